@@ -1,0 +1,3 @@
+export { DomainError } from "./check/domain-error.js";
+export { airflow } from "./flow/airflow.js";
+export type * from "./units/quantity.js";

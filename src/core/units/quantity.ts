@@ -1,0 +1,31 @@
+declare const unit: unique symbol;
+
+/**
+ * A number whose unit the type checker knows.
+ *
+ * The mark is optional and never exists at run time: literals and arithmetic pass, while inches of water
+ * where feet per minute belong do not compile.
+ */
+export type Quantity<Unit extends string> = number & { readonly [unit]?: Unit };
+
+export type Inch = Quantity<"in">;
+export type Foot = Quantity<"ft">;
+export type SquareInch = Quantity<"in2">;
+export type SquareFoot = Quantity<"ft2">;
+export type CubicFoot = Quantity<"ft3">;
+export type Fpm = Quantity<"fpm">;
+export type Cfm = Quantity<"cfm">;
+export type InWg = Quantity<"inWG">;
+export type Psi = Quantity<"psi">;
+export type LbFt3 = Quantity<"lb/ft3">;
+export type Fahrenheit = Quantity<"degF">;
+export type FahrenheitDifference = Quantity<"degF difference">;
+export type BtuPerHour = Quantity<"Btu/h">;
+export type Ton = Quantity<"ton">;
+export type Second = Quantity<"s">;
+export type Horsepower = Quantity<"hp">;
+export type RevolutionsPerMinute = Quantity<"rpm">;
+export type PerHour = Quantity<"1/h">;
+export type Ratio = Quantity<"ratio">;
+export type Percent = Quantity<"%">;
+export type Count = Quantity<"count">;
