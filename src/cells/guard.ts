@@ -1,0 +1,55 @@
+import { DomainError } from "../core/index.js";
+import { CellError, wrongInput } from "./cell-error.js";
+
+/** What a cell can show. An error stands inside a block only; a single result throws it. */
+export type CellResult = number | string | boolean | CellError;
+
+/** Nothing measured yet: shown as an empty cell, so that a half-filled sheet stays quiet. */
+export const NOTHING_YET = "";
+
+/** Unit endings of core's parameter names, longest first. */
+const UNIT_ENDING =
+  /(?:PerHour|BtuPerHour|LbFt3|DegF|InWg|Percent|Ratio|Seconds|Fpm|Cfm|Ft2|Ft3|In2|Psi|Btuh|Tons?|Ft|In|F|Hp|Rpm)$/;
+
+/** Returns the argument's name as the cell function spells it: core's name without its unit. */
+function argumentName(parameter: string): string {
+  return parameter.replace(UNIT_ENDING, "");
+}
+
+/**
+ * Turns what a formula throws into what a cell shows.
+ *
+ * A `CellError` passes; a `DomainError` becomes `#VALUE!` under the argument's own name. Whatever else is thrown is
+ * a defect of ours, and still names itself instead of leaving the cell without a word.
+ */
+export function asCellError(thrown: unknown): CellError {
+  if (thrown instanceof CellError) return thrown;
+  if (thrown instanceof DomainError) return wrongInput(`${argumentName(thrown.parameter)} must be ${thrown.expected}.`);
+  return wrongInput(`This formula failed unexpectedly (${String(thrown)}). Please report it with its arguments.`);
+}
+
+/** Refuses a result that a cell cannot show, so that NaN or an infinity never reaches a host. */
+function checked<Result extends CellResult | CellResult[][]>(result: Result): Result {
+  if (typeof result === "number" && !Number.isFinite(result)) {
+    throw wrongInput("The result is too large or undefined for these arguments. Check their size.");
+  }
+  return result;
+}
+
+/** Calls a formula and lets only a cell's own values and errors out. */
+export function guard<Result extends CellResult | CellResult[][]>(formula: () => Result): Result {
+  try {
+    return checked(formula());
+  } catch (thrown) {
+    throw asCellError(thrown);
+  }
+}
+
+/** The same for one cell of a block: an error becomes the cell's value and its neighbours stay. */
+export function guardCell(formula: () => CellResult): CellResult {
+  try {
+    return checked(formula());
+  } catch (thrown) {
+    return asCellError(thrown);
+  }
+}

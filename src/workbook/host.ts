@@ -1,0 +1,74 @@
+import type { CellErrorCode } from "../cells/index.js";
+
+/** The value of a cell in error, as every host reports it. */
+export interface ErrorValue {
+  readonly error: CellErrorCode;
+  readonly message: string;
+}
+
+/** What a cell holds. Null is a cell with nothing in it, never zero. */
+export type CellValue = number | string | boolean | null | ErrorValue;
+
+/** A block of cells on one sheet, in A1 notation without the sheet: `B2:D9`. */
+export interface BlockAddress {
+  readonly sheet: string;
+  readonly range: string;
+}
+
+/** What stands in a block, row by row. */
+export interface CellBlock {
+  readonly address: BlockAddress;
+  readonly values: readonly (readonly CellValue[])[];
+  /** With the equals sign and names as a person types them, null where the cell holds a value or nothing. */
+  readonly formulas: readonly (readonly (string | null)[])[];
+}
+
+/** One block to write. A string that begins with "=" is a formula; null empties the cell. */
+export interface BlockEdit {
+  readonly address: BlockAddress;
+  readonly cells: readonly (readonly (number | string | boolean | null)[])[];
+}
+
+export interface SheetInfo {
+  readonly name: string;
+  /** The used part of the sheet, null where it is empty. */
+  readonly usedRange: string | null;
+  readonly isProtected: boolean;
+}
+
+/** Names of templates that a host can start a sheet from. */
+export type TemplateId = "room-balance" | "duct-traverse" | "face-sweep" | "before-after" | "job-summary";
+
+/**
+ * The port that every host offers: what a sheet, a check, a roll-up and the pane need of a workbook.
+ *
+ * Every call is one batch. A write happens whole or not at all, and a failure is a `HostError` that says what stayed.
+ */
+export interface WorkbookHost {
+  readonly kind: "excel" | "page" | "file";
+  sheets(): Promise<readonly SheetInfo[]>;
+  /** Reads blocks in one batch, in the order asked. */
+  read(addresses: readonly BlockAddress[]): Promise<readonly CellBlock[]>;
+  /** Writes blocks in one batch; never over a formula unless the edit is a formula. */
+  write(edits: readonly BlockEdit[]): Promise<void>;
+  /** Defined names of the workbook and what each refers to, as typed: `Inputs!$B$3`. */
+  names(): Promise<ReadonlyMap<string, string>>;
+  /** Adds the sheets of a template beside what is there and returns their names. */
+  addTemplate(template: TemplateId): Promise<readonly string[]>;
+}
+
+/** What a host with a person in front of it offers beside. */
+export interface InteractiveHost extends WorkbookHost {
+  select(address: BlockAddress): Promise<void>;
+  selection(): Promise<BlockAddress | null>;
+  /** Calls the listener after cells changed, by hand or by formula; returns how to stop. */
+  watch(listener: (sheet: string) => void): Promise<() => Promise<void>>;
+}
+
+/** What a host throws: one clear message about what it could not do, with the cause. */
+export class HostError extends Error {
+  constructor(message: string, options?: ErrorOptions) {
+    super(message, options);
+    this.name = "HostError";
+  }
+}
