@@ -1,0 +1,53 @@
+/*
+ * `npm test`: installs what is missing, compiles, lints and runs every test. Browser and spreadsheet tests are part of
+ * it: where Chromium or LibreOffice is missing it is installed by apt, or the run ends with a sentence that says so.
+ */
+import { spawnSync } from "node:child_process";
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { compile, ensureInstalled, root, run, runPackage } from "./ensure-installed.mjs";
+
+const onPath = (program) =>
+  spawnSync(process.platform === "win32" ? "where" : "which", [program], { stdio: "ignore" }).status === 0;
+
+const canInstallByApt = process.platform === "linux" && process.getuid?.() === 0 && onPath("apt-get");
+
+function installByApt(what, packages) {
+  if (!canInstallByApt) return;
+  console.log(`Installing ${what} for the tests …`);
+  const quiet = { stdio: ["ignore", "ignore", "inherit"], env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" } };
+  run("apt-get", ["update", "-qq"], quiet);
+  run("apt-get", ["install", "-y", "-qq", "--no-install-recommends", ...packages], quiet);
+}
+
+function stopWithout(what, how) {
+  console.error(`The tests need ${what}, and none was found. ${how} No test was skipped; none was run.`);
+  process.exit(1);
+}
+
+async function requireBrowser() {
+  const { findBrowser } = await import(join(root, "build/tests/browser/find-browser.js"));
+  const found = () => {
+    try {
+      return findBrowser();
+    } catch {
+      return null; // The reason is said below, once apt has had its chance.
+    }
+  };
+  if (found() === null) installByApt("Chromium", ["chromium"]);
+  if (found() === null) stopWithout("Chrome, Edge or Chromium", "Install one, or set CHROME_PATH to it.");
+}
+
+function requireLibreOffice() {
+  const isThere = () => onPath("soffice") || existsSync("/Applications/LibreOffice.app");
+  if (!isThere()) installByApt("LibreOffice", ["libreoffice-calc-nogui"]);
+  if (!isThere()) stopWithout("LibreOffice", "Install it and put its program soffice on the PATH.");
+}
+
+ensureInstalled();
+compile();
+await requireBrowser();
+requireLibreOffice();
+runPackage(join("@biomejs", "biome", "bin", "biome"), ["check", "."]);
+runPackage(join("webpack", "bin", "webpack.js"), ["--mode", "production"]);
+runPackage(join("vitest", "vitest.mjs"), ["run", "--config", ".vitest.config.ts", ...process.argv.slice(2)]);
