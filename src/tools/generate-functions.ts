@@ -59,7 +59,7 @@ function registryModule(registered: readonly Registered[]): string {
   const lines = [
     "// Written by `npm run generate` from the JSDoc in this folder. Change that, not this.",
     ...imports.map(([file, names]) => `import { ${names.sort().join(", ")} } from "./${file}.js";`),
-    'import type { CellFunctionDeclaration } from "./registry.js";',
+    'import type { CellFunctionDeclaration } from "./declaration.js";',
     "",
     "export const declarations: readonly CellFunctionDeclaration[] = [",
   ];

@@ -1,0 +1,22 @@
+import type { CellResult } from "./guard.js";
+
+export interface CellFunctionParameter {
+  readonly name: string;
+  readonly description: string;
+  readonly optional: boolean;
+  /** True where a range is taken whole; false where one cell is meant. */
+  readonly isBlock: boolean;
+}
+
+export interface CellFunctionDeclaration {
+  /** Without the namespace, dotted: `AIRFLOW.FACE`. */
+  readonly id: string;
+  readonly description: string;
+  readonly parameters: readonly CellFunctionParameter[];
+  readonly returnsBlock: boolean;
+  /**
+   * Calculates. Arguments as Excel sends them: a block as rows of cells with blanks as 0, an omitted argument as null,
+   * a cell in error as a CellError. Throws a CellError; never returns null, undefined, NaN or an infinity.
+   */
+  readonly call: (...values: any[]) => CellResult | CellResult[][];
+}
