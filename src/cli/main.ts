@@ -1,0 +1,89 @@
+import { readFileSync } from "node:fs";
+import { parseArgs } from "node:util";
+import { type Command, EXIT, type ExitStatus, UsageError } from "./command.js";
+
+interface Listed {
+  readonly summary: string;
+  readonly load: () => Promise<Command>;
+}
+
+/** Every command. Its file is loaded only when it is called, so that the command line starts fast. */
+const COMMANDS: Readonly<Record<string, Listed>> = {
+  functions: {
+    summary: "list the cell functions, or show one's help",
+    load: async () => (await import("./functions.js")).functionsCommand,
+  },
+};
+
+const GENERAL_OPTIONS = { help: { type: "boolean", short: "h" } } as const;
+
+function version(): string {
+  const text = readFileSync(new URL("../../../package.json", import.meta.url), "utf8");
+  return (JSON.parse(text) as { version: string }).version;
+}
+
+function generalHelp(): string {
+  const width = Math.max(...Object.keys(COMMANDS).map((name) => name.length));
+  return [
+    "vanesheet: air volume from air velocity, in workbooks and on the command line",
+    "",
+    "usage: vanesheet COMMAND …",
+    "",
+    ...Object.entries(COMMANDS).map(([name, { summary }]) => `  ${name.padEnd(width)}  ${summary}`),
+    "",
+    "vanesheet COMMAND --help explains one. --version prints the version.",
+    "Exit status: 0 done, 1 an error in the result or something found, 2 typed wrongly.",
+  ].join("\n");
+}
+
+function commandHelp(name: string, command: Command): string {
+  return [`usage: vanesheet ${name} ${command.usage}`, "", ...command.help].join("\n");
+}
+
+async function runNamed(name: string, { load }: Listed, args: readonly string[]): Promise<ExitStatus> {
+  const command = await load();
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    options: { ...command.options, ...GENERAL_OPTIONS },
+    allowPositionals: true,
+  });
+  if (values.help === true) {
+    console.log(commandHelp(name, command));
+    return EXIT.done;
+  }
+  return command.run({ positionals, options: values as Record<string, string | boolean | undefined> });
+}
+
+function isTypedWrongly(thrown: unknown): thrown is Error {
+  if (thrown instanceof UsageError) return true;
+  return thrown instanceof TypeError && "code" in thrown && String(thrown.code).startsWith("ERR_PARSE_ARGS");
+}
+
+/** Runs the command line and returns the exit status; it prints, and throws nothing. */
+export async function runCommandLine(args: readonly string[]): Promise<ExitStatus> {
+  const [name, ...rest] = args;
+  if (name === "--version" || name === "-v") {
+    console.log(version());
+    return EXIT.done;
+  }
+  if (name === undefined || name === "--help" || name === "-h" || name === "help") {
+    console.log(generalHelp());
+    return name === undefined ? EXIT.usage : EXIT.done;
+  }
+  const listed = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
+  if (listed === undefined) {
+    console.error(`vanesheet: there is no command "${name}". vanesheet --help lists them.`);
+    return EXIT.usage;
+  }
+  try {
+    return await runNamed(name, listed, rest);
+  } catch (thrown) {
+    if (isTypedWrongly(thrown)) {
+      console.error(`vanesheet ${name}: ${thrown.message} vanesheet ${name} --help shows how it is typed.`);
+      return EXIT.usage;
+    }
+    const message = thrown instanceof Error ? thrown.message : String(thrown);
+    console.error(`vanesheet ${name}: ${message}`);
+    return EXIT.found;
+  }
+}
