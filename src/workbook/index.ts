@@ -1,1 +1,2 @@
+export { ADDIN_ID } from "./addin-id.js";
 export * from "./host.js";

@@ -1,0 +1,2 @@
+/** The add-in's own id in Excel: the manifest carries it, and a template names it so that Excel offers the add-in. */
+export const ADDIN_ID = "0b4b2877-b7d2-4542-b719-164ffeaf2c2a";

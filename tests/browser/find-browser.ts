@@ -1,0 +1,1 @@
+export { findBrowser } from "../../src/tools/find-browser.js";
