@@ -1,0 +1,2 @@
+/** @source Exact */
+export const MINUTES_PER_HOUR = 60;
