@@ -21,7 +21,7 @@ export { airflow } from "./flow/airflow.js";
 export { airflowFromTemperatureRise } from "./heat/airflow-from-temperature-rise.js";
 export { latentHeat } from "./heat/latent-heat.js";
 export { sensibleHeat } from "./heat/sensible-heat.js";
-export { DRY_AIR_SPECIFIC_HEAT_BTU_LB_F, sensibleHeatFactor } from "./heat/sensible-heat-factor.js";
+export { DRY_AIR_SPECIFIC_HEAT_BTU_PER_LB_F, sensibleHeatFactor } from "./heat/sensible-heat-factor.js";
 export { totalHeat } from "./heat/total-heat.js";
 export { cfmFromLitersPerSecond, litersPerSecondFromCfm } from "./units/airflow.js";
 export {

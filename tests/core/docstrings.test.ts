@@ -24,6 +24,8 @@ const endings: Readonly<Record<string, readonly string[]>> = {
   "degF difference": ["F"],
   "Btu/h": ["BtuPerHour"],
   "Btu/lb": ["BtuPerLb"],
+  "Btu/(h cfm degF)": ["BtuPerHourCfmF"],
+  "cfm/ton": ["CfmPerTon"],
   ton: ["Tons"],
   hp: ["Hp"],
   rpm: ["Rpm"],

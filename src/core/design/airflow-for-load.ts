@@ -7,7 +7,7 @@ import type { BtuPerHour, Cfm, FahrenheitDifference, LbFt3 } from "../units/quan
  *
  * Q = q / (60 · ρ · 0.24 · ΔT), which is q / (1.08 · ΔT) at 0.075 lb/ft3
  *
- * @param sensibleLoadBtuH - Sensible load of the room, 0 or more [Btu/h]
+ * @param sensibleLoadBtuPerHour - Sensible load of the room, 0 or more [Btu/h]
  * @param differenceF - Supply air against room air, without sign, above 0 [degF difference]
  * @param densityLbFt3 - Density of the supply air, above 0 [lb/ft3]
  * @returns Airflow at that density [cfm]
@@ -17,11 +17,14 @@ import type { BtuPerHour, Cfm, FahrenheitDifference, LbFt3 } from "../units/quan
  * airflowForLoad(6000, 20, 0.075) // => 277.78
  */
 export function airflowForLoad(
-  sensibleLoadBtuH: BtuPerHour,
+  sensibleLoadBtuPerHour: BtuPerHour,
   differenceF: FahrenheitDifference,
   densityLbFt3: LbFt3,
 ): Cfm {
-  requireAtLeast("sensibleLoadBtuH", sensibleLoadBtuH, 0);
+  requireAtLeast("sensibleLoadBtuPerHour", sensibleLoadBtuPerHour, 0);
   requirePositive("differenceF", differenceF);
-  return requireFiniteResult("airflowForLoad", sensibleLoadBtuH / (sensibleHeatFactor(densityLbFt3) * differenceF));
+  return requireFiniteResult(
+    "airflowForLoad",
+    sensibleLoadBtuPerHour / (sensibleHeatFactor(densityLbFt3) * differenceF),
+  );
 }

@@ -14,7 +14,7 @@ export const TEST_RULE_CFM_PER_TON: CfmPerTon = 400;
  *
  * Q = tons · cfm per ton
  *
- * @param capacityTon - Cooling capacity, 12,000 Btu/h to the ton, 0 or more [ton]
+ * @param capacityTons - Cooling capacity, 12,000 Btu/h to the ton, 0 or more [ton]
  * @param flowCfmPerTon - Airflow per ton, above 0; 400 in the federal test rule, 350 to 450 in the field (from memory) [cfm/ton]
  * @returns Airflow of the system, at standard density where the airflow per ton is [cfm]
  * @throws {DomainError} When the capacity is negative or the airflow per ton is not positive
@@ -22,8 +22,8 @@ export const TEST_RULE_CFM_PER_TON: CfmPerTon = 400;
  * @example
  * airflowForTons(3, 400) // => 1200
  */
-export function airflowForTons(capacityTon: Ton, flowCfmPerTon: CfmPerTon): Cfm {
-  requireAtLeast("capacityTon", capacityTon, 0);
+export function airflowForTons(capacityTons: Ton, flowCfmPerTon: CfmPerTon): Cfm {
+  requireAtLeast("capacityTons", capacityTons, 0);
   requirePositive("flowCfmPerTon", flowCfmPerTon);
-  return requireFiniteResult("airflowForTons", capacityTon * flowCfmPerTon);
+  return requireFiniteResult("airflowForTons", capacityTons * flowCfmPerTon);
 }

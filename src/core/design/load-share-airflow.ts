@@ -9,8 +9,8 @@ import type { BtuPerHour, Cfm } from "../units/quantity.js";
  * It holds where every outlet blows air of the same temperature. Heating and cooling loads share differently,
  * so a room has two answers; `governingAirflow` picks the larger.
  *
- * @param roomLoadBtuH - Sensible load of the room, from 0 to the load of all rooms [Btu/h]
- * @param allLoadsBtuH - Sensible load of all rooms on the system together, above 0 [Btu/h]
+ * @param roomLoadBtuPerHour - Sensible load of the room, from 0 to the load of all rooms [Btu/h]
+ * @param allLoadsBtuPerHour - Sensible load of all rooms on the system together, above 0 [Btu/h]
  * @param systemFlowCfm - Airflow of the system, 0 or more [cfm]
  * @returns Design airflow of the room [cfm]
  * @throws {DomainError} When the load of all rooms is not positive, the room's lies outside it, or the airflow is negative
@@ -18,9 +18,13 @@ import type { BtuPerHour, Cfm } from "../units/quantity.js";
  * @example
  * loadShareAirflow(6000, 36000, 1200) // => 200
  */
-export function loadShareAirflow(roomLoadBtuH: BtuPerHour, allLoadsBtuH: BtuPerHour, systemFlowCfm: Cfm): Cfm {
-  requirePositive("allLoadsBtuH", allLoadsBtuH);
-  requireBetween("roomLoadBtuH", roomLoadBtuH, 0, allLoadsBtuH);
+export function loadShareAirflow(
+  roomLoadBtuPerHour: BtuPerHour,
+  allLoadsBtuPerHour: BtuPerHour,
+  systemFlowCfm: Cfm,
+): Cfm {
+  requirePositive("allLoadsBtuPerHour", allLoadsBtuPerHour);
+  requireBetween("roomLoadBtuPerHour", roomLoadBtuPerHour, 0, allLoadsBtuPerHour);
   requireAtLeast("systemFlowCfm", systemFlowCfm, 0);
-  return requireFiniteResult("loadShareAirflow", systemFlowCfm * (roomLoadBtuH / allLoadsBtuH));
+  return requireFiniteResult("loadShareAirflow", systemFlowCfm * (roomLoadBtuPerHour / allLoadsBtuPerHour));
 }

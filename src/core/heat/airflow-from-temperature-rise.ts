@@ -11,7 +11,7 @@ import { sensibleHeatFactor } from "./sensible-heat-factor.js";
  * It takes the output, not the input on the nameplate, and steady running. Keep the leaving sensor out of the line of
  * sight of the heat exchanger, and average several points: air leaves a heater in layers.
  *
- * @param outputBtuH - Heat that reaches the air, above 0 [Btu/h]
+ * @param outputBtuPerHour - Heat that reaches the air, above 0 [Btu/h]
  * @param enteringF - Temperature of the air before the heater [degF]
  * @param leavingF - Temperature of the air after it, above the entering one [degF]
  * @param densityLbFt3 - Density of the air at the place whose airflow is wanted, above 0 [lb/ft3]
@@ -22,17 +22,17 @@ import { sensibleHeatFactor } from "./sensible-heat-factor.js";
  * airflowFromTemperatureRise(64800, 70, 120, 0.075) // => 1200
  */
 export function airflowFromTemperatureRise(
-  outputBtuH: BtuPerHour,
+  outputBtuPerHour: BtuPerHour,
   enteringF: Fahrenheit,
   leavingF: Fahrenheit,
   densityLbFt3: LbFt3,
 ): Cfm {
-  requirePositive("outputBtuH", outputBtuH);
+  requirePositive("outputBtuPerHour", outputBtuPerHour);
   requireFinite("enteringF", enteringF);
   requireFinite("leavingF", leavingF);
   if (!(leavingF > enteringF)) throw new DomainError("leavingF", `above the entering ${enteringF}`, leavingF);
   return requireFiniteResult(
     "airflowFromTemperatureRise",
-    outputBtuH / (sensibleHeatFactor(densityLbFt3) * (leavingF - enteringF)),
+    outputBtuPerHour / (sensibleHeatFactor(densityLbFt3) * (leavingF - enteringF)),
   );
 }
