@@ -1,4 +1,5 @@
-import { requireAtLeast, requireBetween, requireFiniteResult, requirePositive } from "../check/require.js";
+import { DomainError } from "../check/domain-error.js";
+import { requireAtLeast, requireFiniteResult, requirePositive } from "../check/require.js";
 import type { BtuPerHour, Cfm } from "../units/quantity.js";
 
 /**
@@ -24,7 +25,9 @@ export function loadShareAirflow(
   systemFlowCfm: Cfm,
 ): Cfm {
   requirePositive("allLoadsBtuPerHour", allLoadsBtuPerHour);
-  requireBetween("roomLoadBtuPerHour", roomLoadBtuPerHour, 0, allLoadsBtuPerHour);
+  if (!(roomLoadBtuPerHour >= 0 && roomLoadBtuPerHour <= allLoadsBtuPerHour)) {
+    throw new DomainError("roomLoadBtuPerHour", "from 0 to the load of all rooms", roomLoadBtuPerHour);
+  }
   requireAtLeast("systemFlowCfm", systemFlowCfm, 0);
   return requireFiniteResult("loadShareAirflow", systemFlowCfm * (roomLoadBtuPerHour / allLoadsBtuPerHour));
 }

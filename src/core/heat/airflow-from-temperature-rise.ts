@@ -30,7 +30,7 @@ export function airflowFromTemperatureRise(
   requirePositive("outputBtuPerHour", outputBtuPerHour);
   requireFinite("enteringF", enteringF);
   requireFinite("leavingF", leavingF);
-  if (!(leavingF > enteringF)) throw new DomainError("leavingF", `above the entering ${enteringF}`, leavingF);
+  if (!(leavingF > enteringF)) throw new DomainError("leavingF", "above the entering temperature", leavingF);
   return requireFiniteResult(
     "airflowFromTemperatureRise",
     outputBtuPerHour / (sensibleHeatFactor(densityLbFt3) * (leavingF - enteringF)),

@@ -1,0 +1,80 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import {
+  airflowFromTemperatureRise,
+  latentHeat,
+  sensibleHeat,
+  sensibleHeatFactor,
+  totalHeat,
+} from "../../../src/core/index.js";
+
+const positive = fc.double({ min: 1e-2, max: 1e5, noNaN: true });
+
+describe("the heat that air carries", () => {
+  it("has the sign of the difference", () => {
+    expect(sensibleHeat(1000, -20, 0.075)).toBeCloseTo(-21600, 6);
+    expect(latentHeat(1000, -0.002, 0.075)).toBeCloseTo(-9684, 6);
+    expect(totalHeat(1000, -8, 0.075)).toBeCloseTo(-36000, 6);
+    expect(sensibleHeat(1000, 0, 0.075)).toBe(0);
+  });
+
+  it("scales with density, airflow and difference", () => {
+    fc.assert(
+      fc.property(positive, positive, (flow, difference) => {
+        expect(sensibleHeat(2 * flow, difference, 0.05) / sensibleHeat(flow, difference, 0.05)).toBeCloseTo(2, 12);
+        expect(latentHeat(flow, 3 * difference, 0.05) / latentHeat(flow, difference, 0.05)).toBeCloseTo(3, 12);
+        expect(totalHeat(flow, difference, 0.1) / totalHeat(flow, difference, 0.05)).toBeCloseTo(2, 12);
+      }),
+    );
+  });
+
+  it("is sensible and latent together where enthalpy is 0.24 T + 1076 W", () => {
+    const parts = sensibleHeat(900, 15, 0.072) + latentHeat(900, 0.003, 0.072);
+    expect(totalHeat(900, 0.24 * 15 + 1076 * 0.003, 0.072)).toBeCloseTo(parts, 6);
+  });
+
+  it("refuses air without density and numbers that are none", () => {
+    expect(() => sensibleHeatFactor(0)).toThrow("densityLbFt3 must be above 0");
+    expect(() => sensibleHeat(1000, 20, -1)).toThrow("densityLbFt3 must be above 0");
+    expect(() => sensibleHeat(Number.NaN, 20, 0.075)).toThrow("flowCfm must be a finite number");
+    expect(() => sensibleHeat(1, Number.NaN, 0.075)).toThrow("differenceF must be a finite number");
+    expect(() => latentHeat(Number.NaN, 0.002, 0.075)).toThrow("flowCfm must be a finite number");
+    expect(() => latentHeat(1000, Number.NaN, 0.075)).toThrow("differenceRatio must be a finite number");
+    expect(() => latentHeat(1000, 0.002, 0)).toThrow("densityLbFt3 must be above 0");
+    expect(() => totalHeat(Number.NaN, 8, 0.075)).toThrow("flowCfm must be a finite number");
+    expect(() => totalHeat(1000, Number.NaN, 0.075)).toThrow("differenceBtuPerLb must be a finite number");
+    expect(() => totalHeat(1000, 8, 0)).toThrow("densityLbFt3 must be above 0");
+    expect(() => totalHeat(1e308, 1e308, 0.075)).toThrow("totalHeat must be small enough");
+  });
+});
+
+describe("airflow from a temperature rise", () => {
+  it("carries the output at that rise", () => {
+    fc.assert(
+      fc.property(positive, fc.double({ min: 1, max: 100, noNaN: true }), (output, rise) => {
+        const flow = airflowFromTemperatureRise(output, 60, 60 + rise, 0.07);
+        expect(Math.abs(sensibleHeat(flow, 60 + rise - 60, 0.07) / output - 1)).toBeLessThan(1e-12);
+      }),
+    );
+  });
+
+  it("takes entering air at and below 0 degrees", () => {
+    expect(airflowFromTemperatureRise(64800, 0, 50, 0.075)).toBeCloseTo(1200, 9);
+    expect(airflowFromTemperatureRise(64800, -10, 40, 0.075)).toBeCloseTo(1200, 9);
+  });
+
+  it("refuses a heater that does not warm the air", () => {
+    expect(() => airflowFromTemperatureRise(64800, 70, 70, 0.075)).toThrow(
+      "leavingF must be above the entering temperature, but is 70",
+    );
+    expect(() => airflowFromTemperatureRise(64800, 70, 60, 0.075)).toThrow("leavingF");
+    expect(() => airflowFromTemperatureRise(0, 70, 120, 0.075)).toThrow("outputBtuPerHour must be above 0");
+    expect(() => airflowFromTemperatureRise(64800, Number.NaN, 120, 0.075)).toThrow(
+      "enteringF must be a finite number",
+    );
+    expect(() => airflowFromTemperatureRise(64800, 70, Number.POSITIVE_INFINITY, 0.075)).toThrow(
+      "leavingF must be a finite number",
+    );
+    expect(() => airflowFromTemperatureRise(64800, 70, 120, 0)).toThrow("densityLbFt3 must be above 0");
+  });
+});
