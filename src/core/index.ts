@@ -58,6 +58,27 @@ export { pressureFromVelocity } from "./readings/pressure-from-velocity.js";
 export { spread } from "./readings/spread.js";
 export { sweepAverage } from "./readings/sweep-average.js";
 export { velocityFromPressure } from "./readings/velocity-from-pressure.js";
+export { type AirflowBudget, type AirflowDoubt, airflowBudget } from "./uncertainty/airflow-budget.js";
+export { airflowUncertainty } from "./uncertainty/airflow-uncertainty.js";
+export { type ChangeByRepeatability, changeByRepeatability } from "./uncertainty/change-by-repeatability.js";
+export { type ChangeByUncertainty, changeByUncertainty } from "./uncertainty/change-by-uncertainty.js";
+export { changePercent } from "./uncertainty/change-percent.js";
+export { type ChangeVerdict, type ComparedResult, changeVerdict } from "./uncertainty/change-verdict.js";
+export { combineUncertainties } from "./uncertainty/combine-uncertainties.js";
+export { coverageFactor } from "./uncertainty/coverage-factor.js";
+export { type Contribution, effectiveDegreesOfFreedom } from "./uncertainty/effective-degrees-of-freedom.js";
+export { instrumentLimits } from "./uncertainty/instrument-limits.js";
+export { rectangleAreaUncertainty } from "./uncertainty/rectangle-area-uncertainty.js";
+export { type RepeatUncertainty, repeatUncertainty } from "./uncertainty/repeat-uncertainty.js";
+export { roundAreaUncertainty } from "./uncertainty/round-area-uncertainty.js";
+export { standardFromExpanded } from "./uncertainty/standard-from-expanded.js";
+export { type LimitShape, standardFromLimits } from "./uncertainty/standard-from-limits.js";
+export {
+  type BudgetPart,
+  type BudgetRow,
+  type UncertaintyBudget,
+  uncertaintyBudget,
+} from "./uncertainty/uncertainty-budget.js";
 export { cfmFromLitersPerSecond, litersPerSecondFromCfm } from "./units/airflow.js";
 export {
   squareFeetFromSquareInches,

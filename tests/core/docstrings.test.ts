@@ -46,6 +46,8 @@ const endings: Readonly<Record<string, readonly string[]>> = {
   ratio: ["Ratio", "Ratios"],
   "%": ["Percent", "Percents"],
   count: ["Count"],
+  factor: ["", "Factor"],
+  "same unit": [""],
 };
 
 const unitAtEnd = /\[([^\]]+)\]\.?$/;
@@ -82,7 +84,7 @@ describe("every public function of the core", () => {
     });
 
     it("gives a unit to each parameter whose name ends in one", () => {
-      const known = new Set(Object.values(endings).flat());
+      const known = new Set(Object.values(endings).flat().filter(Boolean));
       for (const { name, comment } of one.parameters) {
         const last = name.match(/[A-Z][a-z]*\d?$/)?.[0];
         const hasEnding =

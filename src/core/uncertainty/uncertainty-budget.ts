@@ -1,0 +1,77 @@
+import { DomainError } from "../check/domain-error.js";
+import { requireAtLeast, requireFinite, requireFiniteResult, requireSome } from "../check/require.js";
+import type { Percent } from "../units/quantity.js";
+import { coverageFactor } from "./coverage-factor.js";
+import { effectiveDegreesOfFreedom } from "./effective-degrees-of-freedom.js";
+
+/** One input of a product or quotient. */
+export interface BudgetPart {
+  /** What it is called in the table. */
+  readonly name: string;
+  /** Relative standard uncertainty of the input. */
+  readonly standardPercent: Percent;
+  /** Power of the input in the result: 1 in a product, −1 below the line, ½ under a root, 2 for a diameter. */
+  readonly exponent: number;
+  /** Repeats less one; Infinity for limits taken as certain. */
+  readonly degreesOfFreedom: number;
+}
+
+/** One row of the table. */
+export interface BudgetRow {
+  readonly name: string;
+  /** What the part does to the result: exponent times its relative standard uncertainty. */
+  readonly contributionPercent: Percent;
+  /** Its share of the variance; the rows add up to 100. */
+  readonly sharePercent: Percent;
+}
+
+/** The table, and what it comes to. */
+export interface UncertaintyBudget {
+  readonly rows: readonly BudgetRow[];
+  /** Relative standard uncertainty of the result. */
+  readonly standardPercent: Percent;
+  readonly degreesOfFreedom: number;
+  readonly coverageFactor: number;
+  /** Relative ± of the result at about 95 %. */
+  readonly expandedPercent: Percent;
+}
+
+/**
+ * Returns the uncertainty budget of a product or quotient of independent inputs.
+ *
+ * (u(y) / y)² = Σ(pᵢ · u(xᵢ) / xᵢ)², U = k · u
+ *
+ * @param parts - Inputs of the product, each with its relative standard uncertainty, power and degrees of freedom,
+ *   at least one
+ * @returns A row for each input with its share of the variance, and the combined and expanded uncertainty, in percent
+ * @throws {DomainError} When there is no part, an uncertainty is negative or a power is not finite
+ * @source JCGM 100:2008 (GUM), 5.1.6, 6.2 and G.4
+ * @example
+ * uncertaintyBudget([
+ *   { name: "Area", standardPercent: 2, exponent: 1, degreesOfFreedom: Infinity },
+ *   { name: "Factor", standardPercent: 10, exponent: 1, degreesOfFreedom: Infinity },
+ *   { name: "Velocity", standardPercent: 6, exponent: 1, degreesOfFreedom: Infinity },
+ * ]).expandedPercent // => 23.664
+ */
+export function uncertaintyBudget(parts: readonly BudgetPart[]): UncertaintyBudget {
+  requireSome("parts", parts);
+  const contributions = parts.map(contributionOf);
+  const standardPercent = requireFiniteResult("uncertaintyBudget", Math.hypot(...contributions));
+  const degreesOfFreedom = effectiveDegreesOfFreedom(
+    parts.map((part, i) => ({ standard: contributions[i] ?? 0, degreesOfFreedom: part.degreesOfFreedom })),
+  );
+  const factor = coverageFactor(degreesOfFreedom);
+  const rows = parts.map((part, i) => {
+    const contributionPercent = contributions[i] ?? 0;
+    const share = standardPercent === 0 ? 0 : (contributionPercent / standardPercent) ** 2;
+    return { name: part.name, contributionPercent, sharePercent: 100 * share };
+  });
+  return { rows, standardPercent, degreesOfFreedom, coverageFactor: factor, expandedPercent: factor * standardPercent };
+}
+
+function contributionOf(part: BudgetPart): Percent {
+  if (part.name === "") throw new DomainError("name", "the name of the part", "empty");
+  requireAtLeast("standardPercent", part.standardPercent, 0);
+  requireFinite("exponent", part.exponent);
+  return Math.abs(part.exponent) * part.standardPercent;
+}

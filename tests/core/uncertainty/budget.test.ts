@@ -1,0 +1,164 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import {
+  type AirflowDoubt,
+  airflowBudget,
+  airflowUncertainty,
+  instrumentLimits,
+  uncertaintyBudget,
+} from "../../../src/core/index.js";
+
+const certain = Number.POSITIVE_INFINITY;
+const part = (name: string, standardPercent: number, exponent = 1, degreesOfFreedom = certain) => ({
+  name,
+  standardPercent,
+  exponent,
+  degreesOfFreedom,
+});
+const nothingKnown: AirflowDoubt = {
+  instrumentPercent: "assumed",
+  factorPercent: "assumed",
+  areaPercent: "assumed",
+  repeatPercent: "assumed",
+  repeatDegreesOfFreedom: certain,
+};
+
+describe("the budget of a product", () => {
+  it("of a 2 % area, a 10 % factor and a 6 % velocity is ±23.7 %, ±35.5 cfm of 150 (derived by hand)", () => {
+    const budget = uncertaintyBudget([part("Area", 2), part("Factor", 10), part("Velocity", 6)]);
+    expect(budget.standardPercent).toBeCloseTo(Math.sqrt(140), 10);
+    expect(budget.expandedPercent).toBeCloseTo(23.7, 1);
+    expect((budget.expandedPercent / 100) * 150).toBeCloseTo(35.5, 1);
+    expect(budget.rows.map((row) => row.sharePercent.toFixed(1))).toEqual(["2.9", "71.4", "25.7"]);
+  });
+
+  it("with a well-known effective area, 5 %, 3 % and 1 %, is ±11.8 % (derived by hand)", () => {
+    const budget = uncertaintyBudget([part("Area", 1), part("Factor", 5), part("Velocity", 3)]);
+    expect(budget.standardPercent).toBeCloseTo(5.92, 2);
+    expect(budget.expandedPercent).toBeCloseTo(11.8, 1);
+  });
+
+  it("halves what stands under a root and doubles what is squared", () => {
+    const [pressure, diameter, density] = uncertaintyBudget([
+      part("VP", 4, 0.5),
+      part("D", 1, 2),
+      part("ρ", 2, -0.5),
+    ]).rows;
+    expect(pressure?.contributionPercent).toBe(2);
+    expect(diameter?.contributionPercent).toBe(2);
+    expect(density?.contributionPercent).toBe(1);
+  });
+
+  it("has shares that add up to 100 %, whatever the parts", () => {
+    const parts = fc.array(fc.double({ min: 0.001, max: 100, noNaN: true }), { minLength: 1, maxLength: 9 });
+    fc.assert(
+      fc.property(parts, (percents) => {
+        const { rows } = uncertaintyBudget(percents.map((percent, i) => part(`Part ${i}`, percent)));
+        expect(rows.reduce((sum, row) => sum + row.sharePercent, 0)).toBeCloseTo(100, 9);
+      }),
+    );
+  });
+
+  it("widens its ± where the part that rules it was repeated only a few times", () => {
+    const often = uncertaintyBudget([part("Area", 1), part("Repeat", 5, 1, 30)]);
+    const seldom = uncertaintyBudget([part("Area", 1), part("Repeat", 5, 1, 2)]);
+    expect(often.coverageFactor).toBe(2);
+    expect(seldom.coverageFactor).toBe(4.53);
+    expect(seldom.expandedPercent).toBeCloseTo(4.53 * seldom.standardPercent, 10);
+  });
+
+  it("keeps k = 2 where a part repeated three times hardly counts", () => {
+    expect(uncertaintyBudget([part("Factor", 10), part("Repeat", 2, 1, 2)]).coverageFactor).toBe(2);
+  });
+
+  it("without any doubt is 0 with shares of 0, not a division by 0", () => {
+    const budget = uncertaintyBudget([part("Area", 0)]);
+    expect(budget.expandedPercent).toBe(0);
+    expect(budget.rows[0]?.sharePercent).toBe(0);
+  });
+
+  it("refuses no parts, a part without name, a negative part and a power that is no number", () => {
+    expect(() => uncertaintyBudget([])).toThrow("parts must be at least one value");
+    expect(() => uncertaintyBudget([part("", 1)])).toThrow("name must be the name of the part");
+    expect(() => uncertaintyBudget([part("Area", -1)])).toThrow("standardPercent must be 0 or more");
+    expect(() => uncertaintyBudget([part("Area", 1, Number.NaN)])).toThrow("exponent must be a finite number");
+  });
+});
+
+describe("the default budget", () => {
+  it("of a face with an unknown factor lands where field practice puts it: a reading 10 to 15 % off, ± over 20 %", () => {
+    // IMO MSC/Circ. 729: allow for deviations of at least 20 % with anemometers, even by competent people
+    const budget = airflowBudget(nothingKnown);
+    expect(budget.standardPercent).toBeGreaterThan(10);
+    expect(budget.standardPercent).toBeLessThan(15);
+    expect(budget.expandedPercent).toBeGreaterThan(20);
+  });
+
+  it("says that the assumed factor dominates", () => {
+    expect(airflowBudget(nothingKnown).summary).toBe(
+      "±26.4 % at about 95 %: the assumed factor dominates (77 % of the variance)",
+    );
+  });
+
+  it("names everything that was assumed", () => {
+    expect(airflowBudget(nothingKnown).assumed).toEqual(["Factor", "Instrument", "Area", "Repeat"]);
+    expect(airflowBudget({ ...nothingKnown, factorPercent: 10, areaPercent: 1 }).assumed).toEqual([
+      "Instrument",
+      "Repeat",
+    ]);
+  });
+
+  it("of a duct without a factor has no factor row and is ruled by the instrument", () => {
+    const budget = airflowBudget({ ...nothingKnown, factorPercent: "none" });
+    expect(budget.rows.map((row) => row.name)).toEqual(["Instrument", "Area", "Repeat"]);
+    expect(budget.summary).toContain("the assumed instrument dominates");
+  });
+});
+
+describe("a stated budget", () => {
+  it("of a low velocity is ruled by the fixed part of the data sheet", () => {
+    const instrumentPercent = (100 * instrumentLimits(100, 3, 20)) / 100;
+    const budget = airflowBudget({ ...nothingKnown, instrumentPercent, factorPercent: 10 });
+    expect(budget.rows.find((row) => row.name === "Instrument")?.contributionPercent).toBeCloseTo(13.3, 1);
+    expect(budget.summary).toContain("the instrument dominates");
+  });
+
+  it("whose parts weigh alike says which is the largest, not that it dominates", () => {
+    const budget = airflowBudget({ ...nothingKnown, instrumentPercent: 10, factorPercent: 10, areaPercent: 10 });
+    expect(budget.summary).toMatch(/is the largest part \(\d+ % of the variance\)$/);
+  });
+
+  it("without doubt says so", () => {
+    const budget = airflowBudget({
+      instrumentPercent: 0,
+      factorPercent: "none",
+      areaPercent: 0,
+      repeatPercent: 0,
+      repeatDegreesOfFreedom: certain,
+    });
+    expect(budget.summary).toContain("no part was given any doubt");
+  });
+
+  it("refuses a negative part under its own name", () => {
+    expect(() => airflowBudget({ ...nothingKnown, factorPercent: -1 })).toThrow("factorPercent must be 0 or more");
+    expect(() => airflowBudget({ ...nothingKnown, instrumentPercent: -1 })).toThrow("instrumentPercent must be 0");
+    expect(() => airflowBudget({ ...nothingKnown, areaPercent: -1 })).toThrow("areaPercent must be 0 or more");
+    expect(() => airflowBudget({ ...nothingKnown, repeatPercent: -1 })).toThrow("repeatPercent must be 0 or more");
+    expect(() => airflowBudget({ ...nothingKnown, repeatPercent: 2, repeatDegreesOfFreedom: 0 })).toThrow(
+      "degreesOfFreedom must be 1 or more",
+    );
+  });
+});
+
+describe("the ± of an airflow", () => {
+  it("grows with the airflow and is the same for air that runs backwards", () => {
+    const one = airflowUncertainty(150, nothingKnown);
+    expect(airflowUncertainty(300, nothingKnown)).toBeCloseTo(2 * one, 10);
+    expect(airflowUncertainty(-150, nothingKnown)).toBe(one);
+    expect(airflowUncertainty(0, nothingKnown)).toBe(0);
+  });
+
+  it("refuses an airflow that is no number", () => {
+    expect(() => airflowUncertainty(Number.NaN, nothingKnown)).toThrow("airflowCfm must be a finite number");
+  });
+});

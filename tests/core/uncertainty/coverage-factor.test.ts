@@ -1,0 +1,40 @@
+import { describe, expect, it } from "vitest";
+import { COVERAGE_FACTORS } from "../../../shared/tables/coverage-factors.js";
+import { coverageFactor } from "../../../src/core/index.js";
+
+/** Share of Student's distribution within ±t, by Simpson's rule after x = √ν · tan θ, which leaves cos^(ν−1) θ. */
+function coverage(t: number, degreesOfFreedom: number): number {
+  const integral = (to: number) => {
+    const steps = 4000;
+    const height = (theta: number) => Math.cos(theta) ** (degreesOfFreedom - 1);
+    let sum = height(0) + height(to);
+    for (let i = 1; i < steps; i += 1) sum += (i % 2 === 1 ? 4 : 2) * height((i * to) / steps);
+    return (sum * to) / steps / 3;
+  };
+  return integral(Math.atan(t / Math.sqrt(degreesOfFreedom))) / integral(Math.PI / 2);
+}
+
+describe("the coverage factor", () => {
+  it.each(COVERAGE_FACTORS.map((factor, i) => [i + 1, factor] as const))(
+    "for %i degrees of freedom, %f, holds 95.45 % of Student's distribution to its last printed digit",
+    (degreesOfFreedom, factor) => {
+      expect(coverage(factor - 0.005, degreesOfFreedom)).toBeLessThan(0.9545);
+      expect(coverage(factor + 0.005, degreesOfFreedom)).toBeGreaterThan(0.954499);
+    },
+  );
+
+  it("counts a fraction of a degree as the whole number below", () => {
+    expect(coverageFactor(2.99)).toBe(coverageFactor(2));
+  });
+
+  it("is 2 from ten degrees on, and for limits taken as certain", () => {
+    expect(coverageFactor(9.99)).toBe(2.32);
+    expect(coverageFactor(10)).toBe(2);
+    expect(coverageFactor(Number.POSITIVE_INFINITY)).toBe(2);
+  });
+
+  it("is refused below one degree: a single sweep says nothing about repeating", () => {
+    expect(() => coverageFactor(0)).toThrow("degreesOfFreedom must be 1 or more, but is 0");
+    expect(() => coverageFactor(Number.NaN)).toThrow("degreesOfFreedom");
+  });
+});
