@@ -1,21 +1,104 @@
-import { airflow } from "../core/index.js";
-import { NOTHING_YET } from "./guard.js";
+import { ASSUMED_FREE_AREA } from "../../shared/tables/assumed-free-area.js";
+import { airflow, ductAirflow, faceAirflow, rectangleArea, roundArea, targetVelocity } from "../core/index.js";
+import { guard, NOTHING_YET } from "./guard.js";
 import { overBlocks } from "./over-blocks.js";
-import { readMeasured, readNeeded } from "./read-range.js";
+import { allReadings, isGiven, readMeasured, readNeeded, readOptional, readReadings } from "./read-range.js";
+import { readUnits, type UnitSystem } from "./unit-system.js";
 
 /**
- * Air volume through a free area at a mean velocity. Blocks of equal size give a block.
+ * Air volume through a free area at a mean velocity. Columns of equal height give a column.
  *
  * @customfunction AIRFLOW
  * @param velocity Mean velocity over the area; negative where the air runs backwards [fpm or m/s].
- * @param freeArea Area that the louvers leave free, above 0 [ft2 or m2].
+ * @param freeArea Area that the louvers leave free [ft2 or m2].
  * @param [taken] COUNT of the velocity cells, so that a measured 0 is told from a blank cell.
+ * @param [units] "ip" (fpm, ft2, cfm) or "si" (m/s, m2, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
  */
-export function vaneAirflow(velocity: any[][], freeArea: any[][], taken?: any): any[][] {
+export function vaneAirflow(velocity: any[][], freeArea: any[][], taken?: any, units?: any): any[][] {
   return overBlocks(["velocity", "freeArea"], [velocity, freeArea], (oneVelocity, oneArea) => {
-    const velocityFpm = readMeasured("velocity", oneVelocity, taken);
-    if (velocityFpm === null) return NOTHING_YET;
-    return airflow(velocityFpm, readNeeded("freeArea", oneArea));
+    const system = readUnits(units);
+    const measured = readMeasured("velocity", oneVelocity, taken);
+    if (measured === null) return NOTHING_YET;
+    const freeAreaFt2 = system.toFt2(readNeeded("freeArea", oneArea));
+    return system.fromCfm(airflow(system.toFpm(measured), freeAreaFt2));
+  });
+}
+
+/** A size without a height is a diameter. */
+function readArea(system: UnitSystem, width: unknown, height: unknown): number {
+  const widthIn = system.toIn(readNeeded("width", width));
+  return isGiven(height) ? rectangleArea(widthIn, system.toIn(readNeeded("height", height))) : roundArea(widthIn);
+}
+
+/**
+ * Airflow through a louvered face from readings over it: mean velocity, area, and the part that is free.
+ *
+ * @customfunction AIRFLOW.FACE
+ * @param width Width of the face, or its diameter where no height is given [in or mm].
+ * @param height Height of the face; blank for a round one [in or mm].
+ * @param readings Block of readings over the face [fpm or m/s].
+ * @param [factor] Free-area factor, above 0 and at most 1; 0.75 is assumed where it is left out [ratio].
+ * @param [taken] COUNT of the reading cells, so that a measured 0 is told from a blank cell.
+ * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
+ * @returns Airflow [cfm or L/s].
+ */
+export function vaneAirflowFace(
+  width: any,
+  height: any,
+  readings: any[][],
+  factor?: any,
+  taken?: any,
+  units?: any,
+): any {
+  return guard(() => {
+    const system = readUnits(units);
+    const read = readReadings("readings", readings, taken);
+    if (read === null) return NOTHING_YET;
+    const areaFt2 = readArea(system, width, height);
+    const freeAreaRatio = readOptional("factor", factor, ASSUMED_FREE_AREA.metal.freeAreaRatio);
+    return system.fromCfm(faceAirflow(allReadings(read).map(system.toFpm), areaFt2, freeAreaRatio));
+  });
+}
+
+/**
+ * Airflow in a duct from a traverse of velocities: mean velocity times the inside area.
+ *
+ * @customfunction AIRFLOW.DUCT
+ * @param width Inside width of the duct, or its diameter where no height is given [in or mm].
+ * @param height Inside height of the duct; blank for a round one [in or mm].
+ * @param readings Block of readings, each standing for an equal part of the area [fpm or m/s].
+ * @param [taken] COUNT of the reading cells, so that a measured 0 is told from a blank cell.
+ * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
+ * @returns Airflow [cfm or L/s].
+ */
+export function vaneAirflowDuct(width: any, height: any, readings: any[][], taken?: any, units?: any): any {
+  return guard(() => {
+    const system = readUnits(units);
+    const read = readReadings("readings", readings, taken);
+    if (read === null) return NOTHING_YET;
+    const areaFt2 = readArea(system, width, height);
+    return system.fromCfm(ductAirflow(allReadings(read).map(system.toFpm), areaFt2));
+  });
+}
+
+/**
+ * Velocity that the meter should show when an opening passes its design airflow.
+ *
+ * @customfunction AIRFLOW.TARGET
+ * @param design Design airflow of the opening [cfm or L/s].
+ * @param area Area of the whole opening [ft2 or m2].
+ * @param [factor] Free-area factor, above 0 and at most 1; 0.75 is assumed where it is left out [ratio].
+ * @param [units] "ip" (cfm, ft2, fpm) or "si" (L/s, m2, m/s); inch-pound when left out.
+ * @returns Velocity [fpm or m/s].
+ */
+export function vaneAirflowTarget(design: any[][], area: any[][], factor?: any[][], units?: any): any[][] {
+  return overBlocks(["design", "area", "factor"], [design, area, factor], (oneDesign, oneArea, oneFactor) => {
+    if (!isGiven(oneDesign) && !isGiven(oneArea)) return NOTHING_YET;
+    const system = readUnits(units);
+    const designCfm = system.toCfm(readNeeded("design", oneDesign));
+    const areaFt2 = system.toFt2(readNeeded("area", oneArea));
+    const freeAreaRatio = readOptional("factor", oneFactor, ASSUMED_FREE_AREA.metal.freeAreaRatio);
+    return system.fromFpm(targetVelocity(designCfm, areaFt2, freeAreaRatio));
   });
 }

@@ -11,9 +11,12 @@ export const NOTHING_YET = "";
 const UNIT_ENDING =
   /(?:PerHour|BtuPerHour|LbFt3|DegF|InWg|Percent|Ratio|Seconds|Fpm|Cfm|Ft2|Ft3|In2|Psi|Btuh|Tons?|Ft|In|F|Hp|Rpm)$/;
 
-/** Returns the argument's name as the cell function spells it: core's name without its unit. */
-function argumentName(parameter: string): string {
-  return parameter.replace(UNIT_ENDING, "");
+/** Arguments that a cell function calls by the trade's word where core names the quantity. */
+const TRADE_WORDS: Readonly<Record<string, string>> = { freeAreaRatio: "factor", velocitiesFpm: "readings" };
+
+/** Returns a sentence of core's in the words of the cell function: core's parameter names without their units. */
+function inCellWords(sentence: string): string {
+  return sentence.replace(/\b[a-z]+[A-Z]\w*/g, (word) => TRADE_WORDS[word] ?? word.replace(UNIT_ENDING, ""));
 }
 
 /**
@@ -24,7 +27,7 @@ function argumentName(parameter: string): string {
  */
 export function asCellError(thrown: unknown): CellError {
   if (thrown instanceof CellError) return thrown;
-  if (thrown instanceof DomainError) return wrongInput(`${argumentName(thrown.parameter)} must be ${thrown.expected}.`);
+  if (thrown instanceof DomainError) return wrongInput(inCellWords(`${thrown.parameter} must be ${thrown.expected}.`));
   return wrongInput(`This formula failed unexpectedly (${String(thrown)}). Please report it with its arguments.`);
 }
 

@@ -17,7 +17,7 @@ describe("what is generated from the comments of the cell functions", () => {
   it("tells for every argument what it means, and ends a unit in brackets with a full stop", () => {
     for (const { id, parameters } of cellFunctions) {
       for (const { name, description } of parameters) {
-        expect(description, `${id} ${name}`).toMatch(/^[A-Z].{10,}\.$/);
+        expect(description, `${id} ${name}`).toMatch(/^["A-Z].{10,}\.$/);
       }
     }
   });

@@ -1,0 +1,54 @@
+import { DESIGN_LIMITS } from "../../shared/tables/design-limits.js";
+import { designVerdict, percentOfDesign } from "../core/index.js";
+import { wrongInput } from "./cell-error.js";
+import { NOTHING_YET } from "./guard.js";
+import { overBlocks } from "./over-blocks.js";
+import { readMeasured, readNeeded, readOptionalZero } from "./read-range.js";
+
+/**
+ * Measured airflow in percent of its design airflow, unrounded. Columns of equal height give a column.
+ *
+ * @customfunction DESIGN.PERCENT
+ * @param measured Measured airflow [cfm or L/s].
+ * @param design Design airflow, in the same unit [cfm or L/s].
+ * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @returns Percent of design [%].
+ */
+export function vaneDesignPercent(measured: any[][], design: any[][], taken?: any): any[][] {
+  return overBlocks(["measured", "design"], [measured, design], (oneMeasured, oneDesign) => {
+    const measuredCfm = readMeasured("measured", oneMeasured, taken);
+    if (measuredCfm === null) return NOTHING_YET;
+    return percentOfDesign(measuredCfm, readNeeded("design", oneDesign));
+  });
+}
+
+/**
+ * Says whether a measured airflow is low, within or high, judged on the unrounded percent, limits included.
+ *
+ * @customfunction DESIGN.VERDICT
+ * @param measured Measured airflow [cfm or L/s].
+ * @param design Design airflow, in the same unit [cfm or L/s].
+ * @param [minus] How far below design is allowed; 10 when left out, and 0 allows nothing [%].
+ * @param [plus] How far above design is allowed; 10 when left out, and 0 allows nothing [%].
+ * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @returns The word low, within or high.
+ */
+export function vaneDesignVerdict(
+  measured: any[][],
+  design: any[][],
+  minus?: any[][],
+  plus?: any[][],
+  taken?: any,
+): any[][] {
+  const names = ["measured", "design", "minus", "plus"];
+  return overBlocks(names, [measured, design, minus, plus], (oneMeasured, oneDesign, oneMinus, onePlus) => {
+    const measuredCfm = readMeasured("measured", oneMeasured, taken);
+    if (measuredCfm === null) return NOTHING_YET;
+    const minusPercent = readOptionalZero("minus", oneMinus, DESIGN_LIMITS.minusPercent);
+    const plusPercent = readOptionalZero("plus", onePlus, DESIGN_LIMITS.plusPercent);
+    if (minusPercent === 0 && plusPercent === 0) {
+      throw wrongInput("minus and plus are both 0 or blank. Enter the limits, or leave both arguments out for 10 %.");
+    }
+    return designVerdict(measuredCfm, readNeeded("design", oneDesign), minusPercent, plusPercent);
+  });
+}
