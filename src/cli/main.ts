@@ -9,6 +9,10 @@ interface Listed {
 
 /** Every command. Its file is loaded only when it is called, so that the command line starts fast. */
 const COMMANDS: Readonly<Record<string, Listed>> = {
+  eval: {
+    summary: "calculate one formula",
+    load: async () => (await import("./eval.js")).evalCommand,
+  },
   functions: {
     summary: "list the cell functions, or show one's help",
     load: async () => (await import("./functions.js")).functionsCommand,
@@ -79,7 +83,9 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitStatu
     return await runNamed(name, listed, rest);
   } catch (thrown) {
     if (isTypedWrongly(thrown)) {
-      console.error(`vanesheet ${name}: ${thrown.message} vanesheet ${name} --help shows how it is typed.`);
+      // Node's own sentence on a wrong option goes on to advise on dashes, which no command here needs.
+      const sentence = thrown instanceof UsageError ? thrown.message : thrown.message.split(". ")[0];
+      console.error(`vanesheet ${name}: ${sentence} "vanesheet ${name} --help" shows how it is typed.`);
       return EXIT.usage;
     }
     const message = thrown instanceof Error ? thrown.message : String(thrown);
