@@ -17,7 +17,8 @@ import { repository } from "./core/core-functions.js";
  *   it can be trusted: "read" in the document, "derived" by arithmetic independent of our code, "common practice",
  *   or "from memory".
  * - `cell` is the same question as a formula in a workbook, where a VANE function exists. The result must be the
- *   same; where the cell gives it in another form (a unit, a spilled block), `cell.expected` has it.
+ *   same; where the cell gives it in another form (a unit, a spilled block), `cell.expected` has it, with
+ *   `cell.tolerance` where the unit is another one.
  */
 export interface PublishedCase {
   readonly file: string;
@@ -35,6 +36,7 @@ export interface PublishedCase {
 export interface CellCase {
   readonly formula: string;
   readonly expected: unknown;
+  readonly tolerance: number;
 }
 
 const standings = ["read", "derived", "common practice", "from memory"] as const;
@@ -94,6 +96,7 @@ function caseOf(
     cell: cell && {
       formula: textOf(cell.formula, `${where}: cell.formula`),
       expected: cell.expected === undefined ? row.expected : cell.expected,
+      tolerance: typeof cell.tolerance === "number" ? cell.tolerance : tolerance,
     },
   };
 }
