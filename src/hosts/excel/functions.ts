@@ -1,0 +1,7 @@
+/*
+ * The script that Excel runs for every VANE formula. It loads before the pane and stays small.
+ */
+import { cellFunctions } from "../../cells/index.js";
+import { associateFunctions } from "./associate-functions.js";
+
+associateFunctions(cellFunctions);

@@ -1,0 +1,12 @@
+import { resolve } from "node:path";
+import { addinAddress } from "./build/src/tools/addin/addin-address.js";
+import { addinBundle, OFFICE_JS } from "./build/src/tools/addin/addin-bundle.js";
+
+const addin = addinBundle({
+  address: addinAddress(process.env.VANESHEET_BASE_URL),
+  officeJs: process.env.VANESHEET_OFFICE_JS ?? OFFICE_JS,
+  outputPath: resolve("dist/addin"),
+});
+
+/** Built by name with `webpack --config-name addin`, or all at once. */
+export default [addin];
