@@ -1,0 +1,84 @@
+import { scanFormula } from "./scan-formula.js";
+
+/** The name before the first dot of every function of ours. */
+const NAMESPACE = "VANE";
+/** How a workbook file marks a function that an add-in provides. */
+const ADD_IN_PREFIX = "_xldudf_";
+/** How it marks functions newer than the file format, their parameters, and functions of worksheets alone. */
+const NEWER_PREFIX = /^(?:_xlfn\.|_xlws\.|_xlpm\.|_xludf\.)+/i;
+
+/**
+ * Functions newer than the file format that a file spells with a prefix; `_xlws.` comes on top for those that only
+ * worksheets know.
+ *
+ * @source [MS-XLSX] 2.2.2 (formulas, future-function-list)
+ */
+const NEWER_FUNCTIONS: ReadonlySet<string> = new Set(
+  `ACOT ACOTH AGGREGATE ARABIC BASE BETA.DIST BETA.INV BINOM.DIST BINOM.DIST.RANGE BINOM.INV BITAND BITLSHIFT BITOR BITRSHIFT
+  BITXOR BYCOL BYROW CEILING.MATH CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CHISQ.TEST CHOOSECOLS CHOOSEROWS COMBINA
+  CONCAT CONFIDENCE.NORM CONFIDENCE.T COT COTH COVARIANCE.P COVARIANCE.S CSC CSCH DAYS DECIMAL DROP ENCODEURL ERF.PRECISE
+  ERFC.PRECISE EXPAND EXPON.DIST F.DIST F.DIST.RT F.INV F.INV.RT F.TEST FIELDVALUE FILTERXML FLOOR.MATH FORECAST.ETS
+  FORECAST.LINEAR FORMULATEXT GAMMA GAMMA.DIST GAMMA.INV GAMMALN.PRECISE GAUSS HSTACK HYPGEOM.DIST IFNA IFS IMCOSH IMCOT
+  IMCSC IMCSCH IMSEC IMSECH IMSINH IMTAN ISFORMULA ISOMITTED ISOWEEKNUM LAMBDA LET LOGNORM.DIST LOGNORM.INV MAKEARRAY MAP
+  MAXIFS MINIFS MODE.MULT MODE.SNGL MUNIT NEGBINOM.DIST NORM.DIST NORM.INV NORM.S.DIST NORM.S.INV NUMBERVALUE PDURATION
+  PERCENTILE.EXC PERCENTILE.INC PERCENTRANK.EXC PERCENTRANK.INC PERMUTATIONA PHI POISSON.DIST QUARTILE.EXC QUARTILE.INC
+  RANDARRAY RANK.AVG RANK.EQ REDUCE RRI SCAN SEC SECH SEQUENCE SHEET SHEETS SKEW.P SORTBY STDEV.P STDEV.S SWITCH T.DIST
+  T.DIST.2T T.DIST.RT T.INV T.INV.2T T.TEST TAKE TEXTAFTER TEXTBEFORE TEXTJOIN TEXTSPLIT TOCOL TOROW UNICHAR UNICODE UNIQUE
+  VALUETOTEXT VAR.P VAR.S VSTACK WEBSERVICE WEIBULL.DIST WRAPCOLS WRAPROWS XLOOKUP XMATCH XOR Z.TEST`.split(/\s+/),
+);
+const WORKSHEET_FUNCTIONS: ReadonlySet<string> = new Set(["FILTER", "SORT"]);
+
+/**
+ * Spells a stored formula as a person reads it: VANE.AIRFLOW( for _xldudf_VANE_AIRFLOW(, and no prefixes.
+ *
+ * @param formula - As the file stores it, without the equals sign
+ * @param functionIds - The functions' ids without the namespace, such as OPENING.RECT
+ * @example
+ * readableFormula("_xldudf_VANE_OPENING_RECT(A1,B1)", ["OPENING.RECT"]) // => "VANE.OPENING.RECT(A1,B1)"
+ */
+export function readableFormula(formula: string, functionIds: readonly string[]): string {
+  if (!formula.includes("_xl")) return formula;
+  const bySpelling = new Map(functionIds.map((id) => [storedName(id).toUpperCase(), `${NAMESPACE}.${id}`]));
+  return scanFormula(formula)
+    .map(({ kind, text }) => {
+      if (kind !== "name") return text;
+      return bySpelling.get(text.toUpperCase()) ?? text.replace(NEWER_PREFIX, "");
+    })
+    .join("");
+}
+
+/**
+ * Spells a formula as a file stores it. Names that LET and LAMBDA bind are left as they are.
+ *
+ * @param formula - As a person reads it, without the equals sign
+ * @param functionIds - The functions' ids without the namespace, such as OPENING.RECT
+ * @example
+ * storedFormula("VANE.OPENING.RECT(A1,B1)", ["OPENING.RECT"]) // => "_xldudf_VANE_OPENING_RECT(A1,B1)"
+ */
+export function storedFormula(formula: string, functionIds: readonly string[]): string {
+  const byName = new Map(functionIds.map((id) => [`${NAMESPACE}.${id}`.toUpperCase(), storedName(id)]));
+  const tokens = scanFormula(formula);
+  return tokens
+    .map(({ kind, text }, index) => {
+      if (kind !== "name" || tokens[index + 1]?.text !== "(") return text;
+      const name = text.toUpperCase();
+      const ours = byName.get(name);
+      if (ours !== undefined) return ours;
+      if (WORKSHEET_FUNCTIONS.has(name)) return `_xlfn._xlws.${text}`;
+      return NEWER_FUNCTIONS.has(name) ? `_xlfn.${text}` : text;
+    })
+    .join("");
+}
+
+/** Whether a formula, in either spelling, calls one of the functions. */
+export function callsFunction(formula: string, functionIds: readonly string[]): boolean {
+  if (!/VANE[._]/i.test(formula)) return false;
+  const names = new Set(
+    functionIds.flatMap((id) => [storedName(id).toUpperCase(), `${NAMESPACE}.${id}`.toUpperCase()]),
+  );
+  return scanFormula(formula).some(({ kind, text }) => kind === "name" && names.has(text.toUpperCase()));
+}
+
+function storedName(id: string): string {
+  return `${ADD_IN_PREFIX}${NAMESPACE}_${id.replaceAll(".", "_")}`;
+}

@@ -1,0 +1,13 @@
+export * from "./address.js";
+export { moveFormula } from "./formula/move-formula.js";
+export { type FormulaToken, scanFormula } from "./formula/scan-formula.js";
+export { callsFunction, readableFormula, storedFormula } from "./formula/spelling.js";
+export { WORKBOOK_LIMITS } from "./limits.js";
+export type * from "./patch/edits.js";
+export { cellAt, cellAtPosition, cellsOf, formulaCellsOf, valueAt } from "./read/cells.js";
+export { openWorkbook } from "./read/open-workbook.js";
+export { findSheetEntry, readSheet } from "./read/read-sheet.js";
+export { type CellStyle, type NumberKind, numberKindOf, PLAIN_STYLE } from "./read/styles.js";
+export type * from "./sheet.js";
+export type { DefinedName, SheetEntry, SheetVisibility, Workbook } from "./workbook.js";
+export { WorkbookFileError, type WorkbookFileErrorCode } from "./workbook-file-error.js";

@@ -1,0 +1,47 @@
+import type { CellValue } from "../sheet.js";
+
+/** Puts a value into a cell that holds no formula; null makes it blank. */
+export interface ValueEdit {
+  readonly kind: "value";
+  readonly sheet: string;
+  readonly address: string;
+  readonly value: CellValue;
+  /** "replace" lets the value take the place of a formula; otherwise that is refused. */
+  readonly formula?: "keep" | "replace";
+}
+
+/** Replaces the stored result of a formula, or of a cell that an array formula fills; null stores empty text. */
+export interface ResultEdit {
+  readonly kind: "result";
+  readonly sheet: string;
+  readonly address: string;
+  readonly value: CellValue;
+}
+
+/** Replaces a cell's formula, or gives it one, together with the result to store. */
+export interface FormulaEdit {
+  readonly kind: "formula";
+  readonly sheet: string;
+  readonly address: string;
+  /** As a file spells it, without the equals sign. */
+  readonly formula: string;
+  readonly result: CellValue;
+  /**
+   * keep: an array formula stays one over the same cells, dynamic or not (the default); plain: it becomes a plain
+   * formula of this one cell.
+   */
+  readonly form?: "keep" | "plain";
+}
+
+/** Adds a part or replaces one; a relationship and a content type are added when they are given and missing. */
+export interface PartEdit {
+  readonly kind: "part";
+  readonly partName: string;
+  readonly content: Uint8Array | string;
+  readonly contentType?: string;
+  /** From which part ("" for the package) and of which type (a full address). */
+  readonly relationship?: { readonly from: string; readonly type: string };
+}
+
+/** One change to a workbook. */
+export type WorkbookEdit = ValueEdit | ResultEdit | FormulaEdit | PartEdit;

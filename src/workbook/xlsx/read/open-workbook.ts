@@ -1,0 +1,103 @@
+import { WORKBOOK_LIMITS } from "../limits.js";
+import { CONTENT_TYPES_PART, type ContentTypes, contentTypeOf, readContentTypes } from "../package/content-types.js";
+import { placeOf, readOptionalPart, readPart, relationshipsOf } from "../package/read-part.js";
+import type { Relationship } from "../package/relationships.js";
+import type { Workbook } from "../workbook.js";
+import { WorkbookFileError } from "../workbook-file-error.js";
+import { findEntry, type ZipArchive } from "../zip/archive.js";
+import { readArchive } from "../zip/read-archive.js";
+import { refuseDisguise } from "../zip/recognise-disguise.js";
+import { readSharedStrings } from "./shared-strings.js";
+import { readStyles } from "./styles.js";
+import { readWorkbookPart } from "./workbook-part.js";
+
+const SAVE_AS = "Open it in your spreadsheet program and save it as .xlsx.";
+
+/**
+ * Opens a workbook from the bytes of its file. Sheets are read later, one by one, with `readSheet`.
+ *
+ * @param bytes - The whole file; kept, not copied, and never changed
+ * @param fileName - Named in messages
+ * @returns The workbook: its sheets, names, strings and styles
+ * @throws {WorkbookFileError} When the file is not an .xlsx workbook, is damaged, or is not safe to open
+ * @example
+ * openWorkbook(bytes, "balance.xlsx").sheets[0]?.name // => "Rooms"
+ */
+export function openWorkbook(bytes: Uint8Array, fileName: string): Workbook {
+  if (bytes.length > WORKBOOK_LIMITS.fileBytes) {
+    throw new WorkbookFileError(
+      "too-large",
+      fileName,
+      `is larger than ${WORKBOOK_LIMITS.fileBytes / 2 ** 20} MB`,
+      "Remove pictures that this job does not need, or split the workbook.",
+    );
+  }
+  refuseDisguise(bytes, fileName);
+  const archive = readArchive(bytes, fileName);
+  const contentTypes = readTypes(archive);
+  const packageRelationships = relationshipsOf(archive, "");
+  const workbookPart = findWorkbookPart(archive, contentTypes, packageRelationships);
+  const relationships = relationshipsOf(archive, workbookPart);
+  const part = readWorkbookPart(readPart(archive, workbookPart), placeOf(archive, workbookPart), relationships);
+  const stringsPart = targetOf(relationships, "sharedStrings");
+  const stringsBytes = stringsPart && readOptionalPart(archive, stringsPart, WORKBOOK_LIMITS.partBytes);
+  const stylesPart = targetOf(relationships, "styles");
+  const stylesBytes = stylesPart && readOptionalPart(archive, stylesPart);
+  return {
+    fileName,
+    archive,
+    contentTypes,
+    workbookPart,
+    relationships,
+    ...part,
+    strings: stringsPart && stringsBytes ? readSharedStrings(stringsBytes, placeOf(archive, stringsPart)) : [],
+    styles: stylesPart && stylesBytes ? readStyles(stylesBytes, placeOf(archive, stylesPart)) : [],
+    hasMacros: relationships.some(({ kind }) => kind === "vbaProject"),
+    isSigned:
+      packageRelationships.some(({ type }) => type.includes("/digital-signature/")) ||
+      archive.entries.some(({ name }) => name.toLowerCase().startsWith("_xmlsignatures/")),
+  };
+}
+
+function targetOf(relationships: readonly Relationship[], kind: string): string | undefined {
+  return relationships.find((relationship) => relationship.kind === kind && !relationship.isExternal)?.target;
+}
+
+function readTypes(archive: ZipArchive): ContentTypes {
+  const bytes = readOptionalPart(archive, CONTENT_TYPES_PART);
+  if (bytes !== undefined) return readContentTypes(bytes, placeOf(archive, CONTENT_TYPES_PART));
+  const mimeType = findEntry(archive, "mimetype");
+  if (mimeType !== undefined || findEntry(archive, "content.xml") !== undefined) {
+    throw new WorkbookFileError(
+      "open-document",
+      archive.fileName,
+      "is an OpenDocument file, not an .xlsx workbook",
+      SAVE_AS,
+    );
+  }
+  throw noWorkbook(archive.fileName, "is a zip archive without a workbook in it");
+}
+
+function findWorkbookPart(
+  archive: ZipArchive,
+  contentTypes: ContentTypes,
+  packageRelationships: readonly Relationship[],
+): string {
+  const partName = targetOf(packageRelationships, "officeDocument");
+  if (partName === undefined) throw noWorkbook(archive.fileName, "is a zip archive without a workbook in it");
+  const type = contentTypeOf(contentTypes, partName).toLowerCase();
+  if (type.includes("ms-excel.sheet.binary")) {
+    throw new WorkbookFileError("binary-workbook", archive.fileName, "is a binary .xlsb workbook", SAVE_AS);
+  }
+  if (type.includes("wordprocessingml") || type.includes("presentationml")) {
+    throw noWorkbook(archive.fileName, "is another Office document, not a workbook");
+  }
+  const isWorkbook = type.includes("spreadsheetml") || type.includes("ms-excel");
+  if (!isWorkbook) throw noWorkbook(archive.fileName, "holds no workbook that can be read");
+  return partName;
+}
+
+function noWorkbook(place: string, problem: string): WorkbookFileError {
+  const advice = "Choose a file that your spreadsheet program saved as .xlsx.";
+  return new WorkbookFileError("not-a-workbook", place, problem, advice);
+}

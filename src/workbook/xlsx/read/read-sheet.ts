@@ -1,0 +1,137 @@
+import { type CellRange, parseRange } from "../address.js";
+import { WORKBOOK_LIMITS } from "../limits.js";
+import { placeOf, readPart, relationshipsOf } from "../package/read-part.js";
+import type { Sheet } from "../sheet.js";
+import type { SheetEntry, Workbook } from "../workbook.js";
+import { WorkbookFileError } from "../workbook-file-error.js";
+import { readXml, type XmlHandler } from "../xml/read-xml.js";
+import { readComments } from "./comments.js";
+import { makeSheetDataReader } from "./sheet-data.js";
+import { makeColumnsReader, makeMergesReader, makeValidationsReader } from "./sheet-extras.js";
+import { readTable } from "./tables.js";
+import { isTrue } from "./workbook-part.js";
+
+/** Sheets already read, so that reading twice costs nothing; forgotten with their workbook. */
+const sheetsRead = new WeakMap<Workbook, Map<string, Sheet>>();
+
+/** Finds a sheet by name, whatever its case. */
+export function findSheetEntry(workbook: Workbook, name: string): SheetEntry | undefined {
+  const wanted = name.toLowerCase();
+  return workbook.sheets.find((sheet) => sheet.name.toLowerCase() === wanted);
+}
+
+/**
+ * Reads a worksheet: cells, merged ranges, rules on input, protection, tables and comments.
+ *
+ * @param workbook - The workbook
+ * @param name - The sheet's name, in any case
+ * @returns The sheet; the same object each time
+ * @throws {WorkbookFileError} When there is no such worksheet or its part is damaged
+ */
+export function readSheet(workbook: Workbook, name: string): Sheet {
+  const entry = findSheetEntry(workbook, name);
+  if (entry === undefined || entry.kind !== "worksheet") {
+    const problem = entry === undefined ? `has no sheet “${name}”` : `keeps no cells on its sheet “${name}”`;
+    const names = workbook.sheets.filter(({ kind }) => kind === "worksheet").map((sheet) => `“${sheet.name}”`);
+    throw new WorkbookFileError("refused-edit", workbook.fileName, problem, `Its sheets are ${names.join(", ")}.`);
+  }
+  const known = sheetsRead.get(workbook) ?? new Map<string, Sheet>();
+  sheetsRead.set(workbook, known);
+  const sheet = known.get(entry.partName) ?? readWorksheet(workbook, entry);
+  known.set(entry.partName, sheet);
+  return sheet;
+}
+
+function readWorksheet(workbook: Workbook, entry: SheetEntry): Sheet {
+  const { archive, strings, usesDate1904 } = workbook;
+  const place = `${archive.fileName}, sheet “${entry.name}”`;
+  const bytes = readPart(archive, entry.partName, WORKBOOK_LIMITS.partBytes);
+  const parts = readSheetXml(bytes, place, { place, strings, usesDate1904 });
+  const relationships = relationshipsOf(archive, entry.partName).filter(({ isExternal }) => !isExternal);
+  const targets = (kind: string) => relationships.filter((relationship) => relationship.kind === kind);
+  return {
+    name: entry.name,
+    partName: entry.partName,
+    workbook,
+    ...parts,
+    tables: targets("table").map(({ target }) =>
+      readTable(readPart(archive, target), placeOf(archive, target), target),
+    ),
+    comments: targets("comments").flatMap(({ target }) =>
+      readComments(readPart(archive, target), placeOf(archive, target)),
+    ),
+  };
+}
+
+type SheetXml = Pick<Sheet, "cells" | "mergedRanges" | "validations" | "isProtected" | "layout">;
+
+function readSheetXml(bytes: Uint8Array, place: string, context: Parameters<typeof makeSheetDataReader>[0]): SheetXml {
+  const data = makeSheetDataReader(context);
+  const merges = makeMergesReader();
+  const columns = makeColumnsReader();
+  const validations = makeValidationsReader();
+  const sections = new Map<string, XmlHandler>([
+    ["sheetData", data],
+    ["mergeCells", merges],
+    ["cols", columns],
+    ["dataValidations", validations],
+    ["extLst", validations],
+  ]);
+  const seen = new Set<string>();
+  let section: XmlHandler | undefined;
+  let prefix = "";
+  let isProtected = false;
+  let dimension: { range: CellRange | undefined; start: number; end: number } | undefined;
+  let sheetData: { start: number; openEnd: number; closeStart: number; end: number } | undefined;
+  readXml(bytes, place, {
+    open(name, attributes, depth, start, end) {
+      if (depth > 2) return section?.open?.(name, attributes, depth, start, end);
+      if (depth === 1) {
+        if (name !== "worksheet") throw damaged(place, "is not a worksheet");
+        prefix = prefixAt(bytes, start);
+        return;
+      }
+      section = sections.get(name);
+      if (section !== undefined && seen.has(name)) throw damaged(place, `has two lists named ${name}`);
+      seen.add(name);
+      if (name === "sheetProtection") isProtected = isTrue(attributes["sheet"]);
+      if (name === "dimension") dimension = { range: parseRange(attributes["ref"] ?? ""), start, end };
+      if (name === "sheetData") sheetData = { start, openEnd: end, closeStart: end, end };
+    },
+    text(chunk) {
+      section?.text?.(chunk);
+    },
+    close(name, depth, start, end) {
+      if (depth > 2) return section?.close?.(name, depth, start, end);
+      if (depth === 2 && name === "sheetData" && sheetData !== undefined) {
+        sheetData = { ...sheetData, closeStart: start, end };
+      }
+      section = undefined;
+    },
+  });
+  if (sheetData === undefined) throw damaged(place, "has no list of cells");
+  return {
+    cells: data.build(),
+    mergedRanges: merges.ranges,
+    validations: validations.validations,
+    isProtected,
+    layout: { prefix, dimension, sheetData, columnStyles: columns.styles },
+  };
+}
+
+/** The root's prefix with its colon: cells are written with the same one. */
+function prefixAt(bytes: Uint8Array, start: number): string {
+  let prefix = "";
+  for (let at = start + 1; at < start + 64; at += 1) {
+    const letter = String.fromCharCode(bytes[at] ?? 0);
+    if (letter === ":") return `${prefix}:`;
+    if (!/[\w.-]/.test(letter)) return "";
+    prefix += letter;
+  }
+  return "";
+}
+
+function damaged(place: string, problem: string): WorkbookFileError {
+  const advice = "Open it in your spreadsheet program, let it repair the file, and save it again.";
+  return new WorkbookFileError("damaged-workbook", place, problem, advice);
+}

@@ -1,0 +1,40 @@
+import { WORKBOOK_LIMITS } from "../limits.js";
+import { WorkbookFileError } from "../workbook-file-error.js";
+import { readXml } from "../xml/read-xml.js";
+import { decodeXstring } from "../xml/text.js";
+
+/**
+ * Reads the table of strings that cells refer to by number. Runs of rich text are joined; phonetic guides are left out.
+ *
+ * @source ECMA-376-1:2016, section 18.4
+ */
+export function readSharedStrings(bytes: Uint8Array, place: string): readonly string[] {
+  const strings: string[] = [];
+  let text = "";
+  let isInText = false;
+  let phoneticDepth = 0;
+  readXml(bytes, place, {
+    open(name, _attributes, depth) {
+      if (depth === 2 && name === "si") text = "";
+      else if (name === "rPh") phoneticDepth = depth;
+      else if (name === "t") isInText = phoneticDepth === 0;
+    },
+    text(chunk) {
+      if (isInText) text += chunk;
+    },
+    close(name, depth) {
+      if (name === "t") isInText = false;
+      else if (depth === phoneticDepth) phoneticDepth = 0;
+      else if (depth === 2 && name === "si") {
+        strings.push(decodeXstring(text));
+        if (strings.length > WORKBOOK_LIMITS.cells) throw tooMany(place);
+      }
+    },
+  });
+  return strings;
+}
+
+function tooMany(place: string): WorkbookFileError {
+  const problem = `holds more than ${WORKBOOK_LIMITS.cells} texts`;
+  return new WorkbookFileError("too-large", place, problem, "Split the workbook.");
+}

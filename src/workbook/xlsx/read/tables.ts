@@ -1,0 +1,46 @@
+import { parseRange } from "../address.js";
+import type { Table } from "../sheet.js";
+import { WorkbookFileError } from "../workbook-file-error.js";
+import { readXml, type XmlAttributes } from "../xml/read-xml.js";
+import { decodeXstring } from "../xml/text.js";
+
+/**
+ * Reads a table part.
+ *
+ * @source ECMA-376-1:2016, section 18.5.1
+ */
+export function readTable(bytes: Uint8Array, place: string, partName: string): Table {
+  const columns: { name: string; calculatedFormula: string | undefined }[] = [];
+  let root: XmlAttributes | undefined;
+  let isInFormula = false;
+  readXml(bytes, place, {
+    open(name, attributes, depth) {
+      if (depth === 1 && name === "table") root = attributes;
+      if (depth === 3 && name === "tableColumn") {
+        columns.push({ name: decodeXstring(attributes["name"] ?? ""), calculatedFormula: undefined });
+      }
+      isInFormula = depth === 4 && name === "calculatedColumnFormula";
+    },
+    text(chunk) {
+      const column = columns.at(-1);
+      if (isInFormula && column !== undefined) column.calculatedFormula = (column.calculatedFormula ?? "") + chunk;
+    },
+    close() {
+      isInFormula = false;
+    },
+  });
+  const range = parseRange(root?.["ref"] ?? "");
+  const name = root?.["displayName"] ?? root?.["name"];
+  if (root === undefined || range === undefined || name === undefined) {
+    const advice = "Open it in your spreadsheet program, let it repair the file, and save it again.";
+    throw new WorkbookFileError("damaged-workbook", place, "is a table without a name or a place", advice);
+  }
+  return {
+    name,
+    partName,
+    range,
+    headerRows: Number(root["headerRowCount"] ?? 1),
+    totalsRows: Number(root["totalsRowCount"] ?? 0),
+    columns,
+  };
+}

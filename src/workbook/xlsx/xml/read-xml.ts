@@ -1,0 +1,152 @@
+import { strFromU8 } from "fflate";
+import { SaxesParser } from "saxes";
+import { WORKBOOK_LIMITS } from "../limits.js";
+import { WorkbookFileError } from "../workbook-file-error.js";
+
+/** Attributes by name as written, prefix included; the object has no prototype. */
+export type XmlAttributes = Readonly<Record<string, string>>;
+
+/** What a reader wants to hear. Offsets are in bytes from the start of the part; depth counts from 1 at the root. */
+export interface XmlHandler {
+  /** `name` is the local name; `start` is at "<" and `end` after ">". */
+  readonly open?: (name: string, attributes: XmlAttributes, depth: number, start: number, end: number) => void;
+  readonly text?: (text: string) => void;
+  readonly close?: (name: string, depth: number, start: number, end: number) => void;
+}
+
+const PARSER_OPTIONS = { position: false, xmlns: false, forceXMLVersion: true, defaultXMLVersion: "1.0" } as const;
+type PlainParser = SaxesParser<typeof PARSER_OPTIONS>;
+
+const CHUNK_BYTES = 65_536;
+const LESS_THAN = 0x3c;
+const OPEN_AGAIN = "Open it in your spreadsheet program, save it again as .xlsx, and use that copy.";
+
+/**
+ * Reads an XML part from start to end and reports its elements with their byte offsets.
+ *
+ * Refused: a document type (the only way to define entities), UTF-16 and other encodings than UTF-8, more than 256 levels
+ * of elements, and everything that is not well-formed. XML 1.1 is read as 1.0.
+ *
+ * @param bytes - The part
+ * @param place - The file and the part, named in messages
+ * @param handler - Called in document order
+ * @throws {WorkbookFileError} When the part is not well-formed or not safe
+ */
+export function readXml(bytes: Uint8Array, place: string, handler: XmlHandler): void {
+  refuseOtherEncodings(bytes, place);
+  const parser: PlainParser = new SaxesParser(PARSER_OPTIONS);
+  const cursor = makeCursor(parser);
+  let depth = 0;
+  parser.on("error", (cause) => {
+    throw notWellFormed(place, cause);
+  });
+  parser.on("doctype", () => {
+    throw unsafe(place, "holds a document type declaration, which workbooks never need");
+  });
+  parser.on("xmldecl", ({ encoding }) => {
+    if (encoding !== undefined && !/^(utf-?8|us-ascii)$/i.test(encoding)) {
+      throw unsafe(place, `is written in the encoding ${encoding.slice(0, 40)} instead of UTF-8`);
+    }
+  });
+  parser.on("opentag", (tag) => {
+    depth += 1;
+    if (depth > WORKBOOK_LIMITS.xmlDepth) {
+      throw unsafe(place, `nests elements more than ${WORKBOOK_LIMITS.xmlDepth} deep`);
+    }
+    handler.open?.(localName(tag.name), tag.attributes, depth, cursor.tagStart(), cursor.tagEnd());
+  });
+  parser.on("closetag", (tag) => {
+    handler.close?.(localName(tag.name), depth, cursor.tagStart(), cursor.tagEnd());
+    depth -= 1;
+  });
+  if (handler.text !== undefined) {
+    parser.on("text", handler.text);
+    parser.on("cdata", handler.text);
+  }
+  for (const [start, end] of chunksOf(bytes)) {
+    const chunk = strFromU8(bytes.subarray(start, end));
+    cursor.enter(chunk, start, end - start);
+    parser.write(chunk);
+    if (!cursor.isAtEnd()) throw unsafe(place, "holds bytes that are not UTF-8 text");
+  }
+  parser.close();
+}
+
+/** Cuts just before a "<", so that a tag never straddles two chunks. */
+function* chunksOf(bytes: Uint8Array): Generator<readonly [number, number]> {
+  let start = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
+  while (start < bytes.length) {
+    let end = start + CHUNK_BYTES;
+    if (end >= bytes.length) end = bytes.length;
+    else {
+      end = bytes.lastIndexOf(LESS_THAN, end);
+      if (end <= start) end = bytes.indexOf(LESS_THAN, start + 1);
+      if (end < 0) end = bytes.length;
+    }
+    yield [start, end];
+    start = end;
+  }
+}
+
+/** Turns the parser's position, in characters of all chunks so far, into bytes of the part. */
+function makeCursor(parser: PlainParser) {
+  let chunk = "";
+  let unitsBefore = 0;
+  let byteStart = 0;
+  let byteLength = 0;
+  let isAscii = true;
+  // The last position asked for; the next one lies at or after it, or at the same tag's start.
+  let unitAt = 0;
+  let byteAt = 0;
+  const bytesTo = (unit: number): number => {
+    if (isAscii) return byteStart + unit;
+    if (unit < unitAt) {
+      unitAt = 0;
+      byteAt = 0;
+    }
+    for (; unitAt < unit; unitAt += 1) byteAt += utf8Bytes(chunk.charCodeAt(unitAt));
+    return byteStart + byteAt;
+  };
+  const unitEnd = (): number => parser.position - unitsBefore;
+  return {
+    enter(next: string, start: number, length: number): void {
+      unitsBefore += chunk.length;
+      chunk = next;
+      byteStart = start;
+      byteLength = length;
+      isAscii = next.length === length;
+      unitAt = 0;
+      byteAt = 0;
+    },
+    tagStart: (): number => bytesTo(chunk.lastIndexOf("<", unitEnd() - 1)),
+    tagEnd: (): number => bytesTo(unitEnd()),
+    isAtEnd: (): boolean => bytesTo(chunk.length) - byteStart === byteLength,
+  };
+}
+
+/** A surrogate is half of a character of four bytes. */
+function utf8Bytes(unit: number): number {
+  if (unit < 0x80) return 1;
+  if (unit < 0x800) return 2;
+  return unit >= 0xd800 && unit <= 0xdfff ? 2 : 3;
+}
+
+function localName(name: string): string {
+  const colon = name.indexOf(":");
+  return colon < 0 ? name : name.slice(colon + 1);
+}
+
+function refuseOtherEncodings(bytes: Uint8Array, place: string): void {
+  const [first, second] = bytes;
+  const hasMark = (first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff);
+  if (hasMark || first === 0 || second === 0) throw unsafe(place, "is written in UTF-16 instead of UTF-8");
+}
+
+function unsafe(place: string, problem: string): WorkbookFileError {
+  return new WorkbookFileError("unsafe-xml", place, problem, OPEN_AGAIN);
+}
+
+function notWellFormed(place: string, cause: Error): WorkbookFileError {
+  const detail = cause.message.replace(/^\d*:?\d*:?\s*/, "").replace(/\.$/, "");
+  return new WorkbookFileError("damaged-xml", place, `is not well-formed (${detail})`, OPEN_AGAIN, { cause });
+}
