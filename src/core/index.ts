@@ -58,6 +58,35 @@ export { pressureFromVelocity } from "./readings/pressure-from-velocity.js";
 export { spread } from "./readings/spread.js";
 export { sweepAverage } from "./readings/sweep-average.js";
 export { velocityFromPressure } from "./readings/velocity-from-pressure.js";
+export { diameterPoints } from "./traverse/diameter-points.js";
+export type { DuctSection, RectangularDuct, RoundDuct } from "./traverse/duct-section.js";
+export { equalAreaDiameterPoints } from "./traverse/equal-area-diameter-points.js";
+export { equalAreaGrid } from "./traverse/equal-area-grid.js";
+export { equalAreaSidePoints } from "./traverse/equal-area-side-points.js";
+export { fieldLayout } from "./traverse/field-layout.js";
+export { hydraulicDiameter } from "./traverse/hydraulic-diameter.js";
+export { insertionDepth } from "./traverse/insertion-depth.js";
+export { insertionDepths } from "./traverse/insertion-depths.js";
+export { largestEqualAreaGrid } from "./traverse/largest-equal-area-grid.js";
+export { logLinearDiameterPoints } from "./traverse/log-linear-diameter-points.js";
+export { logTchebycheffDiameterPoints } from "./traverse/log-tchebycheff-diameter-points.js";
+export { logTchebycheffSidePoints } from "./traverse/log-tchebycheff-side-points.js";
+export { method1Layout } from "./traverse/method-1-layout.js";
+export { minimumWallDistance } from "./traverse/minimum-wall-distance.js";
+export type { EqualAreaGrid } from "./traverse/near-square-grids.js";
+export { sidePoints } from "./traverse/side-points.js";
+export { type SiteCheck, siteCheck } from "./traverse/site-check.js";
+export { tapeText } from "./traverse/tape-text.js";
+export { tapeTextMm } from "./traverse/tape-text-mm.js";
+export type { TraverseLayout } from "./traverse/traverse-layout.js";
+export {
+  type SectionPlace,
+  type TraverseLine,
+  type TraversePlan,
+  type TraversePoint,
+  traversePlan,
+} from "./traverse/traverse-plan.js";
+export type { TraverseRule } from "./traverse/traverse-rule.js";
 export { type AirflowBudget, type AirflowDoubt, airflowBudget } from "./uncertainty/airflow-budget.js";
 export { airflowUncertainty } from "./uncertainty/airflow-uncertainty.js";
 export { type ChangeByRepeatability, changeByRepeatability } from "./uncertainty/change-by-repeatability.js";

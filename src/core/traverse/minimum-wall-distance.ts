@@ -1,0 +1,41 @@
+import { DomainError } from "../check/domain-error.js";
+import type { Inch } from "../units/quantity.js";
+import type { DuctSection } from "./duct-section.js";
+import { hydraulicDiameter } from "./hydraulic-diameter.js";
+
+/** Largest duct for which the smaller distance holds. */
+const SMALL_DUCT_IN: Inch = 24;
+
+/** Closest that a point of equal area may come to the wall, in ducts up to that size and above. */
+const SMALL_DUCT_DISTANCE_IN: Inch = 0.5;
+const LARGE_DUCT_DISTANCE_IN: Inch = 1;
+
+/**
+ * Returns how close to the inside wall a traverse point of equal area may stand.
+ *
+ * Up to 24 in: 0.5 in; above: 1 in
+ *
+ * Published for round ducts; a rectangular duct is taken by its hydraulic diameter. The log rules place their outermost
+ * points near the wall on purpose: moving them off it would falsify the mean, so this distance is not theirs.
+ *
+ * @param section - Inside dimensions, each 1 in or more
+ * @returns Least distance from the inside wall [in]
+ * @throws {DomainError} When a dimension is below 1 in, where no place is far enough from both walls
+ * @source 40 CFR 60 App. A-1, Method 1, §11.3.2 and 11.3.3
+ * @example
+ * minimumWallDistance({ shape: "round", diameterIn: 20 }) // => 0.5
+ */
+export function minimumWallDistance(section: DuctSection): Inch {
+  const diameterIn = hydraulicDiameter(section);
+  const sides = section.shape === "round" ? { diameterIn } : { widthIn: section.widthIn, heightIn: section.heightIn };
+  for (const [parameter, sideIn] of Object.entries(sides)) {
+    if (sideIn < 2 * SMALL_DUCT_DISTANCE_IN) {
+      throw new DomainError(
+        parameter,
+        `at least ${2 * SMALL_DUCT_DISTANCE_IN} in to keep points off the walls`,
+        sideIn,
+      );
+    }
+  }
+  return diameterIn > SMALL_DUCT_IN ? LARGE_DUCT_DISTANCE_IN : SMALL_DUCT_DISTANCE_IN;
+}
