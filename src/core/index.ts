@@ -86,7 +86,7 @@ export {
   type TraversePoint,
   traversePlan,
 } from "./traverse/traverse-plan.js";
-export type { TraverseRule } from "./traverse/traverse-rule.js";
+export { TRAVERSE_RULES, type TraverseRule } from "./traverse/traverse-rule.js";
 export { type AirflowBudget, type AirflowDoubt, airflowBudget } from "./uncertainty/airflow-budget.js";
 export { airflowUncertainty } from "./uncertainty/airflow-uncertainty.js";
 export { type ChangeByRepeatability, changeByRepeatability } from "./uncertainty/change-by-repeatability.js";

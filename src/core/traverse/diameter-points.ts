@@ -1,9 +1,14 @@
-import { DomainError } from "../check/domain-error.js";
 import type { Count, Ratio } from "../units/quantity.js";
 import { equalAreaDiameterPoints } from "./equal-area-diameter-points.js";
 import { logLinearDiameterPoints } from "./log-linear-diameter-points.js";
 import { logTchebycheffDiameterPoints } from "./log-tchebycheff-diameter-points.js";
-import type { TraverseRule } from "./traverse-rule.js";
+import { requireRule, type TraverseRule } from "./traverse-rule.js";
+
+const BY_RULE = {
+  "equal area": equalAreaDiameterPoints,
+  "log-linear": logLinearDiameterPoints,
+  "log-Tchebycheff": logTchebycheffDiameterPoints,
+} as const;
 
 /**
  * Returns the positions of traverse points on a diameter by any of the three rules.
@@ -19,14 +24,6 @@ import type { TraverseRule } from "./traverse-rule.js";
  * diameterPoints("log-linear", 8) // => [0.021, 0.117, 0.184, 0.345, 0.655, 0.816, 0.883, 0.979]
  */
 export function diameterPoints(rule: TraverseRule, pointsPerDiameter: Count): readonly Ratio[] {
-  switch (rule) {
-    case "equal area":
-      return equalAreaDiameterPoints(pointsPerDiameter);
-    case "log-linear":
-      return logLinearDiameterPoints(pointsPerDiameter);
-    case "log-Tchebycheff":
-      return logTchebycheffDiameterPoints(pointsPerDiameter);
-    default:
-      throw new DomainError("rule", '"equal area", "log-linear" or "log-Tchebycheff"', rule);
-  }
+  requireRule(rule);
+  return BY_RULE[rule](pointsPerDiameter);
 }

@@ -5,7 +5,7 @@ import { equalAreaGrid } from "./equal-area-grid.js";
 import { largestEqualAreaGrid } from "./largest-equal-area-grid.js";
 import { pointsOf } from "./near-square-grids.js";
 import type { TraverseLayout } from "./traverse-layout.js";
-import type { TraverseRule } from "./traverse-rule.js";
+import { requireRule, type TraverseRule } from "./traverse-rule.js";
 
 const TRAINING = "Balancing of a Water and Air System (training document), pp. 16-17";
 const COMMON_PRACTICE = "Common practice, no source";
@@ -66,6 +66,7 @@ function logTchebycheffSideCount(sideIn: Inch): Count {
  */
 export function fieldLayout(section: DuctSection, rule: TraverseRule): TraverseLayout {
   requireDuctSection(section);
+  requireRule(rule);
   if (section.shape === "round") return roundLayout(section, rule);
   if (rule === "equal area") return cellLayout(section);
   if (rule === "log-Tchebycheff") {
