@@ -1,2 +1,3 @@
 export { ADDIN_ID } from "./addin-id.js";
 export * from "./host.js";
+export * from "./template/index.js";

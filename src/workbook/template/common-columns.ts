@@ -1,0 +1,97 @@
+import { unit } from "./native.js";
+import { type InputRule, listInput, numberInput, textInput } from "./plan-parts.js";
+import type { InputColumn } from "./table-block.js";
+
+export const OUTLET_KINDS = ["supply", "return", "exhaust", "outside air"] as const;
+
+function textColumn(key: string, header: string, width: number, rule: InputRule): InputColumn {
+  return { kind: "input", key, header, unit: "", width, format: "general", style: "inputText", rule };
+}
+
+function numberColumn(key: string, header: string, unitText: string, width: number, rule: InputRule): InputColumn {
+  return { kind: "input", key, header, unit: unitText, width, format: "general", style: "input", rule };
+}
+
+export const outletColumn = textColumn(
+  "outlet",
+  "Outlet",
+  9,
+  textInput("Outlet", "A tag that is used once, such as S-1, also marked on the drawing and on site.", 30),
+);
+
+export const kindColumn = textColumn(
+  "kind",
+  "Kind",
+  10,
+  listInput("Kind", "supply, return, exhaust or outside air: decides the total in which it counts.", OUTLET_KINDS),
+);
+
+export const makeColumn = textColumn(
+  "make",
+  "Make and type",
+  15,
+  textInput("Make and type", "Maker, type and face, as far as they can be read."),
+);
+
+export const noteColumn = textColumn(
+  "note",
+  "Note",
+  22,
+  textInput("Note", "Damper setting, what was in the way, what to repair.", 200),
+);
+
+const SIZES = [0.5, 5000] as const;
+
+export const widthColumn = numberColumn(
+  "width",
+  "Width or diameter",
+  unit("in", "mm"),
+  9,
+  numberInput(
+    "Width or diameter",
+    "Clear width inside the frame, not the flange. Round: the diameter, and no height.",
+    ...SIZES,
+  ),
+);
+
+export const heightColumn = numberColumn(
+  "height",
+  "Height",
+  unit("in", "mm"),
+  8,
+  numberInput("Height", "Clear height inside the frame. Leave it empty for a round opening.", ...SIZES),
+);
+
+export const factorColumn = numberColumn(
+  "factor",
+  "Factor",
+  "ratio",
+  7,
+  numberInput(
+    "Free-area factor",
+    "Published for this face, above 0 and at most 1. Open duct: 1. Unknown: leave empty, 0.75 is assumed. An effective area (Ak) is no factor: divide it by the whole area first.",
+    0.01,
+    1,
+  ),
+);
+
+export const designColumn = numberColumn(
+  "design",
+  "Design airflow",
+  unit("cfm", "L/s"),
+  9,
+  numberInput("Design airflow", "What the design asks of this outlet.", 0.01, null),
+);
+
+/** The columns for single readings at one face, in the order in which they are taken. */
+export function readingColumns(count: number, prefix: string, title: string, message: string): readonly InputColumn[] {
+  return Array.from({ length: count }, (_, index) =>
+    numberColumn(
+      `${prefix}${index + 1}`,
+      `${prefix}${index + 1}`,
+      unit("fpm", "m/s"),
+      7,
+      numberInput(title, message, -20000, 20000),
+    ),
+  );
+}

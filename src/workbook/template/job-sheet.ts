@@ -1,0 +1,202 @@
+import { cell, dateInput, EMPTY_SHEET, type InputRule, listInput, numberInput, textInput } from "./plan-parts.js";
+import type { NamePlan, SheetPlan } from "./sheet-plan.js";
+import type { FormatName, StyleName } from "./style.js";
+
+/** The sheet that stands once in a workbook, however many templates it holds. */
+export const JOB_SHEET = "Job";
+
+interface JobField {
+  readonly key: string;
+  readonly name: string;
+  readonly label: string;
+  readonly start: number | string | null;
+  readonly style: StyleName;
+  readonly format: FormatName;
+  readonly rule: InputRule;
+  readonly help: string;
+}
+
+const FIRST_ROW = 4;
+
+function text(key: string, name: string, label: string, help: string): JobField {
+  return { key, name, label, start: null, style: "inputText", format: "general", rule: textInput(label, help), help };
+}
+
+function number(
+  key: string,
+  name: string,
+  label: string,
+  start: number | null,
+  [minimum, maximum]: readonly [number | null, number | null],
+  help: string,
+): JobField {
+  const rule = numberInput(label, help.slice(0, 250), minimum, maximum);
+  return { key, name, label, start, style: "input", format: "general", rule, help };
+}
+
+/** What a person states once for the job. The order is the order on the sheet. */
+const FIELDS: readonly (JobField | string)[] = [
+  "The job",
+  text("id", "Job_Id", "Job number", "As your office files it; the roll-up tells jobs apart by it."),
+  text("jobName", "Job_Name", "Job name", "What the job is called."),
+  {
+    ...text("date", "Job_Date", "Date measured", "The day of the readings; after an adjustment, of the last ones."),
+    format: "date",
+    rule: dateInput("Date measured", "The day of the readings, for example 2026-03-31."),
+  },
+  text("technician", "Job_Technician", "Technician", "Who took the readings."),
+  text("instrument", "Job_Instrument", "Instrument", "Kind, maker and model of the meter."),
+  text("serial", "Job_InstrumentSerial", "Serial number", "As on the meter and on its certificate."),
+  {
+    ...text("calibrated", "Job_InstrumentCalibrated", "Calibrated on", "The date on the calibration certificate."),
+    format: "date",
+    rule: dateInput("Calibrated on", "The date on the calibration certificate."),
+  },
+  "Units and air",
+  {
+    ...text("units", "Job_Units", "Units", ""),
+    start: "ip",
+    rule: listInput("Units", "ip: in, ft², fpm, cfm, in.w.c., °F. si: mm, m², m/s, L/s, Pa, °C.", ["ip", "si"]),
+    help: "ip: in, ft², fpm, cfm, in.w.c., °F, ft. si: mm, m², m/s, L/s, Pa, °C, m. Choose before you type sizes: numbers are not converted.",
+  },
+  number(
+    "elevation",
+    "Job_Elevation",
+    "Elevation",
+    null,
+    [-2000, 30000],
+    "Of the building above sea level. Empty: sea level.",
+  ),
+  number(
+    "temperature",
+    "Job_AirTemperature",
+    "Air temperature",
+    null,
+    [-60, 250],
+    "Of the air that is measured. Empty: standard air, 0.075 lb/ft³.",
+  ),
+  number(
+    "humidity",
+    "Job_Humidity",
+    "Relative humidity",
+    null,
+    [0, 100],
+    "In percent; it matters little. Empty: dry air.",
+  ),
+  "Limits",
+  number(
+    "minus",
+    "Job_LimitMinus",
+    "Allowed below design",
+    10,
+    [0, 100],
+    "In percent, as the specification of the job says. Many ask ±10 %, some −5 % and +10 %.",
+  ),
+  number(
+    "plus",
+    "Job_LimitPlus",
+    "Allowed above design",
+    10,
+    [0, 1000],
+    "In percent, as the specification of the job says.",
+  ),
+  number(
+    "outsideMinus",
+    "Job_OutsideAirLimitMinus",
+    "Outside air, below design",
+    0,
+    [0, 100],
+    "In percent. Outside-air inlets are often allowed nothing below design.",
+  ),
+  number("outsidePlus", "Job_OutsideAirLimitPlus", "Outside air, above design", 10, [0, 1000], "In percent."),
+  "How good a reading is",
+  number(
+    "instrumentDoubt",
+    "Job_InstrumentPercent",
+    "Instrument, ±",
+    null,
+    [0, 100],
+    "In percent of the reading, from its data sheet or certificate. Empty: 10 % is assumed.",
+  ),
+  number(
+    "factorDoubt",
+    "Job_FactorPercent",
+    "Published factor, ±",
+    5,
+    [0, 100],
+    "In percent. 5 % is common practice, no source. A factor that is assumed gets 20 % instead.",
+  ),
+  number(
+    "areaDoubt",
+    "Job_AreaPercent",
+    "Area, ±",
+    null,
+    [0, 100],
+    "In percent, from how well the sizes were measured. Empty: 2 % is assumed.",
+  ),
+  number(
+    "repeatDoubt",
+    "Job_RepeatPercent",
+    "Repeat, standard",
+    null,
+    [0, 100],
+    "In percent: how far a second sweep of the same face strays (one standard deviation). Empty: 2.5 % is assumed.",
+  ),
+];
+
+const ROWS: ReadonlyMap<string, number> = new Map(
+  FIELDS.flatMap((field, index) => (typeof field === "string" ? [] : [[field.key, FIRST_ROW + index] as const])),
+);
+
+/** Spells the cell of a job detail as a formula names it from any sheet: `Job!$B$5`. */
+export function jobCell(key: string): string {
+  const row = ROWS.get(key);
+  if (row === undefined) throw new Error(`There is no job detail ${key}.`);
+  return `${JOB_SHEET}!$B$${row}`;
+}
+
+/** The names of the job's cells. */
+export const JOB_NAMES: readonly NamePlan[] = FIELDS.flatMap((field) =>
+  typeof field === "string" ? [] : [{ name: field.name, refersTo: jobCell(field.key) }],
+);
+
+/** The sheet of job details: the same in every template, so that a workbook with several needs it once. */
+export function jobSheet(): SheetPlan {
+  const cells = FIELDS.flatMap((field, index) => {
+    const row = FIRST_ROW + index;
+    if (typeof field === "string") {
+      return [cell(`A${row}`, field, "section"), cell(`B${row}`, null, "section"), cell(`C${row}`, null, "section")];
+    }
+    return [
+      cell(`A${row}`, field.label, "label"),
+      cell(`B${row}`, field.start, field.style, field.format),
+      cell(`C${row}`, field.help, "help"),
+    ];
+  });
+  const lastRow = FIRST_ROW + FIELDS.length - 1;
+  return {
+    ...EMPTY_SHEET,
+    name: JOB_SHEET,
+    role: "job",
+    columnWidths: [26, 30, 74],
+    rowHeights: Object.fromEntries([
+      [1, 26],
+      ...FIELDS.map((field, index) => [FIRST_ROW + index, rowHeight(field)] as const),
+    ]),
+    cells: [
+      cell("A1", "Job details", "title"),
+      cell("A2", "Fill the sand-coloured cells. Every other sheet of this workbook reads them here.", "lead"),
+      ...cells,
+    ],
+    validations: FIELDS.flatMap((field, index) =>
+      typeof field === "string" ? [] : [{ range: `B${FIRST_ROW + index}`, ...field.rule }],
+    ),
+    frozen: { rows: 2, columns: 0 },
+    print: { orientation: "landscape", area: `A1:C${lastRow}`, repeatedRows: null, fitToPagesHigh: 1 },
+  };
+}
+
+function rowHeight(field: JobField | string): number {
+  if (typeof field === "string") return 24;
+  return field.help.length > 85 ? 28 : 17;
+}

@@ -1,0 +1,61 @@
+import { jobCell } from "./job-sheet.js";
+import type { ConditionalFormatPlan } from "./sheet-plan.js";
+
+/*
+ * Plain formulas that every sheet shares. They stand one native step beside the cell functions, so that no cell
+ * function ever waits for another: in Excel each further level costs a noticeable pause.
+ */
+
+/** The cell that holds "ip" or "si", as the last argument of every cell function that takes sizes. */
+export const UNITS = jobCell("units");
+
+/** The word for a unit in the system that the job is measured in. */
+export function unit(inchPound: string, metric: string): string {
+  return `=IF(${UNITS}="si","${metric}","${inchPound}")`;
+}
+
+/** 1 where airflow is area times velocity as it stands, 1000 where m² times m/s must become L/s. */
+export const AIRFLOW_SCALE = `IF(${UNITS}="si",1000,1)`;
+
+/** Percent of design; empty until both are there. */
+export function percentOfDesign(measured: string, design: string): string {
+  return `IF(COUNT(${measured},${design})=2,IF(${design}>0,${measured}/${design}*100,""),"")`;
+}
+
+export const VERDICTS = { low: "low", within: "within", high: "high" } as const;
+
+/** What stands in place of a verdict while something is missing. */
+export const GAPS = { noSize: "no size", noDesign: "no design" } as const;
+
+/** A limit met exactly on paper counts as met: binary arithmetic may miss it by a part of some 1E-15. */
+const BINARY_NOISE = "1E-12";
+
+/** The verdict of two numbers that are there; both limits belong to the band, and nothing is rounded. */
+export function verdictOf(measured: string, design: string, minus: string, plus: string): string {
+  const low = `${measured}<${design}*(1-${minus}/100)*(1-${BINARY_NOISE})`;
+  const high = `${measured}>${design}*(1+${plus}/100)*(1+${BINARY_NOISE})`;
+  return `IF(${low},"${VERDICTS.low}",IF(${high},"${VERDICTS.high}","${VERDICTS.within}"))`;
+}
+
+/** The job's limits for an outlet of a kind: outside air has its own. */
+export function limitsFor(kind: string): { readonly minus: string; readonly plus: string } {
+  const either = (outside: string, other: string) => `IF(${kind}="outside air",${jobCell(outside)},${jobCell(other)})`;
+  return { minus: either("outsideMinus", "minus"), plus: either("outsidePlus", "plus") };
+}
+
+/** The ± of an airflow at about 95 %: the budget in percent comes from inputs alone, its share of the flow is native. */
+export function plusMinusOf(airflow: string, factor: string): string {
+  const budget = `VANE.UNCERTAINTY.AIRFLOW(100,${jobCell("instrumentDoubt")},${factor},${jobCell("areaDoubt")},${jobCell("repeatDoubt")})`;
+  return `IF(ISNUMBER(${airflow}),ABS(${airflow})*${budget}/100,"")`;
+}
+
+/** The colours behind the words of a verdict column. */
+export function verdictFormats(range: string): readonly ConditionalFormatPlan[] {
+  return [
+    { kind: "word", range, word: VERDICTS.within, style: "within" },
+    { kind: "word", range, word: VERDICTS.low, style: "low" },
+    { kind: "word", range, word: VERDICTS.high, style: "high" },
+    { kind: "word", range, word: GAPS.noSize, style: "incomplete" },
+    { kind: "word", range, word: GAPS.noDesign, style: "incomplete" },
+  ];
+}

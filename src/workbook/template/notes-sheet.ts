@@ -1,0 +1,115 @@
+import { cell, EMPTY_SHEET } from "./plan-parts.js";
+import type { SheetPlan } from "./sheet-plan.js";
+
+/** One paragraph under a topic. */
+export type Note = readonly [topic: string, text: string];
+
+const CAUTIONS: readonly Note[] = [
+  [
+    "Ladders",
+    "Set the ladder up on firm ground and look it over first. Keep three points of contact and do not reach out. Above a ceiling watch for joists, wiring and where a foot would go through.",
+  ],
+  [
+    "Drilling a duct",
+    "Wear eye and hand protection. First look for wiring, refrigerant lines, coils, dampers and lining. Never drill a flue, a gas pipe or a fire-rated assembly. Plug every hole air-tight.",
+  ],
+  [
+    "Old duct tape, wrap and board",
+    "They may hold asbestos. Do not drill, scrape or pull them; stop and call a qualified inspector.",
+  ],
+  [
+    "Fans and motors",
+    "Lock out and tag out before hands go near belts, pulleys or an open fan inlet, and put guards back before a start. Electrical cabinets are for qualified people. Check the motor's current before a fan is sped up.",
+  ],
+  [
+    "Combustion appliances",
+    "Closing returns, raising exhaust or sealing ducts can pull flue gas into the house. Test for spillage and carbon monoxide after every change, and leave changes to people who are licensed for it.",
+  ],
+  [
+    "Closing outlets",
+    "Do not close so many that a coil freezes or a heat exchanger overheats; watch temperature rise, motor current and static pressure.",
+  ],
+  ["Not for", "Fume hoods, laboratory and hospital rooms, and exhaust of anything harmful: that is specialist work."],
+  [
+    "What rules",
+    "Local codes, the equipment's instructions, the designer's tolerances and licensed practice. These sheets give estimates, not a certificate.",
+  ],
+];
+
+const ASSUMED: readonly Note[] = [
+  [
+    "Factor 0.75",
+    "Taken where no factor is given. The only published base known is NFPA 54, which lets metal louvers of combustion-air openings count as 75 % free; for other faces it is common practice. The true factor may lie 10 % or more away, so the ± of such a row is wide.",
+  ],
+  [
+    "± of a result",
+    "At about 95 %, from instrument, factor, area and repeat. Where the sheet Job gives none: instrument ±10 % (DOE/NREL Standard Work Specification 6.6201.4), assumed factor ±20 % and area ±2 % (common practice, no source), repeat ±5 % at 95 % (IMO MSC/Circ. 729). The uneven profile of a face is not part of it.",
+  ],
+  [
+    "Limits",
+    "±10 % at outlets is what several public specifications ask; one county's asks −5 % and +10 % at outlets and −0 % and +10 % at outside-air inlets. The specification of your job rules: enter its limits on the sheet Job.",
+  ],
+  ["Standard air", "0.075 lb/ft³ (1.2 kg/m³), taken where no air temperature is given."],
+];
+
+const EVERYWHERE: readonly Note[] = [
+  [
+    "Sand-coloured cells",
+    "are yours. Select one and a note says what belongs there. Everything else is calculated and locked.",
+  ],
+  [
+    "Blank and zero",
+    "Leave a cell empty where nothing was measured. Type 0 where the meter showed nothing: a dead spot counts, an empty cell does not.",
+  ],
+  [
+    "Sort, add or delete rows",
+    "First choose Review, Unprotect Sheet; there is no password. Then sort by any header, insert rows inside the table or delete whole rows: every formula looks at its own row only. Copy the formulas of a neighbour into a new row if your program does not do it.",
+  ],
+  [
+    "Without the add-in",
+    "Cells that begin with =VANE. show their last value, then #NAME?. Make a hand-off copy for people who do not have it.",
+  ],
+];
+
+const CHARACTERS_PER_LINE = 118;
+
+/** The sheet that explains: how to fill the others, what is assumed and from where, and what to be careful about. */
+export function notesSheet(name: string, purpose: string, steps: readonly Note[], sources: readonly Note[]): SheetPlan {
+  const parts: readonly (Note | string)[] = [
+    "How to fill it",
+    ...steps,
+    ...EVERYWHERE,
+    "What is assumed, and from where",
+    ...sources,
+    ...ASSUMED,
+    "Take care",
+    ...CAUTIONS,
+  ];
+  const firstRow = 4;
+  const cells = parts.flatMap((part, index) => {
+    const row = firstRow + index;
+    if (typeof part === "string") return [cell(`A${row}`, part, "section"), cell(`B${row}`, null, "section")];
+    return [cell(`A${row}`, part[0], "topic"), cell(`B${row}`, part[1], "paragraph")];
+  });
+  const heights = parts.map((part, index) => [firstRow + index, heightOf(part)] as const);
+  return {
+    ...EMPTY_SHEET,
+    name,
+    role: "notes",
+    columnWidths: [26, 104],
+    rowHeights: Object.fromEntries([[1, 26], ...heights]),
+    cells: [cell("A1", name, "title"), cell("A2", purpose, "lead"), ...cells],
+    frozen: { rows: 2, columns: 0 },
+    print: {
+      orientation: "landscape",
+      area: `A1:B${firstRow + parts.length - 1}`,
+      repeatedRows: "1:2",
+      fitToPagesHigh: null,
+    },
+  };
+}
+
+function heightOf(part: Note | string): number {
+  if (typeof part === "string") return 24;
+  return 5 + 13.5 * Math.ceil(part[1].length / CHARACTERS_PER_LINE);
+}

@@ -1,0 +1,37 @@
+import type { Note } from "../notes-sheet.js";
+
+const STEPS: readonly Note[] = [
+  ["1. Job", "Enter the job, the units and the limits on the sheet Job."],
+  ["2. Systems", "One row a fan or unit, with its supply airflow as specified. The fan's record may follow later."],
+  [
+    "3. Rooms",
+    "One row a room with its loads. The system's supply is shared out by heating and by cooling load, and the larger share governs; an airflow typed under Design set comes before both.",
+  ],
+  [
+    "4. Outlets",
+    "One row an outlet or inlet: clear size inside the frame, published factor or none, design airflow, and up to six readings spread over equal parts of the face. One reading is never enough.",
+  ],
+  [
+    "5. Read the verdict",
+    "low, within or high, by the limits of the job and from the unrounded percent. A cell that says no size or no design tells what is still missing. The ± says how well the airflow is known: a verdict closer to its limit than that may turn with the next reading.",
+  ],
+  [
+    "6. Supply against return",
+    "The sheet Systems takes return and outside air from the supply. What remains leaks, or was not measured, or shows that a factor is wrong: supply and return faces need different factors.",
+  ],
+];
+
+const SOURCES: readonly Note[] = [
+  [
+    "What a report holds",
+    "Per outlet its place, area and system, make and type, size and factor, design and actual velocity and airflow; per fan its airflows, static pressures, speed and motor: as a county public-works specification (§15990, Balance requirements) asks.",
+  ],
+  [
+    "Percent of a total",
+    "Always the sum measured over the sum of design of the same outlets, never a mean of percents.",
+  ],
+  ["Share by load", "Room airflow = system airflow × room load / sum of loads of the system. Common practice."],
+];
+
+/** How to fill the balance, and its sources. */
+export const ROOM_BALANCE_NOTES = [STEPS, SOURCES] as const;

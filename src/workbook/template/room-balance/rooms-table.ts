@@ -1,0 +1,226 @@
+import { jobCell } from "../job-sheet.js";
+import { AIRFLOW_SCALE, percentOfDesign, unit, verdictOf } from "../native.js";
+import { numberInput, offeredInput, textInput } from "../plan-parts.js";
+import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
+
+/** Blocks of the other sheets, with their sheet and with dollar signs. */
+export interface RoomSources {
+  readonly outlets: (key: string) => string;
+  readonly systems: (key: string) => string;
+  readonly systemsSheet: string;
+}
+
+const ROOMS = 30;
+const HEADER_ROW = 5;
+const rowsOf = (letter: string) => `$${letter}$${HEADER_ROW + 1}:$${letter}$${HEADER_ROW + ROOMS}`;
+const cfm = unit("cfm", "L/s");
+const load = unit("Btu/h", "W");
+
+function loadInput(title: string) {
+  return numberInput(title, "Sensible load of the room, from the load calculation. All rooms in one unit.", 0, null);
+}
+
+function share(at: RowCell, key: string, letter: string, { systems }: RoomSources): string {
+  const all = `SUMPRODUCT(--(${rowsOf("B")}=${at("system")}),${rowsOf(letter)})`;
+  const airflow = `SUMPRODUCT(--(${systems("system")}=${at("system")}),${systems("supplyDesign")})`;
+  return `=IF(COUNT(${at(key)})=0,"",IF(${at(key)}*${airflow}=0,"",VANE.DESIGN.SHARE(${at(key)},${all},${airflow})))`;
+}
+
+function measured(at: RowCell, outlets: RoomSources["outlets"], kinds: readonly string[]): string {
+  return kinds
+    .map((kind) => `SUMIFS(${outlets("airflow")},${outlets("room")},${at("room")},${outlets("kind")},"${kind}")`)
+    .join("+");
+}
+
+/** How many outlets of a kind in this room have an airflow. */
+function measuredCount(at: RowCell, outlets: RoomSources["outlets"], kind: string): string {
+  return `COUNTIFS(${outlets("room")},${at("room")},${outlets("kind")},"${kind}",${outlets("airflow")},">-1E300")`;
+}
+
+/** One row a room: its loads, its share of the system's airflow, and what its outlets deliver. */
+export function roomsTable(name: string, sources: RoomSources): TableSpec {
+  const { outlets } = sources;
+  const columns: readonly ColumnSpec[] = [
+    {
+      kind: "input",
+      key: "room",
+      header: "Room",
+      unit: "",
+      width: 20,
+      format: "general",
+      style: "inputText",
+      rule: textInput("Room", "Each room once; the outlets name it in the same spelling.", 40),
+    },
+    {
+      kind: "input",
+      key: "system",
+      header: "System",
+      unit: "",
+      width: 10,
+      format: "general",
+      style: "inputText",
+      rule: offeredInput("System", "The fan or unit that serves it.", sources.systems("system"), sources.systemsSheet),
+    },
+    {
+      kind: "input",
+      key: "heating",
+      header: "Heating load",
+      unit: load,
+      width: 10,
+      format: "thousands",
+      style: "input",
+      rule: loadInput("Heating load"),
+    },
+    {
+      kind: "input",
+      key: "cooling",
+      header: "Cooling load",
+      unit: load,
+      width: 10,
+      format: "thousands",
+      style: "input",
+      rule: loadInput("Cooling load"),
+    },
+    {
+      kind: "result",
+      key: "byHeating",
+      header: "Share by heating",
+      unit: cfm,
+      width: 10,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) => share(at, "heating", "C", sources),
+    },
+    {
+      kind: "result",
+      key: "byCooling",
+      header: "Share by cooling",
+      unit: cfm,
+      width: 10,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) => share(at, "cooling", "D", sources),
+    },
+    {
+      kind: "input",
+      key: "set",
+      header: "Design set",
+      unit: cfm,
+      width: 10,
+      format: "general",
+      style: "input",
+      rule: numberInput(
+        "Design set",
+        "The designer's airflow for the room. Empty: the larger share by load is taken.",
+        0.01,
+        null,
+      ),
+    },
+    {
+      kind: "result",
+      key: "design",
+      header: "Design airflow",
+      unit: cfm,
+      width: 10,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) =>
+        `=IF(COUNT(${at("set")})=1,${at("set")},IF(COUNT(${at("byHeating")},${at("byCooling")})=0,"",MAX(${at("byHeating")},${at("byCooling")})))`,
+    },
+    {
+      kind: "result",
+      key: "outletDesign",
+      header: "Outlets' design",
+      unit: cfm,
+      width: 10,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) =>
+        `=IF(${at("room")}="","",SUMIFS(${outlets("design")},${outlets("room")},${at("room")},${outlets("kind")},"supply"))`,
+    },
+    {
+      kind: "result",
+      key: "supply",
+      header: "Supply measured",
+      unit: cfm,
+      width: 10,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) =>
+        `=IF(${at("room")}="","",IF(${measuredCount(at, outlets, "supply")}=0,"",${measured(at, outlets, ["supply"])}))`,
+    },
+    {
+      kind: "result",
+      key: "percent",
+      header: "Percent of design",
+      unit: "%",
+      width: 10,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) => `=${percentOfDesign(at("supply"), at("design"))}`,
+    },
+    {
+      kind: "result",
+      key: "verdict",
+      header: "Verdict",
+      unit: "",
+      width: 10,
+      format: "general",
+      style: "resultCenter",
+      formula: (at) =>
+        `=IF(COUNT(${at("percent")})=0,"",${verdictOf(at("supply"), at("design"), jobCell("minus"), jobCell("plus"))})`,
+    },
+    {
+      kind: "result",
+      key: "away",
+      header: "Return and exhaust",
+      unit: cfm,
+      width: 10,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) => `=IF(${at("room")}="","",${measured(at, outlets, ["return", "exhaust"])})`,
+    },
+    {
+      kind: "result",
+      key: "surplus",
+      header: "Supply less return and exhaust",
+      unit: cfm,
+      width: 11,
+      format: "signed",
+      style: "result",
+      formula: (at) => `=IF(COUNT(${at("supply")},${at("away")})=2,${at("supply")}-${at("away")},"")`,
+    },
+    {
+      kind: "input",
+      key: "volume",
+      header: "Volume",
+      unit: unit("ft³", "m³"),
+      width: 9,
+      format: "thousands",
+      style: "input",
+      rule: numberInput("Volume", "Of the room, for air changes; it may stay empty.", 0.1, null),
+    },
+    {
+      kind: "result",
+      key: "changes",
+      header: "Air changes",
+      unit: "per hour",
+      width: 9,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) =>
+        `=IF(COUNT(${at("supply")},${at("volume")})=2,${at("supply")}*IF(${AIRFLOW_SCALE}=1000,3.6,60)/${at("volume")},"")`,
+    },
+    {
+      kind: "input",
+      key: "note",
+      header: "Note",
+      unit: "",
+      width: 24,
+      format: "general",
+      style: "inputText",
+      rule: textInput("Note", "What explains a low or a high room.", 200),
+    },
+  ];
+  return { name, columns, headerRow: HEADER_ROW, rowCount: ROOMS };
+}

@@ -1,0 +1,106 @@
+import { jobCell } from "../job-sheet.js";
+import { percentOfDesign, unit, verdictOf } from "../native.js";
+import { type InputRule, numberInput, textInput, wholeInput } from "../plan-parts.js";
+import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
+
+const cfm = unit("cfm", "L/s");
+const pressure = unit("in.w.c.", "Pa");
+
+function input(key: string, header: string, unitText: string, width: number, rule: InputRule): ColumnSpec {
+  const style = rule.rule.kind === "text" ? "inputText" : "input";
+  return { kind: "input", key, header, unit: unitText, width, format: "general", style, rule };
+}
+
+function flow(key: string, header: string, message: string): ColumnSpec {
+  return input(key, header, cfm, 9, numberInput(header, message, 0, null));
+}
+
+function pressureInput(key: string, header: string, message: string): ColumnSpec {
+  return input(key, header, pressure, 9, numberInput(header, message, -10000, 10000));
+}
+
+/** One row a fan or unit: its airflows from the outlets, and the record of the fan. */
+export function systemsTable(name: string, outlets: (key: string) => string): TableSpec {
+  const sum = (at: RowCell, key: string, kind: string) =>
+    `SUMPRODUCT(--(${outlets("system")}=${at("system")}),--(${outlets("kind")}="${kind}"),${outlets(key)})`;
+  const result = (key: string, header: string, formula: (at: RowCell) => string): ColumnSpec => ({
+    kind: "result",
+    key,
+    header,
+    unit: cfm,
+    width: 9,
+    format: "oneDecimal",
+    style: "result",
+    formula: (at) => `=IF(${at("system")}="","",${formula(at)})`,
+  });
+  const columns: readonly ColumnSpec[] = [
+    input(
+      "system",
+      "System",
+      "",
+      10,
+      textInput("System", "Each fan or unit once; outlets and rooms name it in the same spelling.", 30),
+    ),
+    input("location", "Location", "", 14, textInput("Location", "Where the fan or unit stands.")),
+    input("make", "Make and model", "", 16, textInput("Make and model", "From the name plate.")),
+    flow(
+      "supplyDesign",
+      "Supply design",
+      "The fan's supply airflow as specified. It is shared out among the rooms by load.",
+    ),
+    result("outletDesign", "Outlets' design", (at) => sum(at, "design", "supply")),
+    result("supply", "Supply measured", (at) => sum(at, "airflow", "supply")),
+    {
+      kind: "result",
+      key: "percent",
+      header: "Percent of design",
+      unit: "%",
+      width: 9,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) => `=IF(${at("supply")}=0,"",${percentOfDesign(at("supply"), at("supplyDesign"))})`,
+    },
+    {
+      kind: "result",
+      key: "verdict",
+      header: "Verdict",
+      unit: "",
+      width: 9,
+      format: "general",
+      style: "resultCenter",
+      formula: (at) =>
+        `=IF(COUNT(${at("percent")})=0,"",${verdictOf(at("supply"), at("supplyDesign"), jobCell("minus"), jobCell("plus"))})`,
+    },
+    flow("returnDesign", "Return design", "The return airflow as specified."),
+    result("return", "Return measured", (at) => sum(at, "airflow", "return")),
+    flow("outsideDesign", "Outside air design", "The outside air as specified."),
+    result("outside", "Outside air measured", (at) => sum(at, "airflow", "outside air")),
+    result("exhaust", "Exhaust measured", (at) => sum(at, "airflow", "exhaust")),
+    {
+      ...result(
+        "surplus",
+        "Supply less return and outside air",
+        (at) => `${at("supply")}-${at("return")}-${at("outside")}`,
+      ),
+      format: "signed",
+      width: 11,
+    },
+    pressureInput("staticDesign", "External static, design", "As specified."),
+    pressureInput("static", "External static, measured", "With filters and coils as found."),
+    pressureInput("inlet", "Inlet pressure", "Static pressure at the fan inlet, with its sign."),
+    pressureInput("discharge", "Discharge pressure", "Static pressure at the fan discharge."),
+    input("speed", "Fan speed", "rpm", 8, numberInput("Fan speed", "Measured, in turns a minute.", 0, 20000)),
+    input("power", "Motor power", unit("hp", "kW"), 8, numberInput("Motor power", "From the name plate.", 0, 10000)),
+    input("phase", "Phase", "", 7, wholeInput("Phase", "1 or 3.", 1, 3)),
+    input("volts", "Volts", "V", 7, numberInput("Volts", "Measured by a qualified person.", 0, 1000)),
+    input(
+      "amps",
+      "Amps",
+      "A",
+      7,
+      numberInput("Amps", "Measured by a qualified person, to compare with the name plate.", 0, 5000),
+    ),
+    input("note", "Note", "", 22, textInput("Note", "Belt, drive, filters, damper settings, deficiencies.", 200)),
+  ];
+  return { name, columns, headerRow: 5, rowCount: 8 };
+}
