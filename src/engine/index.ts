@@ -1,4 +1,6 @@
 export { type CellEdit, editCells } from "./batch-edits.js";
+export { calculateWorkbook } from "./calculator/calculate-workbook.js";
+export type * from "./calculator/source.js";
 export { createModel, type SheetData, type WorkbookData } from "./create-model.js";
 export { engineSpelling } from "./engine-spelling.js";
 export {

@@ -1,0 +1,151 @@
+import { registries } from "@odoo/o-spreadsheet";
+import type { EngineCell } from "../exchange.js";
+import { prepareLibrary } from "../prepare-library.js";
+import { registerFunctions } from "../register-functions.js";
+import { type Prepared, prepare, relativeForm } from "./compile.js";
+import { evaluator } from "./evaluate-node.js";
+import type { FormulaNode } from "./formula-node.js";
+import { type SheetCells, sheetCells } from "./sheet-cells.js";
+import type { CalculatedCell, Calculation, CellPlace, FormulaSource, KeptCell, SourceRange } from "./source.js";
+
+const NEW = 0;
+const OPEN = 1;
+const DONE = 2;
+
+/** A block of more cells than this is looked through once and remembered. */
+const LARGE_BLOCK = 64;
+
+/**
+ * Calculates the formulas of a workbook that call a VANE function, those that depend on such a one or on a changed
+ * cell, and those that have no stored value. Every other formula keeps the value that the file stores.
+ *
+ * Formulas that read the same from their own cells are read and compiled once; the functions are the engine's own, so
+ * that a formula gives here what it gives in the page.
+ *
+ * @param source - The workbook
+ * @param changed - Cells whose stored value is newer than the results that depend on them
+ */
+export function calculateWorkbook(source: FormulaSource, changed: readonly CellPlace[] = []): Calculation {
+  prepareLibrary();
+  registerFunctions();
+  const sheets = source.sheets.map(sheetCells);
+  const nodes = readNodes(source, sheets);
+  const sheetIndexes = new Map(source.sheets.map((sheet, index) => [sheet.name.toLowerCase(), index]));
+  const changedKeys = new Set(changed.map(({ sheet, row, column }) => `${sheet.toLowerCase()}!${row}:${column}`));
+  const calculated: CalculatedCell[] = [];
+  const kept: KeptCell[] = [];
+  const state = new Uint8Array(nodes.length);
+  const isAffected = new Uint8Array(nodes.length);
+  const isCircular = new Uint8Array(nodes.length);
+  const settledBlocks = new Map<string, boolean>();
+  const evaluate = evaluator(sheets, sheetIndexes, source.names, registries.functionRegistry.mapping);
+
+  /** Calls back with each formula that a formula reads, and says whether it reads a changed cell. */
+  function lookAtInputs(node: FormulaNode, visit: (formula: number) => void): boolean {
+    let readsAffected = false;
+    for (const { sheet, block } of evaluate.blocksOf(node)) {
+      const cells = sheets[sheet] as SheetCells;
+      if (changedKeys.size > 0 && changed.some((place) => isIn(place, cells.sheet.name, block))) readsAffected = true;
+      const size = (block.lastRow - block.firstRow + 1) * (block.lastColumn - block.firstColumn + 1);
+      const key =
+        size > LARGE_BLOCK
+          ? `${sheet}:${block.firstRow}:${block.firstColumn}:${block.lastRow}:${block.lastColumn}`
+          : "";
+      const settled = key === "" ? undefined : settledBlocks.get(key);
+      if (settled !== undefined) {
+        readsAffected ||= settled;
+        continue;
+      }
+      let isSettled = true;
+      let hasAffected = false;
+      cells.eachFormulaIn(block, (formula) => {
+        if (state[formula] !== DONE) isSettled = false;
+        if (isAffected[formula] === 1) hasAffected = true;
+        visit(formula);
+      });
+      if (isSettled && key !== "") settledBlocks.set(key, hasAffected);
+      readsAffected ||= hasAffected;
+    }
+    return readsAffected;
+  }
+
+  function settle(start: number) {
+    const stack = [start];
+    while (stack.length > 0) {
+      const index = stack.at(-1) as number;
+      const node = nodes[index] as FormulaNode;
+      if (state[index] === NEW) {
+        state[index] = OPEN;
+        lookAtInputs(node, (input) => {
+          if (state[input] === NEW) stack.push(input);
+          else if (state[input] === OPEN) isCircular[index] = 1;
+        });
+      } else {
+        stack.pop();
+        if (state[index] === OPEN) finish(index, node);
+      }
+    }
+  }
+
+  function finish(index: number, node: FormulaNode) {
+    state[index] = DONE;
+    const cells = sheets[node.sheet] as SheetCells;
+    const { sheet } = cells;
+    const place = { sheet: sheet.name, row: node.row, column: node.column };
+    const readsAffected = lookAtInputs(node, () => undefined);
+    const isStored = sheet.valueAt(node.row, node.column) !== null;
+    if (!node.prepared.callsVane && !readsAffected && isStored) return;
+    const fault = isCircular[index] === 1 ? "it depends on itself" : node.prepared.fault;
+    if (fault !== null) {
+      kept.push({ ...place, reason: fault });
+      return;
+    }
+    const outcome = evaluate.run(node);
+    if ("reason" in outcome) {
+      kept.push({ ...place, reason: outcome.reason });
+      return;
+    }
+    isAffected[index] = 1;
+    for (const { row, column, cell } of outcome.cells) {
+      cells.setResult(row, column, cell);
+      calculated.push({ sheet: sheet.name, row, column, value: shownValue(cell) });
+    }
+  }
+
+  for (let index = 0; index < nodes.length; index += 1) if (state[index] === NEW) settle(index);
+  return { calculated, kept };
+}
+
+function isIn(place: CellPlace, sheet: string, block: SourceRange): boolean {
+  return (
+    place.row >= block.firstRow &&
+    place.row <= block.lastRow &&
+    place.column >= block.firstColumn &&
+    place.column <= block.lastColumn &&
+    place.sheet.toLowerCase() === sheet.toLowerCase()
+  );
+}
+
+function readNodes(source: FormulaSource, sheets: readonly SheetCells[]): readonly FormulaNode[] {
+  const nodes: FormulaNode[] = [];
+  const preparedForms = new Map<string, Prepared>();
+  source.sheets.forEach((sheet, sheetIndex) => {
+    for (const { row, column, text, fills, isDynamic } of sheet.formulas) {
+      const form = relativeForm(text, row, column);
+      let prepared = preparedForms.get(form);
+      if (prepared === undefined) {
+        prepared = prepare(text, row, column);
+        preparedForms.set(form, prepared);
+      }
+      const own = { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
+      sheets[sheetIndex]?.addFormula(nodes.length, fills ?? own);
+      nodes.push({ sheet: sheetIndex, row, column, prepared, fills, isDynamic });
+    }
+  });
+  return nodes;
+}
+
+function shownValue({ value, message }: EngineCell): CalculatedCell["value"] {
+  if (typeof value === "string" && registries.errorTypes.has(value)) return { error: value, message: message ?? "" };
+  return value ?? 0;
+}

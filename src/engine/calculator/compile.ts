@@ -1,0 +1,89 @@
+import { CompiledFormula } from "@odoo/o-spreadsheet";
+import { engineSpelling } from "../engine-spelling.js";
+import type { EngineCell } from "../exchange.js";
+import { columnNumber, type Reference, readReference } from "./reference.js";
+
+/** A formula made ready, for every cell in which it reads the same. */
+export interface Prepared {
+  readonly references: readonly Reference[];
+  /** Names in it: functions, and defined names. */
+  readonly symbols: readonly string[];
+  readonly callsVane: boolean;
+  readonly needsPosition: boolean;
+  /** Why it cannot be calculated here; null when it can. */
+  readonly fault: string | null;
+  /** Calculates it where its references, by their place in the list, mean the cells that are handed in. */
+  execute(
+    cellOf: (reference: number) => EngineCell,
+    blockOf: (reference: number) => EngineCell[][],
+    nameOf: (name: string, wantsBlock: boolean) => unknown,
+    context: object,
+  ): unknown;
+}
+
+/** A text in quotes, a sheet name in quotes, a reference to cells, or anything else that is long enough to skip. */
+const PIECES = /"(?:[^"]|"")*"|'(?:[^']|'')*'|(?<![\w.$])(\$?)([A-Za-z]{1,3})(\$?)(\d{1,7})(?![\w.(])/g;
+
+/** Returns a formula in relative form: the same text for every formula that reads the same from its own cell. */
+export function relativeForm(text: string, row: number, column: number): string {
+  return text.replace(
+    PIECES,
+    (piece: string, fixedColumn?: string, letters?: string, fixedRow?: string, digits?: string) => {
+      if (letters === undefined) return piece;
+      const columns = fixedColumn === "$" ? `C${letters}` : `C[${columnNumber(letters) - column}]`;
+      return columns + (fixedRow === "$" ? `R${digits}` : `R[${Number(digits) - row}]`);
+    },
+  );
+}
+
+const VANE_CALL = /\bVANE\./i;
+
+/** Functions that ask where their argument stands, and so need each cell's position beside its value. */
+const ASKS_FOR_POSITION = new Set(["ROW", "COLUMN"]);
+
+/** Functions that ask a whole workbook: other cells' formulas, hidden rows, pivot tables, references made of text. */
+const ASKS_FOR_WORKBOOK = /^(?:CELL|FORMULATEXT|INDIRECT|ISFORMULA|OFFSET|SUBTOTAL|PIVOT.*)$/;
+
+/** What the library asks of a workbook while it compiles: where a reference points. We only keep its text. */
+const KEEP_TEXT = { getRangeFromSheetXC: (_sheet: string, text: string) => text };
+
+function refused(callsVane: boolean, fault: string): Prepared {
+  return { references: [], symbols: [], callsVane, needsPosition: false, fault, execute: () => undefined };
+}
+
+function withoutTexts(formula: string): string {
+  return formula.replace(/"(?:[^"]|"")*"/g, '""');
+}
+
+/** Makes a formula ready as it stands in one cell. */
+export function prepare(text: string, row: number, column: number): Prepared {
+  const spelled = engineSpelling(`=${text}`);
+  const callsVane = VANE_CALL.test(spelled);
+  if (/[[\]]/.test(withoutTexts(spelled))) return refused(callsVane, "it names a table or another workbook");
+  const compiled = CompiledFormula.Compile(spelled, "", KEEP_TEXT as never);
+  if (compiled.isBadExpression) return refused(callsVane, "it has a function or spelling that is not known here");
+  const asksWorkbook = compiled.symbols.find((symbol) => ASKS_FOR_WORKBOOK.test(symbol.toUpperCase()));
+  if (asksWorkbook !== undefined) return refused(callsVane, `${asksWorkbook} is not calculated here`);
+  const references: Reference[] = [];
+  for (const reference of compiled.rangeDependencies as unknown as readonly string[]) {
+    const read = readReference(reference, row, column);
+    if (read === undefined) return refused(callsVane, "it refers to cells that are no longer there");
+    references.push(read);
+  }
+  return {
+    references,
+    symbols: compiled.symbols,
+    callsVane,
+    needsPosition: compiled.symbols.some((symbol) => ASKS_FOR_POSITION.has(symbol.toUpperCase())),
+    fault: null,
+    execute: (cellOf, blockOf, nameOf, context) =>
+      compiled.execute.call(
+        compiled,
+        references.map((_, index) => index) as never,
+        cellOf as never,
+        blockOf as never,
+        nameOf as never,
+        context as never,
+      ),
+  };
+}

@@ -1,0 +1,161 @@
+import { DEFAULT_LOCALE } from "@odoo/o-spreadsheet";
+import type { EngineCell } from "../exchange.js";
+import type { FormulaNode, PlacedBlock } from "./formula-node.js";
+import { cellsMeant, type Reference, readReference } from "./reference.js";
+import type { SheetCells } from "./sheet-cells.js";
+
+interface PlacedCell {
+  readonly row: number;
+  readonly column: number;
+  readonly cell: EngineCell;
+}
+
+/** What a formula gave for its own cell and those it fills, or why it could not be calculated here. */
+type Outcome = { readonly cells: readonly PlacedCell[] } | { readonly reason: string };
+
+export interface Evaluator {
+  /** Where a formula's references and names point. */
+  blocksOf(node: FormulaNode): readonly PlacedBlock[];
+  /** Calculates a formula whose inputs are all settled. */
+  run(node: FormulaNode): Outcome;
+}
+
+/** A block of more cells than this is built once and kept for the formulas after. */
+const KEPT_BLOCK = 64;
+
+const NO_SUCH_SHEET: EngineCell = { value: "#REF!", message: "The sheet that the formula names is not there." };
+const NO_SUCH_NAME: EngineCell = { value: "#NAME?", message: "The name in the formula is not defined." };
+
+export function evaluator(
+  sheets: readonly SheetCells[],
+  sheetIndexes: ReadonlyMap<string, number>,
+  names: ReadonlyMap<string, string>,
+  functions: object,
+): Evaluator {
+  const namedReferences = new Map(
+    [...names].map(([name, refersTo]) => [name.toUpperCase(), readReference(refersTo, 1, 1)]),
+  );
+  const keptBlocks = new Map<string, EngineCell[][]>();
+  let askedWorkbook = "";
+  const context: Record<string, unknown> = Object.create(functions);
+  Object.assign(context, {
+    locale: DEFAULT_LOCALE,
+    lookupCaches: { forwardSearch: new Map(), reverseSearch: new Map() },
+    getters: new Proxy(
+      {},
+      {
+        get(_target, asked) {
+          askedWorkbook = String(asked);
+          throw { value: "#N/A", message: "" };
+        },
+      },
+    ),
+  });
+
+  function place(reference: Reference, node: FormulaNode): PlacedBlock | undefined {
+    const sheet = reference.sheet === null ? node.sheet : sheetIndexes.get(reference.sheet.toLowerCase());
+    const cells = sheet === undefined ? undefined : sheets[sheet];
+    if (sheet === undefined || cells === undefined) return undefined;
+    return { sheet, block: cellsMeant(reference, node.row, node.column, cells.sheet) };
+  }
+
+  function cellOf(reference: Reference | undefined, node: FormulaNode): EngineCell {
+    const placed = reference && place(reference, node);
+    if (placed === undefined) return NO_SUCH_SHEET;
+    const { firstRow: row, firstColumn: column } = placed.block;
+    const cell = (sheets[placed.sheet] as SheetCells).cellAt(row, column);
+    return node.prepared.needsPosition ? withPosition(cell, placed.sheet, row, column) : cell;
+  }
+
+  function blockOf(reference: Reference | undefined, node: FormulaNode): EngineCell[][] {
+    const placed = reference && place(reference, node);
+    if (placed === undefined) return [[NO_SUCH_SHEET]];
+    const { firstRow, firstColumn, lastRow, lastColumn } = placed.block;
+    const isLarge = (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1) > KEPT_BLOCK;
+    const key = isLarge
+      ? `${placed.sheet}:${firstRow}:${firstColumn}:${lastRow}:${lastColumn}:${node.prepared.needsPosition}`
+      : "";
+    const kept = isLarge ? keptBlocks.get(key) : undefined;
+    if (kept !== undefined) return kept;
+    const cells = sheets[placed.sheet] as SheetCells;
+    const block: EngineCell[][] = [];
+    for (let column = firstColumn; column <= lastColumn; column += 1) {
+      const built: EngineCell[] = [];
+      for (let row = firstRow; row <= lastRow; row += 1) {
+        const cell = cells.cellAt(row, column);
+        built.push(node.prepared.needsPosition ? withPosition(cell, placed.sheet, row, column) : cell);
+      }
+      block.push(built);
+    }
+    if (isLarge) keptBlocks.set(key, block);
+    return block;
+  }
+
+  function nameOf(name: string, wantsBlock: boolean, node: FormulaNode): EngineCell | EngineCell[][] {
+    const reference = namedReferences.get(name.toUpperCase());
+    if (reference === undefined) return NO_SUCH_NAME;
+    return wantsBlock || reference.isRange ? blockOf(reference, node) : cellOf(reference, node);
+  }
+
+  function run(node: FormulaNode): Outcome {
+    const { references } = node.prepared;
+    context["__originCellPosition"] = { sheetId: String(node.sheet), row: node.row - 1, col: node.column - 1 };
+    askedWorkbook = "";
+    const result = node.prepared.execute(
+      (index) => cellOf(references[index], node),
+      (index) => blockOf(references[index], node),
+      (name, wantsBlock) => nameOf(name, wantsBlock, node),
+      context,
+    ) as EngineCell | EngineCell[][];
+    if (askedWorkbook !== "") return { reason: "it asks for more of the workbook than its cells" };
+    return { cells: spread(result, node) };
+  }
+
+  return {
+    run,
+    blocksOf(node) {
+      const named = node.prepared.symbols.map((symbol) => namedReferences.get(symbol.toUpperCase()));
+      return [...node.prepared.references, ...named].flatMap((reference) => {
+        const placed = reference && place(reference, node);
+        return placed === undefined ? [] : [placed];
+      });
+    },
+  };
+}
+
+function withPosition({ value, message }: EngineCell, sheet: number, row: number, column: number): EngineCell {
+  const position = { sheetId: String(sheet), row: row - 1, col: column - 1 };
+  return { value, ...(message === undefined ? {} : { message }), ...{ position } };
+}
+
+/** A blank result shows as 0, as every spreadsheet program has it; a number beyond all size is #NUM!. */
+function settled(cell: EngineCell | undefined): EngineCell {
+  const value = cell?.value ?? 0;
+  if (typeof value === "number" && !Number.isFinite(value)) {
+    return { value: "#NUM!", message: "The result is too large for a cell." };
+  }
+  return cell?.message === undefined ? { value } : { value, message: cell.message };
+}
+
+/** Lays a result over the cells that the formula fills: its own alone, or the block that the file keeps for it. */
+function spread(
+  result: EngineCell | EngineCell[][],
+  { row, column, fills, isDynamic }: FormulaNode,
+): readonly PlacedCell[] {
+  const columns = Array.isArray(result) ? result : [[result]];
+  if (fills === undefined) return [{ row, column, cell: settled(columns[0]?.[0]) }];
+  const isSingle = columns.length === 1 && columns[0]?.length === 1;
+  const beyond: EngineCell = isDynamic ? { value: "" } : { value: "#N/A", message: "The block ends before this cell." };
+  const cells: PlacedCell[] = [];
+  for (let down = fills.firstRow; down <= fills.lastRow; down += 1) {
+    for (let across = fills.firstColumn; across <= fills.lastColumn; across += 1) {
+      const cell = isSingle ? columns[0]?.[0] : columns[across - fills.firstColumn]?.[down - fills.firstRow];
+      cells.push({
+        row: down,
+        column: across,
+        cell: settled(cell ?? beyond),
+      });
+    }
+  }
+  return cells;
+}

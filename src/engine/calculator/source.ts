@@ -1,0 +1,58 @@
+/** A cell's value in a file: null is a blank cell, an error shows its code. */
+export type SourceValue = number | string | boolean | null | { readonly error: string };
+
+/** A block of cells by its corners, both included; rows and columns count from 1. */
+export interface SourceRange {
+  readonly firstRow: number;
+  readonly firstColumn: number;
+  readonly lastRow: number;
+  readonly lastColumn: number;
+}
+
+/** A formula of a file, without its equals sign, as the file or a person spells it. */
+export interface SourceFormula {
+  readonly row: number;
+  readonly column: number;
+  readonly text: string;
+  /** The cells that the formula fills when it is not its own cell alone. */
+  readonly fills: SourceRange | undefined;
+  /** Whether that block finds its own size: cells left over are then empty, and #N/A otherwise. */
+  readonly isDynamic: boolean;
+}
+
+export interface SourceSheet {
+  readonly name: string;
+  readonly lastRow: number;
+  readonly lastColumn: number;
+  /** The stored value of a cell; for a formula its last result. */
+  valueAt(row: number, column: number): SourceValue;
+  readonly formulas: readonly SourceFormula[];
+}
+
+/** What the calculator needs to know of a workbook, whoever holds it. */
+export interface FormulaSource {
+  readonly sheets: readonly SourceSheet[];
+  /** Defined names that are known everywhere, and what each refers to, without the equals sign. */
+  readonly names: ReadonlyMap<string, string>;
+}
+
+export interface CellPlace {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+export interface CalculatedCell extends CellPlace {
+  readonly value: number | string | boolean | { readonly error: string; readonly message: string };
+}
+
+/** A formula whose stored value stays, and why. */
+export interface KeptCell extends CellPlace {
+  readonly reason: string;
+}
+
+/** What calculating a workbook gave. Cells that nothing asked to calculate are in neither list. */
+export interface Calculation {
+  readonly calculated: readonly CalculatedCell[];
+  readonly kept: readonly KeptCell[];
+}
