@@ -1,4 +1,4 @@
-import { requireAtLeast, requireBetween, requireFiniteResult, requirePositive } from "../check/require.js";
+import { requireAtLeast, requireBetween, requirePositive } from "../check/require.js";
 import { RANKINE_AT_ZERO_FAHRENHEIT } from "../units/factors.js";
 import type { Fahrenheit, LbFt3, LbLb, Psi } from "../units/quantity.js";
 
@@ -25,5 +25,5 @@ export function moistAirDensity(tempF: Fahrenheit, humidityRatio: LbLb, pressure
   requirePositive("pressurePsi", pressurePsi);
   const volumeFt3Lb =
     (DRY_AIR_CONSTANT * (tempF + RANKINE_AT_ZERO_FAHRENHEIT) * (1 + 1.607858 * humidityRatio)) / pressurePsi;
-  return requireFiniteResult("density", (1 + humidityRatio) / volumeFt3Lb);
+  return (1 + humidityRatio) / volumeFt3Lb;
 }
