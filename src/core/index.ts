@@ -141,3 +141,9 @@ export {
 } from "./units/temperature.js";
 export { fpmFromMetersPerSecond, metersPerSecondFromFpm } from "./units/velocity.js";
 export { cubicFeetFromCubicMeters, cubicMetersFromCubicFeet } from "./units/volume.js";
+export { type DuctMeasurement, ductWorkings } from "./workings/duct-workings.js";
+export { type FaceMeasurement, faceWorkings } from "./workings/face-workings.js";
+export type { OpeningSize } from "./workings/opening-size.js";
+export { stepNumbers } from "./workings/step-numbers.js";
+export type { WorkingInput, WorkingStep, Workings, WorkingUnit } from "./workings/workings.js";
+export { workingsInSi } from "./workings/workings-in-si.js";

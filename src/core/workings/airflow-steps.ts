@@ -75,10 +75,7 @@ function uncertaintySteps(flowCfm: Cfm, budget: AirflowBudget): Workings {
       title: "± of the airflow",
       symbol: "Uq",
       expression: "abs(Q) * U / 100",
-      inputs: [
-        airflowInput(flowCfm),
-        { name: "Uncertainty", symbol: "U", value: budget.expandedPercent, unit: "%" },
-      ],
+      inputs: [airflowInput(flowCfm), { name: "Uncertainty", symbol: "U", value: budget.expandedPercent, unit: "%" }],
       result: (Math.abs(flowCfm) * budget.expandedPercent) / 100,
       unit: "cfm",
       source: "JCGM 100:2008 (GUM), 6.2",

@@ -44,7 +44,9 @@ export function pressuresStep(
   const negative = pressuresInWg.filter((pressureInWg) => pressureInWg < 0).length;
   const assumed = [
     ...(densityBasis === "assumed" ? ["Density of standard air, because none is stated"] : []),
-    ...(negative > 0 ? [`${negative} negative of ${pressuresInWg.length} pressures counted as 0 (common practice)`] : []),
+    ...(negative > 0
+      ? [`${negative} negative of ${pressuresInWg.length} pressures counted as 0 (common practice)`]
+      : []),
   ];
   return {
     ...RESULT,
