@@ -101,6 +101,7 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
   inchesFromMillimeters: itself("lengthMm", 251),
   inchesOfWaterFromPascals: itself("pressurePa", 61),
   instrumentLimits: { expression: "ofReadingPercent / 100 * readingFpm + fixedFpm", sample: [410, 3, 20] },
+  insertionDepth: { expression: "positionRatio * insideIn + wallIn", sample: [0.146, 11.5, 0.75] },
   kgM3FromLbFt3: itself("densityLbFt3", 0.0713),
   kilowattsFromHorsepower: itself("powerHp", 6.1),
   latentHeat: {
@@ -191,8 +192,6 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
 /** Functions that return numbers but are no equation between quantities, each with the reason. */
 export const NO_EQUATION: Readonly<Record<string, string>> = {
   airflowUncertainty: "takes a record; its two equations are steps of the workings and are evaluated there",
-  coverageFactor: "reads a table of Student's t",
-  effectiveDegreesOfFreedom: "takes records, all numbers without a unit",
-  farOffReadings: "finds positions, no quantity",
+  insertionDepths: "a list of what insertionDepth gives",
   saturationPressure: "a fitted polynomial in the bare number of degrees",
 };
