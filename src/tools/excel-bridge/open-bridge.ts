@@ -1,0 +1,104 @@
+import { type Browser, chromium, type Page } from "playwright-core";
+import { findBrowser } from "../find-browser.js";
+import { type BridgeWindow, type FunctionCall, installBridge, type RichRequest, type SentBack } from "./page-side.js";
+import { serveFolders } from "./serve-folders.js";
+
+/** What an Excel of the last years on Windows says of itself. */
+const REQUIREMENT_SETS = {
+  ExcelApi: "1.17",
+  SharedRuntime: "1.1",
+  CustomFunctionsRuntime: "1.4",
+  CustomFunctions: "1.9",
+  RibbonApi: "1.1",
+};
+
+/** Makes office.js take the page for one inside Excel on Windows. */
+const HOST_QUERY = "?_host_Info=Excel$Win32$16.01$en-US$$$$3";
+
+export interface ExcelBridgeOptions {
+  /** The built add-in, with office.js expected at office-js/office.js. */
+  readonly folder: string;
+  readonly requirementSets?: Readonly<Record<string, string>>;
+  /** Answers what the page asks of the workbook; without it every answer is empty. */
+  readonly answer?: (request: RichRequest) => Promise<object>;
+  readonly widthPx?: number;
+}
+
+export interface ExcelBridge {
+  readonly page: Page;
+  /** Sends calls as one batch, as Excel does, and returns what went back for each. */
+  call(calls: readonly Omit<FunctionCall, "id">[]): Promise<CalledBatch>;
+  /** The requests that Excel would have received so far. */
+  requests(): Promise<readonly RichRequest[]>;
+  close(): Promise<void>;
+}
+
+export interface CalledBatch {
+  /** What the runtime handed back, call by call. */
+  readonly results: readonly unknown[];
+  /** From the batch's arrival to its last result [ms]. */
+  readonly elapsedMs: number;
+  /** In how many messages the results went back. */
+  readonly messages: number;
+}
+
+const LONGEST_WAIT_MS = 60_000;
+
+/**
+ * Opens the built add-in in a real browser with the real office.js over a simulated Excel.
+ *
+ * It shows what the add-in's side sends for what Excel sends. It is no Excel: nothing is calculated or drawn there.
+ */
+export async function openBridge(options: ExcelBridgeOptions): Promise<ExcelBridge> {
+  const served = await serveFolders({ "/office-js/": "node_modules/@microsoft/office-js/dist", "/": options.folder });
+  const browser: Browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+  const close = async () => {
+    await browser.close();
+    await served.close();
+  };
+  try {
+    const page = await browser.newPage({ viewport: { width: options.widthPx ?? 320, height: 640 } });
+    const answeredBy = options.answer ? "answerAsExcel" : null;
+    if (options.answer) await page.exposeFunction("answerAsExcel", options.answer);
+    const requirementSets = options.requirementSets ?? REQUIREMENT_SETS;
+    await page.addInitScript(installBridge, { requirementSets, answeredBy });
+    await page.goto(`${served.address}/pane.html${HOST_QUERY}`);
+    await page.waitForFunction(() => typeof CustomFunctions === "object" && typeof Office === "object");
+    await page.evaluate(() => Office.onReady());
+    return { page, call: caller(page), requests: () => page.evaluate(readRequests), close };
+  } catch (cause) {
+    await close();
+    throw cause;
+  }
+}
+
+function readRequests(): readonly RichRequest[] {
+  return (window as unknown as BridgeWindow).simulatedExcel.requests;
+}
+
+function caller(page: Page): ExcelBridge["call"] {
+  let nextId = 1;
+  return async (calls) => {
+    const numbered = calls.map((call) => ({ ...call, id: nextId++ }));
+    const before = await page.evaluate(() => (window as unknown as BridgeWindow).simulatedExcel.resultMessages);
+    const startMs = await page.evaluate(
+      (sent) => (window as unknown as BridgeWindow).simulatedExcel.call(sent),
+      numbered,
+    );
+    const ids = numbered.map(({ id }) => id);
+    await page.waitForFunction(
+      (awaited) => awaited.every((id) => id in (window as unknown as BridgeWindow).simulatedExcel.results),
+      ids,
+      { timeout: LONGEST_WAIT_MS, polling: 20 },
+    );
+    const { sent, messages } = await page.evaluate((awaited) => {
+      const { results, resultMessages } = (window as unknown as BridgeWindow).simulatedExcel;
+      return { sent: awaited.map((id) => results[id] as SentBack), messages: resultMessages };
+    }, ids);
+    return {
+      results: sent.map(({ entry }) => entry),
+      elapsedMs: Math.max(...sent.map(({ atMs }) => atMs)) - startMs,
+      messages: messages - before,
+    };
+  };
+}

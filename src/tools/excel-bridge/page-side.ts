@@ -1,0 +1,158 @@
+/*
+ * Runs inside the page, before any of its scripts: stands where Excel for Windows stands for office.js. Playwright
+ * sends it there as text, so it uses nothing from outside itself.
+ */
+
+/** A call of a custom function, as Excel sends it. */
+export interface FunctionCall {
+  readonly id: number;
+  readonly name: string;
+  readonly args: readonly unknown[];
+  /** 4 tells the runtime that an argument holds an error. */
+  readonly flags?: number;
+}
+
+/** What went back for one call: as sent, and when, in milliseconds. */
+export interface SentBack {
+  readonly entry: unknown;
+  readonly atMs: number;
+}
+
+/** One request of office.js: its actions in order, and the objects that they speak of. */
+export interface RichRequest {
+  readonly Actions: readonly RichAction[];
+  readonly ObjectPaths: Readonly<Record<string, RichPath>>;
+}
+
+export interface RichAction {
+  readonly Id: number;
+  readonly ActionType: number;
+  readonly Name: string;
+  readonly ObjectPathId: number;
+  readonly ArgumentInfo?: { readonly Arguments?: readonly unknown[] };
+  readonly QueryInfo?: unknown;
+}
+
+export interface RichPath {
+  readonly Id: number;
+  readonly ObjectPathType: number;
+  readonly Name: string;
+  readonly ParentObjectPathId?: number;
+  readonly ArgumentInfo?: { readonly Arguments?: readonly unknown[] };
+}
+
+export interface BridgeOptions {
+  readonly requirementSets: Readonly<Record<string, string>>;
+  /** Name of the function on the page that answers requests; empty answers where it is null. */
+  readonly answeredBy: string | null;
+}
+
+/** What the page side leaves on the window for the test to reach. */
+export interface BridgeWindow {
+  simulatedExcel: {
+    readonly requests: RichRequest[];
+    readonly results: Record<number, SentBack>;
+    /** How many messages carried results. */
+    resultMessages: number;
+    call(calls: readonly FunctionCall[]): number;
+  };
+}
+
+interface NativeMessage {
+  readonly id: number;
+  readonly type: number;
+  readonly message?: { readonly body?: unknown; readonly Body?: unknown };
+}
+
+export function installBridge(options: BridgeOptions): void {
+  const page = window as unknown as BridgeWindow & Record<string, unknown>;
+  const requests: RichRequest[] = [];
+  const results: Record<number, SentBack> = {};
+
+  /** Message type 3 carries events to the page; entry type 1, id 1000 is a call of a custom function. */
+  const call = (calls: readonly FunctionCall[]) => {
+    const entries = calls.map(({ id, name, args, flags }) => [
+      1,
+      1000,
+      "",
+      JSON.stringify([id, name, args, null, flags ?? 0, null]),
+      0,
+    ]);
+    const startMs = performance.now();
+    bridge.onMessageFromHost(JSON.stringify({ type: 3, message: { entries } }));
+    return startMs;
+  };
+  const state = { requests, results, resultMessages: 0, call };
+  page.simulatedExcel = state;
+
+  const keepResults = (action: RichAction) => {
+    const entries = (action.ArgumentInfo?.Arguments?.[0] ?? []) as readonly unknown[];
+    state.resultMessages += 1;
+    for (const entry of entries) {
+      const id = Array.isArray(entry) ? entry[0] : (entry as { id: number }).id;
+      results[id] = { entry, atMs: performance.now() };
+    }
+  };
+
+  const answer = async (request: RichRequest): Promise<object> => {
+    const asked = request.Actions.filter(({ Name }) => !/^(SetInvocation|_GetEnabledFeatures)/.test(Name ?? ""));
+    for (const action of request.Actions) if (/^SetInvocation(Array)?Results$/.test(action.Name)) keepResults(action);
+    const features = request.Actions.filter(({ Name }) => Name === "_GetEnabledFeatures");
+    if (features.length > 0 || asked.length === 0 || options.answeredBy === null) {
+      return { Results: features.map(({ Id }) => ({ ActionId: Id, Value: [1, 2, 3, 4] })), ProcessedResults: [] };
+    }
+    return (page[options.answeredBy] as (request: RichRequest) => Promise<object>)(request);
+  };
+
+  const bridge = {
+    onMessageFromHost: (_text: string): void => {
+      throw new Error("office.js has not listened yet");
+    },
+    sendMessageToHost(text: string): void {
+      const { id, type, message } = JSON.parse(text) as NativeMessage;
+      const body = message?.body ?? message?.Body;
+      const request = (typeof body === "string" ? JSON.parse(body) : body) as RichRequest | undefined;
+      if (request?.Actions) requests.push(request);
+      const answered = request?.Actions ? answer(request) : Promise.resolve({ Results: [], ProcessedResults: [] });
+      answered.then((reply) => {
+        const message = { statusCode: 200, headers: {}, body: reply };
+        setTimeout(() => bridge.onMessageFromHost(JSON.stringify({ id, type, message })), 0);
+      });
+    },
+  };
+  page["_richApiNativeBridge"] = bridge;
+
+  const zero = () => 0;
+  const none = () => false;
+  const empty = () => "";
+  const context = {
+    GetAppType: () => 1,
+    GetSolutionRef: () => "00000000-0000-0000-0000-000000000001",
+    GetAppVersionMajor: () => 16,
+    GetAppVersionMinor: () => 1,
+    GetAppUILocale: () => 1033,
+    GetAppDataLocale: () => 1033,
+    GetDocUrl: () => "C:\\Book1.xlsx",
+    GetAppCapabilities: zero,
+    GetActivationMode: zero,
+    GetControlIntegrationLevel: () => 1,
+    GetSolutionToken: empty,
+    GetCorrelationId: empty,
+    GetInstanceId: () => "1",
+    GetTouchEnabled: none,
+    GetCommerceAllowed: none,
+    GetSupportedMatrix: () => JSON.stringify(options.requirementSets),
+    GetHostCustomMessage: zero,
+    GetHostFullVersion: () => "16.0.17328.20000",
+    GetInitialDisplayMode: zero,
+    GetSettings: () => ({ Read: () => [], Write: zero }),
+    GetOsfControl: () => ({}),
+  };
+  const external = {
+    GetContext: () => context,
+    Execute: (_id: number, _parameters: unknown, callback?: (reply: readonly number[]) => void) => callback?.([0]),
+    RegisterEvent: zero,
+    UnregisterEvent: zero,
+  };
+  Object.defineProperty(window, "external", { configurable: true, value: external });
+}
