@@ -12,7 +12,12 @@ const UNIT_ENDING =
   /(?:PerHour|BtuPerHour|LbFt3|DegF|InWg|Percent|Ratio|Seconds|Fpm|Cfm|Ft2|Ft3|In2|Psi|Btuh|Tons?|Ft|In|F|Hp|Rpm)$/;
 
 /** Arguments that a cell function calls by the trade's word where core names the quantity. */
-const TRADE_WORDS: Readonly<Record<string, string>> = { freeAreaRatio: "factor", velocitiesFpm: "readings" };
+const TRADE_WORDS: Readonly<Record<string, string>> = {
+  freeAreaRatio: "factor",
+  pointsPerDiameter: "points",
+  pointsPerSide: "points",
+  velocitiesFpm: "readings",
+};
 
 /** Returns a sentence of core's in the words of the cell function: core's parameter names without their units. */
 function inCellWords(sentence: string): string {

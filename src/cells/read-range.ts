@@ -80,6 +80,15 @@ export function readNeededZero(argument: string, value: unknown): number {
   return numberOf(argument, single);
 }
 
+/** Reads an optional yes or no; blank and 0 are no, 1 is yes. */
+export function readFlag(argument: string, value: unknown): boolean {
+  const single = asSingle(value);
+  if (!isGiven(single) || single === false) return false;
+  if (single === true || single === 1) return true;
+  if (single instanceof CellError) numberOf(argument, single);
+  throw wrongInput(`${argument} must be TRUE or FALSE.`);
+}
+
 /** Reads `taken`, the number of readings that the person has counted; null when omitted. */
 export function readTaken(value: unknown): number | null {
   const single = asSingle(value);

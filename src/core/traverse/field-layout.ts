@@ -2,8 +2,9 @@ import { DomainError } from "../check/domain-error.js";
 import type { Count, Inch } from "../units/quantity.js";
 import { type DuctSection, type RectangularDuct, type RoundDuct, requireDuctSection } from "./duct-section.js";
 import { equalAreaGrid } from "./equal-area-grid.js";
+import { exceeds } from "./exceeds.js";
 import { largestEqualAreaGrid } from "./largest-equal-area-grid.js";
-import { pointsOf } from "./near-square-grids.js";
+import { LONGEST_CELL_RATIO, pointsOf } from "./near-square-grids.js";
 import type { TraverseLayout } from "./traverse-layout.js";
 import { requireRule, type TraverseRule } from "./traverse-rule.js";
 
@@ -21,20 +22,28 @@ const FEWEST_CELLS: Count = 16;
 const MOST_CELLS: Count = 64;
 const CELL_SPACING_IN: Inch = 6;
 
+/** Flattest duct that the most cells can cover in a single row of near-square ones. */
+const FLATTEST_DUCT = MOST_CELLS * LONGEST_CELL_RATIO;
+
 /** Log-Tchebycheff, rectangular: 5 points on a side below 30 in, 6 up to 36 in, 7 above. */
 const FIVE_POINTS_BELOW_IN: Inch = 30;
 const SIX_POINTS_UP_TO_IN: Inch = 36;
 
 function roundLayout({ diameterIn }: RoundDuct, rule: TraverseRule): TraverseLayout {
-  const isSmall = diameterIn <= SMALL_ROUND_IN;
+  const isSmall = !exceeds(diameterIn, SMALL_ROUND_IN);
   return rule === "equal area"
     ? { lines: 2, pointsPerLine: isSmall ? 6 : 10, source: TRAINING }
     : { lines: 3, pointsPerLine: isSmall ? 6 : 8, source: COMMON_PRACTICE };
 }
 
 function cellLayout({ widthIn, heightIn }: RectangularDuct): TraverseLayout {
-  if (Math.max(widthIn, heightIn) <= SMALL_RECTANGULAR_IN) return { lines: 2, pointsPerLine: 2, source: TRAINING };
-  const mayExceed = widthIn * heightIn > MOST_CELLS * CELL_SPACING_IN ** 2;
+  if (!exceeds(Math.max(widthIn, heightIn), SMALL_RECTANGULAR_IN))
+    return { lines: 2, pointsPerLine: 2, source: TRAINING };
+  if (exceeds(Math.max(widthIn / heightIn, heightIn / widthIn), FLATTEST_DUCT)) {
+    const expected = `from 1/${FLATTEST_DUCT} to ${FLATTEST_DUCT} times the height for equal area`;
+    throw new DomainError("widthIn", expected, widthIn);
+  }
+  const mayExceed = exceeds(widthIn * heightIn, MOST_CELLS * CELL_SPACING_IN ** 2);
   const close = mayExceed ? undefined : equalAreaGrid(widthIn, heightIn, FEWEST_CELLS, CELL_SPACING_IN);
   const grid =
     close !== undefined && pointsOf(close) <= MOST_CELLS ? close : largestEqualAreaGrid(widthIn, heightIn, MOST_CELLS);
@@ -42,8 +51,8 @@ function cellLayout({ widthIn, heightIn }: RectangularDuct): TraverseLayout {
 }
 
 function logTchebycheffSideCount(sideIn: Inch): Count {
-  if (sideIn < FIVE_POINTS_BELOW_IN) return 5;
-  return sideIn <= SIX_POINTS_UP_TO_IN ? 6 : 7;
+  if (exceeds(FIVE_POINTS_BELOW_IN, sideIn)) return 5;
+  return exceeds(sideIn, SIX_POINTS_UP_TO_IN) ? 7 : 6;
 }
 
 /**

@@ -1,5 +1,6 @@
 import { DomainError } from "../check/domain-error.js";
 import type { DuctSection } from "./duct-section.js";
+import { exceeds } from "./exceeds.js";
 import { hydraulicDiameter } from "./hydraulic-diameter.js";
 import type { TraverseLayout } from "./traverse-layout.js";
 
@@ -30,11 +31,17 @@ const METHOD_1A = "40 CFR 60 App. A-1, Method 1A (ducts of 4 to 12 in)";
  */
 export function method1Layout(section: DuctSection): TraverseLayout {
   const diameterIn = hydraulicDiameter(section);
-  if (diameterIn < SMALLEST_DUCT_IN) {
-    throw new DomainError("section", `at least ${SMALLEST_DUCT_IN} in across for Method 1A`, diameterIn);
+  if (exceeds(SMALLEST_DUCT_IN, diameterIn)) {
+    if (section.shape === "round")
+      throw new DomainError("diameterIn", "4 in (102 mm) or more for Method 1A", diameterIn);
+    throw new DomainError(
+      "widthIn",
+      "wide enough for a hydraulic diameter of 4 in (102 mm) for Method 1A",
+      section.widthIn,
+    );
   }
-  const source = diameterIn < SMALL_DUCT_IN ? METHOD_1A : METHOD_1;
-  const isLarge = diameterIn > LARGE_DUCT_IN;
+  const source = exceeds(SMALL_DUCT_IN, diameterIn) ? METHOD_1A : METHOD_1;
+  const isLarge = exceeds(diameterIn, LARGE_DUCT_IN);
   if (section.shape === "round") return { lines: 2, pointsPerLine: isLarge ? 6 : 4, source };
   if (!isLarge) return { lines: 3, pointsPerLine: 3, source };
   const isWide = section.widthIn >= section.heightIn;

@@ -1,6 +1,7 @@
 import { DomainError } from "../check/domain-error.js";
 import type { Inch } from "../units/quantity.js";
 import type { DuctSection } from "./duct-section.js";
+import { exceeds } from "./exceeds.js";
 import { hydraulicDiameter } from "./hydraulic-diameter.js";
 
 /** Largest duct for which the smaller distance holds. */
@@ -9,6 +10,9 @@ const SMALL_DUCT_IN: Inch = 24;
 /** Closest that a point of equal area may come to the wall, in ducts up to that size and above. */
 const SMALL_DUCT_DISTANCE_IN: Inch = 0.5;
 const LARGE_DUCT_DISTANCE_IN: Inch = 1;
+
+/** Below this no place is far enough from both walls. */
+const SMALLEST_SIDE_IN: Inch = 2 * SMALL_DUCT_DISTANCE_IN;
 
 /**
  * Returns how close to the inside wall a traverse point of equal area may stand.
@@ -29,13 +33,9 @@ export function minimumWallDistance(section: DuctSection): Inch {
   const diameterIn = hydraulicDiameter(section);
   const sides = section.shape === "round" ? { diameterIn } : { widthIn: section.widthIn, heightIn: section.heightIn };
   for (const [parameter, sideIn] of Object.entries(sides)) {
-    if (sideIn < 2 * SMALL_DUCT_DISTANCE_IN) {
-      throw new DomainError(
-        parameter,
-        `at least ${2 * SMALL_DUCT_DISTANCE_IN} in to keep points off the walls`,
-        sideIn,
-      );
+    if (exceeds(SMALLEST_SIDE_IN, sideIn)) {
+      throw new DomainError(parameter, `${SMALLEST_SIDE_IN} in (25.4 mm) or more to keep points off the walls`, sideIn);
     }
   }
-  return diameterIn > SMALL_DUCT_IN ? LARGE_DUCT_DISTANCE_IN : SMALL_DUCT_DISTANCE_IN;
+  return exceeds(diameterIn, SMALL_DUCT_IN) ? LARGE_DUCT_DISTANCE_IN : SMALL_DUCT_DISTANCE_IN;
 }

@@ -1,11 +1,9 @@
 import type { Count, Inch } from "../units/quantity.js";
+import { exceeds, ROUNDING_ALLOWANCE } from "./exceeds.js";
 import { MOST_POINTS_PER_LINE } from "./point-limits.js";
 
 /** Longest that a cell may be against its width: near-square, well inside the 1 to 2 of ST-18 §3.4. */
 export const LONGEST_CELL_RATIO = 1.5;
-
-/** Keeps a limit that is met exactly met after a round trip through millimeters. */
-export const ROUNDING_ALLOWANCE = 1 + 1e-9;
 
 /** A division of a rectangle into equal cells. */
 export interface EqualAreaGrid {
@@ -39,7 +37,7 @@ export function nearSquareGrids(
 ): readonly EqualAreaGrid[] {
   return Array.from({ length: MOST_POINTS_PER_LINE }, (_, index) => ({ columns: index + 1, rows: rowsFor(index + 1) }))
     .filter(({ rows }) => rows >= 1 && rows <= MOST_POINTS_PER_LINE)
-    .filter((grid) => cellSidesRatio(widthIn, heightIn, grid) <= LONGEST_CELL_RATIO * ROUNDING_ALLOWANCE);
+    .filter((grid) => !exceeds(cellSidesRatio(widthIn, heightIn, grid), LONGEST_CELL_RATIO));
 }
 
 /** Returns the number of points of a grid. */

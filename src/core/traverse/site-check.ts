@@ -1,6 +1,7 @@
 import { requireAtLeast } from "../check/require.js";
 import type { Inch, Ratio } from "../units/quantity.js";
 import type { DuctSection } from "./duct-section.js";
+import { exceeds } from "./exceeds.js";
 import { hydraulicDiameter } from "./hydraulic-diameter.js";
 
 /** Diameters of straight duct that make a good plane, before it and behind it. */
@@ -8,9 +9,6 @@ const GOOD = { fromUpstream: 8, toDownstream: 2 };
 
 /** Diameters below which the method may not be used. */
 const LEAST = { fromUpstream: 2, toDownstream: 0.5 };
-
-/** Keeps 8 diameters 8 after a round trip through millimeters. */
-const ROUNDING_RATIO = 1e-9;
 
 /** How a traverse plane lies between the disturbances before and behind it. */
 export interface SiteCheck {
@@ -47,8 +45,7 @@ export function siteCheck(section: DuctSection, fromUpstreamIn: Inch, toDownstre
   const fromUpstreamRatio = fromUpstreamIn / diameterIn;
   const toDownstreamRatio = toDownstreamIn / diameterIn;
   const reaches = (least: typeof GOOD) =>
-    fromUpstreamRatio >= least.fromUpstream * (1 - ROUNDING_RATIO) &&
-    toDownstreamRatio >= least.toDownstream * (1 - ROUNDING_RATIO);
+    !exceeds(least.fromUpstream, fromUpstreamRatio) && !exceeds(least.toDownstream, toDownstreamRatio);
   const verdict = reaches(GOOD) ? "good" : reaches(LEAST) ? "usable" : "too near";
   return { fromUpstreamRatio, toDownstreamRatio, verdict };
 }

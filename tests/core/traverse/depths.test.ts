@@ -83,9 +83,11 @@ describe("the least distance from the wall", () => {
 
   it("has no place in a duct below 1 in", () => {
     expect(minimumWallDistance(round(1))).toBe(0.5);
-    expect(() => minimumWallDistance(round(0.99))).toThrow("diameterIn must be at least 1 in to keep points off");
-    expect(() => minimumWallDistance(rectangular(30, 0.9))).toThrow("heightIn must be at least 1 in");
-    expect(() => minimumWallDistance(rectangular(0.9, 30))).toThrow("widthIn must be at least 1 in");
+    expect(() => minimumWallDistance(round(0.99))).toThrow(
+      "diameterIn must be 1 in (25.4 mm) or more to keep points off",
+    );
+    expect(() => minimumWallDistance(rectangular(30, 0.9))).toThrow("heightIn must be 1 in (25.4 mm) or more");
+    expect(() => minimumWallDistance(rectangular(0.9, 30))).toThrow("widthIn must be 1 in (25.4 mm) or more");
     expect(() => minimumWallDistance(round(-3))).toThrow("diameterIn must be above 0");
   });
 });

@@ -6,6 +6,7 @@ import {
   fieldLayout,
   largestEqualAreaGrid,
   method1Layout,
+  minimumWallDistance,
   type TraverseRule,
 } from "../../../src/core/index.js";
 
@@ -127,8 +128,22 @@ describe("the least number of points of the stack methods", () => {
 
   it("is not known below 4 in", () => {
     expect(method1Layout(round(4))).toMatchObject({ lines: 2, pointsPerLine: 4 });
-    expect(() => method1Layout(round(3.9))).toThrow("section must be at least 4 in across for Method 1A, but is 3.9");
+    expect(() => method1Layout(round(3.9))).toThrow(
+      "diameterIn must be 4 in (102 mm) or more for Method 1A, but is 3.9",
+    );
+    expect(() => method1Layout(rectangular(30, 2))).toThrow("widthIn must be wide enough for a hydraulic diameter");
     expect(() => method1Layout(round(0))).toThrow("diameterIn must be above 0");
+  });
+});
+
+describe("a limit that is met exactly", () => {
+  it("is met in millimeters as well", () => {
+    const mm = (inches: number) => Number((inches * 25.4).toFixed(1)) / 25.4;
+    expect(method1Layout(round(mm(24)))).toMatchObject({ pointsPerLine: 4 });
+    expect(minimumWallDistance(round(mm(24)))).toBe(0.5);
+    expect(method1Layout(round(mm(12))).source).toContain("Method 1,");
+    expect(fieldLayout(round(mm(10)), "equal area")).toMatchObject({ pointsPerLine: 6 });
+    expect(fieldLayout(rectangular(mm(36), mm(30)), "log-Tchebycheff")).toMatchObject({ lines: 6, pointsPerLine: 6 });
   });
 });
 
@@ -143,7 +158,7 @@ describe("the number of points usual in air balancing", () => {
   it("is 16 to 64 cells by equal area, centers 6 in apart or less until there are 64", () => {
     fc.assert(
       fc.property(side, side, (widthIn, heightIn) => {
-        fc.pre(Math.max(widthIn, heightIn) > 4);
+        fc.pre(Math.max(widthIn, heightIn) > 4.001);
         const { lines, pointsPerLine } = fieldLayout(rectangular(widthIn, heightIn), "equal area");
         expect(lines * pointsPerLine).toBeGreaterThanOrEqual(16);
         expect(lines * pointsPerLine).toBeLessThanOrEqual(64);
@@ -182,7 +197,9 @@ describe("the number of points usual in air balancing", () => {
       'rule must be "equal area" or "log-Tchebycheff"',
     );
     expect(() => fieldLayout(round(20), "log" as TraverseRule)).toThrow("rule must be");
-    expect(() => fieldLayout(rectangular(400, 2), "equal area")).toThrow("the duct is too flat for so few");
+    expect(() => fieldLayout(rectangular(400, 2), "equal area")).toThrow(
+      "widthIn must be from 1/96 to 96 times the height for equal area, but is 400",
+    );
     expect(() => fieldLayout(round(Number.NaN), "equal area")).toThrow("diameterIn must be above 0");
   });
 });
