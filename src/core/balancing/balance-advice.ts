@@ -1,0 +1,155 @@
+import type { Cfm, Ratio } from "../units/quantity.js";
+import { commonRatio } from "./common-ratio.js";
+import { fanTarget } from "./fan-target.js";
+import { type LowOutlet, lowOutlets } from "./low-outlets.js";
+import { matchRatio } from "./match-ratio.js";
+import { nextSetting } from "./next-setting.js";
+import { type BalanceOutlet, type Branch, branchesOf, measuredOutlets, requireOutlets } from "./outlet.js";
+import { airflowWords, percentWords } from "./percent-words.js";
+
+/** A system as it stands. */
+export interface BalanceSystem {
+  readonly outlets: readonly BalanceOutlet[];
+  /** Names of the branches whose own damper somebody has throttled. */
+  readonly throttledBranches: readonly string[];
+  /** The most that the fan can give; Infinity where nobody knows. */
+  readonly fanMostCfm: Cfm;
+  /** Band around design. */
+  readonly lowRatio: Ratio;
+  readonly highRatio: Ratio;
+}
+
+/** What to do next. */
+export type BalanceStep =
+  | { readonly kind: "measure"; readonly outlets: readonly string[] }
+  | { readonly kind: "find blockage"; readonly outlets: readonly string[] }
+  | { readonly kind: "set outlet"; readonly outlet: string; readonly branch: string; readonly targetCfm: Cfm }
+  | { readonly kind: "set branch"; readonly branch: string; readonly targetCfm: Cfm }
+  | { readonly kind: "set fan"; readonly targetCfm: Cfm }
+  | { readonly kind: "report shortfall"; readonly ratio: Ratio }
+  | { readonly kind: "done" };
+
+/** The step, why, and which outlets their own damper cannot raise. */
+export interface BalanceAdvice {
+  readonly step: BalanceStep;
+  /** The step as a sentence for the sheet. */
+  readonly words: string;
+  readonly low: readonly LowOutlet[];
+}
+
+type Told = Pick<BalanceAdvice, "step" | "words">;
+
+/**
+ * Advises the next step of balancing a system in proportion.
+ *
+ * Read all; in each branch every outlet to the key's ratio; every branch to the key branch's ratio; the fan to ΣD
+ *
+ * Stops when every outlet is inside its band, or when only the fan or the design can raise what is missing.
+ *
+ * @param system - Outlets as read last, throttled branches, the fan's most and the band
+ * @returns The next step, the same in words, and the low outlets with what can raise each
+ * @throws {DomainError} When there is no outlet, or an airflow or the band is out of range
+ * @source Proportional (ratio) balancing, common practice; branches from the highest ratio, from memory, unverified
+ * @example
+ * balanceAdvice({
+ *   outlets: [
+ *     { name: "Hall", branch: "", designCfm: 100, measuredCfm: 140, damper: "open" },
+ *     { name: "Bath", branch: "", designCfm: 120, measuredCfm: 96, damper: "open" },
+ *   ],
+ *   throttledBranches: [],
+ *   fanMostCfm: Infinity,
+ *   lowRatio: 0.95,
+ *   highRatio: 1.1,
+ * }).step // => { kind: "set outlet", outlet: "Hall", branch: "", targetCfm: 80 }
+ */
+export function balanceAdvice(system: BalanceSystem): BalanceAdvice {
+  requireOutlets(system.outlets);
+  const matching = matchRatio(system.lowRatio, system.highRatio);
+  const low = lowOutlets(system.outlets, system.lowRatio, system.fanMostCfm);
+  const told =
+    adviseReading(system) ??
+    adviseDone(system) ??
+    adviseBlockage(system) ??
+    adviseOutlet(system, matching) ??
+    adviseBranch(system, matching) ??
+    adviseFan(system, matching);
+  const suspects = low.filter((one) => one.reason === "duct" && told.step.kind !== "find blockage");
+  const first = suspects.map(({ outlet, words }) => `${outlet.name} has ${percentWords(outlet.ratio)}: ${words}. `);
+  return { ...told, words: first.join("") + told.words, low };
+}
+
+function adviseReading({ outlets }: BalanceSystem): Told | undefined {
+  const { notMeasured } = commonRatio(outlets);
+  if (notMeasured.length === 0) return undefined;
+  const words = `Read ${notMeasured.join(", ")} first: not measured is not zero.`;
+  return { step: { kind: "measure", outlets: notMeasured }, words };
+}
+
+function adviseDone({ outlets, lowRatio, highRatio }: BalanceSystem): Told | undefined {
+  const isInside = measuredOutlets(outlets).every(({ ratio }) => ratio >= lowRatio && ratio <= highRatio);
+  if (!isInside) return undefined;
+  return { step: { kind: "done" }, words: "Every outlet is inside its band. Mark the damper settings." };
+}
+
+/** An outlet without air can be nobody's key. */
+function adviseBlockage({ outlets }: BalanceSystem): Told | undefined {
+  const dead = measuredOutlets(outlets)
+    .filter(({ ratio }) => ratio <= 0)
+    .map(({ name }) => name);
+  if (dead.length === 0) return undefined;
+  const words = `Find out why ${dead.join(", ")} gets no air or draws it backwards: look for a closed damper or an open duct.`;
+  return { step: { kind: "find blockage", outlets: dead }, words };
+}
+
+/** Branches from the one that gets most, so that its surplus reaches the others early. */
+function adviseOutlet({ outlets }: BalanceSystem, matching: Ratio): Told | undefined {
+  const highestFirst = [...branchesOf(outlets)].sort((one, other) => ratioOf(other) - ratioOf(one));
+  for (const { name, outlets: members } of highestFirst) {
+    const next = nextSetting(members, matching);
+    if (!next) continue;
+    const { outlet, key, targetCfm, targetRatio } = next;
+    const words = `Set ${outlet.name} to ${airflowWords(targetCfm)} (${percentWords(targetRatio)} of design, as the key outlet ${key.name}, whose damper stays open). Then read both again.`;
+    return { step: { kind: "set outlet", outlet: outlet.name, branch: name, targetCfm }, words };
+  }
+  return undefined;
+}
+
+/** The same rule between branches, each taken as one outlet of its sums. */
+function adviseBranch({ outlets, throttledBranches }: BalanceSystem, matching: Ratio): Told | undefined {
+  const branches = branchesOf(outlets).map(({ name, outlets: members }): BalanceOutlet => {
+    const { designCfm, measuredCfm } = commonRatio(members);
+    return {
+      name,
+      branch: "",
+      designCfm,
+      measuredCfm,
+      damper: throttledBranches.includes(name) ? "throttled" : "open",
+    };
+  });
+  const next = nextSetting(branches, matching);
+  if (!next) return undefined;
+  const { outlet: branch, key, targetCfm, targetRatio } = next;
+  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetCfm)} (${percentWords(targetRatio)} of design, as the key branch ${key.name}, whose damper stays open). Then read both again.`;
+  return { step: { kind: "set branch", branch: branch.name, targetCfm }, words };
+}
+
+function adviseFan({ outlets, fanMostCfm, lowRatio, highRatio }: BalanceSystem, matching: Ratio): Told {
+  const targetCfm = fanTarget(outlets, lowRatio, highRatio);
+  const { measuredCfm, designCfm } = commonRatio(outlets);
+  const ratio = measuredCfm / designCfm;
+  const lead = `All outlets share in proportion at ${percentWords(ratio)} of design`;
+  if (targetCfm > measuredCfm && measuredCfm >= fanMostCfm * (1 - matching)) {
+    return {
+      step: { kind: "report shortfall", ratio },
+      words: `${lead}, and the fan gives no more. Report the shortfall.`,
+    };
+  }
+  const setCfm = Math.min(targetCfm, fanMostCfm);
+  const caution = setCfm > measuredCfm ? " Check the motor current before speeding a fan up." : "";
+  const words = `${lead}. Set the fan for a total of ${airflowWords(setCfm)} and read every outlet again.${caution}`;
+  return { step: { kind: "set fan", targetCfm: setCfm }, words };
+}
+
+function ratioOf(branch: Branch): Ratio {
+  return commonRatio(branch.outlets).ratio ?? 0;
+}

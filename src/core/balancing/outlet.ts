@@ -1,0 +1,57 @@
+import { requireFinite, requirePositive, requireSome } from "../check/require.js";
+import type { Cfm, Ratio } from "../units/quantity.js";
+import { balanceRatio } from "./balance-ratio.js";
+
+/** One outlet as the balance sheet holds it. */
+export interface BalanceOutlet {
+  readonly name: string;
+  /** The branch that it hangs on; one name for all where the duct does not branch. */
+  readonly branch: string;
+  readonly designCfm: Cfm;
+  /** Undefined until somebody has read it: never zero instead. */
+  readonly measuredCfm: Cfm | undefined;
+  /** "open" until somebody has throttled it. */
+  readonly damper: "open" | "throttled";
+}
+
+/** An outlet that was read, with its share of the design airflow. */
+export interface MeasuredOutlet extends BalanceOutlet {
+  readonly measuredCfm: Cfm;
+  readonly ratio: Ratio;
+}
+
+/** The outlets of one branch. */
+export interface Branch {
+  readonly name: string;
+  readonly outlets: readonly BalanceOutlet[];
+}
+
+/** Refuses an empty list, a design airflow that is not positive and a measured one that is not finite. */
+export function requireOutlets(outlets: readonly BalanceOutlet[]): void {
+  requireSome("outlets", outlets);
+  for (const { designCfm, measuredCfm } of outlets) {
+    requirePositive("designCfm", designCfm);
+    if (measuredCfm !== undefined) requireFinite("measuredCfm", measuredCfm);
+  }
+}
+
+/** Returns the outlets that were read, each with its ratio. */
+export function measuredOutlets(outlets: readonly BalanceOutlet[]): readonly MeasuredOutlet[] {
+  return outlets.flatMap((outlet) => {
+    const { measuredCfm } = outlet;
+    return measuredCfm === undefined
+      ? []
+      : [{ ...outlet, measuredCfm, ratio: balanceRatio(measuredCfm, outlet.designCfm) }];
+  });
+}
+
+/** Returns the branches in the order in which the list first names them. */
+export function branchesOf(outlets: readonly BalanceOutlet[]): readonly Branch[] {
+  const byName = new Map<string, BalanceOutlet[]>();
+  for (const outlet of outlets) {
+    const branch = byName.get(outlet.branch);
+    if (branch) branch.push(outlet);
+    else byName.set(outlet.branch, [outlet]);
+  }
+  return [...byName].map(([name, members]) => ({ name, outlets: members }));
+}

@@ -1,0 +1,216 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import {
+  type BalanceOutlet,
+  balanceRatio,
+  commonRatio,
+  fanTarget,
+  keyOutlet,
+  matchRatio,
+  nextSetting,
+  workOrder,
+} from "../../../src/core/index.js";
+
+const outlet = (
+  name: string,
+  designCfm: number,
+  measuredCfm: number | undefined,
+  more: Partial<BalanceOutlet> = {},
+): BalanceOutlet => ({ name, branch: "Supply", designCfm, measuredCfm, damper: "open", ...more });
+
+const four = [outlet("1", 100, 140), outlet("2", 150, 165), outlet("3", 120, 96), outlet("4", 80, 72)];
+
+const arbitraryOutlets = fc
+  .array(
+    fc.record({
+      designCfm: fc.integer({ min: 20, max: 600 }),
+      measuredCfm: fc.double({ min: 1, max: 900, noNaN: true }),
+    }),
+    { minLength: 1, maxLength: 12 },
+  )
+  .map((list) => list.map(({ designCfm, measuredCfm }, i) => outlet(`${i}`, designCfm, measuredCfm)));
+
+describe("the ratio of an outlet", () => {
+  it("is what it gets of its design airflow, negative where the air runs backwards", () => {
+    expect(balanceRatio(96, 120)).toBe(0.8);
+    expect(balanceRatio(0, 120)).toBe(0);
+    expect(balanceRatio(-12, 120)).toBe(-0.1);
+  });
+
+  it("has no meaning without a design airflow", () => {
+    expect(() => balanceRatio(96, 0)).toThrow("designCfm must be above 0, but is 0");
+    expect(() => balanceRatio(Number.NaN, 120)).toThrow("measuredCfm must be a finite number");
+  });
+});
+
+describe("the common ratio at constant total", () => {
+  it("of the worked network is 473 / 450 (derived by hand)", () => {
+    expect(commonRatio(four)).toEqual({ ratio: 473 / 450, measuredCfm: 473, designCfm: 450, notMeasured: [] });
+  });
+
+  it("is not the mean of the ratios: 10 of 100 and 500 of 500 are 85 %, not 55 %", () => {
+    expect(commonRatio([outlet("a", 100, 10), outlet("b", 500, 500)]).ratio).toBeCloseTo(0.85, 12);
+  });
+
+  it("leaves an outlet that nobody read out of both sums and names it", () => {
+    expect(commonRatio([outlet("Hall", 100, 90), outlet("Bath", 50, undefined)])).toEqual({
+      ratio: 0.9,
+      measuredCfm: 90,
+      designCfm: 100,
+      notMeasured: ["Bath"],
+    });
+    expect(commonRatio([outlet("Bath", 50, undefined)]).ratio).toBeUndefined();
+  });
+
+  it("counts a reading of 0: the outlet was read and gets nothing", () => {
+    expect(commonRatio([outlet("Hall", 100, 90), outlet("Bath", 50, 0)]).ratio).toBeCloseTo(0.6, 12);
+  });
+
+  it("lies between the lowest and the highest ratio", () => {
+    fc.assert(
+      fc.property(arbitraryOutlets, (outlets) => {
+        const ratios = outlets.map((one) => (one.measuredCfm ?? Number.NaN) / one.designCfm);
+        const { ratio = Number.NaN } = commonRatio(outlets);
+        expect(ratio).toBeGreaterThanOrEqual(Math.min(...ratios) * (1 - 1e-12));
+        expect(ratio).toBeLessThanOrEqual(Math.max(...ratios) * (1 + 1e-12));
+      }),
+    );
+  });
+
+  it("refuses an empty list, an outlet without design and a reading that is no number", () => {
+    expect(() => commonRatio([])).toThrow("outlets must be at least one value");
+    expect(() => commonRatio([outlet("a", 0, 10)])).toThrow("designCfm must be above 0");
+    expect(() => commonRatio([outlet("a", 100, Number.NaN)])).toThrow("measuredCfm must be a finite number");
+  });
+});
+
+describe("the key outlet", () => {
+  it("is the one of lowest ratio, not of lowest airflow", () => {
+    expect(keyOutlet(four)).toMatchObject({ name: "3", ratio: 0.8 });
+  });
+
+  it("stays the open one while a throttled one reads lower", () => {
+    const later = [outlet("3", 120, 97), outlet("4", 80, 64, { damper: "throttled" })];
+    expect(keyOutlet(later)?.name).toBe("3");
+  });
+
+  it("is the lowest of all where every damper was throttled, and the first of equals", () => {
+    const shut = four.map((one) => ({ ...one, damper: "throttled" as const }));
+    expect(keyOutlet(shut)?.name).toBe("3");
+    expect(keyOutlet([outlet("a", 100, 80), outlet("b", 50, 40)])?.name).toBe("a");
+  });
+
+  it("is never one that nobody read, and there is none while nobody read any", () => {
+    expect(keyOutlet([outlet("a", 100, undefined), outlet("b", 50, 45)])?.name).toBe("b");
+    expect(keyOutlet([outlet("a", 100, undefined)])).toBeUndefined();
+  });
+
+  it("stays the same when everything upstream changes by one factor", () => {
+    fc.assert(
+      fc.property(arbitraryOutlets, fc.double({ min: 0.2, max: 4, noNaN: true }), (outlets, factor) => {
+        const changed = outlets.map((one) => ({ ...one, measuredCfm: (one.measuredCfm ?? Number.NaN) * factor }));
+        const [before, after] = [keyOutlet(outlets), keyOutlet(changed)];
+        expect(after?.ratio).toBeCloseTo((before?.ratio ?? Number.NaN) * factor, 9);
+      }),
+    );
+  });
+});
+
+describe("the order of work", () => {
+  it("goes from the key upwards", () => {
+    expect(workOrder(four).map((one) => one.name)).toEqual(["3", "4", "2", "1"]);
+  });
+
+  it("takes branch by branch, the one that gets most first, and leaves out what nobody read", () => {
+    const outlets = [
+      outlet("a1", 100, 80, { branch: "A" }),
+      outlet("b1", 100, 130, { branch: "B" }),
+      outlet("a2", 100, 70, { branch: "A" }),
+      outlet("b2", 100, 110, { branch: "B" }),
+      outlet("c1", 100, undefined, { branch: "C" }),
+    ];
+    expect(workOrder(outlets).map((one) => one.name)).toEqual(["b2", "b1", "a2", "a1"]);
+  });
+
+  it("holds each outlet that was read once", () => {
+    fc.assert(
+      fc.property(arbitraryOutlets, (outlets) => {
+        const names = workOrder(outlets).map((one) => one.name);
+        expect([...names].sort()).toEqual(outlets.map((one) => one.name).sort());
+      }),
+    );
+  });
+});
+
+describe("the next setting", () => {
+  it("is the next-lowest outlet at the key's ratio", () => {
+    expect(nextSetting(four, 0.02)).toMatchObject({ outlet: { name: "4" }, key: { name: "3" }, targetRatio: 0.8 });
+    expect(nextSetting(four, 0.02)?.targetCfm).toBeCloseTo(64, 12);
+  });
+
+  it("opens again what was throttled too far, before it goes on", () => {
+    const later = [outlet("3", 120, 100), outlet("4", 80, 60, { damper: "throttled" }), outlet("1", 100, 140)];
+    expect(nextSetting(later, 0.02)).toMatchObject({ outlet: { name: "4" }, key: { name: "3" } });
+  });
+
+  it("is none where all match: a difference of exactly what is allowed matches", () => {
+    expect(nextSetting([outlet("a", 100, 100), outlet("b", 100, 125)], 0.25)).toBeUndefined();
+    expect(nextSetting([outlet("a", 100, 100), outlet("b", 100, 125.1)], 0.25)?.outlet.name).toBe("b");
+  });
+
+  it("is none to a key that gets no air, and none where nobody read", () => {
+    expect(nextSetting([outlet("a", 100, 0), outlet("b", 100, 120)], 0.02)).toBeUndefined();
+    expect(nextSetting([outlet("a", 100, -5), outlet("b", 100, 120)], 0.02)).toBeUndefined();
+    expect(nextSetting([outlet("a", 100, undefined)], 0.02)).toBeUndefined();
+  });
+
+  it("refuses a negative allowance", () => {
+    expect(() => nextSetting(four, -0.01)).toThrow("matchingRatio must be 0 or more");
+  });
+});
+
+describe("how near counts as matched", () => {
+  it("is so near that three misses add up to no more than the band", () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.5, max: 1, noNaN: true }),
+        fc.double({ min: 1, max: 1.5, noNaN: true }),
+        (low, high) => {
+          const t = matchRatio(low, high);
+          expect(((1 + t) / (1 - t)) ** 3).toBeCloseTo(high / low, 9);
+        },
+      ),
+    );
+  });
+
+  it("is 0 in a band without width, and refuses a band upside down", () => {
+    expect(matchRatio(1, 1)).toBe(0);
+    expect(() => matchRatio(1.1, 0.95)).toThrow("highRatio must be 1.1 or more");
+    expect(() => matchRatio(0, 1)).toThrow("lowRatio must be above 0");
+  });
+});
+
+describe("the total at which to set the fan", () => {
+  it("is the sum of the design airflows", () => {
+    expect(fanTarget([outlet("a", 100, 92), outlet("b", 120, 110.4)], 0.95, 1.1)).toBe(220);
+  });
+
+  it("moves into the middle of what holds both ends where the band lies to one side of design", () => {
+    // ratios 0.9 and 0.92: a total of 450 would leave the lower below −0 %; both fit from 0.9 / 1 to 0.92 / 1.1
+    const outlets = [outlet("a", 225, 202.5), outlet("b", 225, 207)];
+    const total = fanTarget(outlets, 1, 1.1);
+    const factor = total / 409.5;
+    expect(factor).toBeCloseTo((1 / 0.9 + 1.1 / 0.92) / 2, 12);
+    expect(0.9 * factor).toBeGreaterThan(1);
+    expect(0.92 * factor).toBeLessThan(1.1);
+  });
+
+  it("is refused while an outlet is not read or gets no air", () => {
+    expect(() => fanTarget([outlet("a", 100, 92), outlet("b", 120, undefined)], 0.95, 1.1)).toThrow("not read: b");
+    expect(() => fanTarget([outlet("a", 100, 92), outlet("b", 120, 0)], 0.95, 1.1)).toThrow(
+      "measuredCfm must be above 0",
+    );
+    expect(() => fanTarget(four, 0, 1.1)).toThrow("lowRatio must be above 0");
+    expect(() => fanTarget(four, 1.1, 1)).toThrow("highRatio must be 1.1 or more");
+  });
+});
