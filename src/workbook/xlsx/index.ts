@@ -4,6 +4,7 @@ export { type FormulaToken, scanFormula } from "./formula/scan-formula.js";
 export { callsFunction, readableFormula, storedFormula } from "./formula/spelling.js";
 export { WORKBOOK_LIMITS } from "./limits.js";
 export type * from "./patch/edits.js";
+export { type PatchOptions, patchWorkbook } from "./patch/patch-workbook.js";
 export { cellAt, cellAtPosition, cellsOf, formulaCellsOf, valueAt } from "./read/cells.js";
 export { openWorkbook } from "./read/open-workbook.js";
 export { findSheetEntry, readSheet } from "./read/read-sheet.js";

@@ -27,10 +27,18 @@ export interface FormulaEdit {
   readonly formula: string;
   readonly result: CellValue;
   /**
-   * keep: an array formula stays one over the same cells, dynamic or not (the default); plain: it becomes a plain
-   * formula of this one cell.
+   * keep: an array formula stays one over the same cells, dynamic or not, and any other becomes plain (the default);
+   * plain: a plain formula of this one cell; dynamic: a dynamic array, as calls of add-in functions are stored.
    */
-  readonly form?: "keep" | "plain";
+  readonly form?: "keep" | "plain" | "dynamic";
+  /** The cells that an array formula fills from now on, its own cell first; by default those it filled, or its own. */
+  readonly range?: string;
+}
+
+/** Takes a part out, with its content type and every relationship that leads to it. */
+export interface PartRemoval {
+  readonly kind: "removePart";
+  readonly partName: string;
 }
 
 /** Adds a part or replaces one; a relationship and a content type are added when they are given and missing. */
@@ -44,4 +52,7 @@ export interface PartEdit {
 }
 
 /** One change to a workbook. */
-export type WorkbookEdit = ValueEdit | ResultEdit | FormulaEdit | PartEdit;
+export type WorkbookEdit = ValueEdit | ResultEdit | FormulaEdit | PartEdit | PartRemoval;
+
+/** A change to a cell. */
+export type CellEdit = ValueEdit | ResultEdit | FormulaEdit;

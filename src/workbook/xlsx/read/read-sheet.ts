@@ -4,7 +4,7 @@ import { placeOf, readPart, relationshipsOf } from "../package/read-part.js";
 import type { Sheet } from "../sheet.js";
 import type { SheetEntry, Workbook } from "../workbook.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
-import { readXml, type XmlHandler } from "../xml/read-xml.js";
+import { prefixAt, readXml, type XmlHandler } from "../xml/read-xml.js";
 import { readComments } from "./comments.js";
 import { makeSheetDataReader } from "./sheet-data.js";
 import { makeColumnsReader, makeMergesReader, makeValidationsReader } from "./sheet-extras.js";
@@ -117,18 +117,6 @@ function readSheetXml(bytes: Uint8Array, place: string, context: Parameters<type
     isProtected,
     layout: { prefix, dimension, sheetData, columnStyles: columns.styles },
   };
-}
-
-/** The root's prefix with its colon: cells are written with the same one. */
-function prefixAt(bytes: Uint8Array, start: number): string {
-  let prefix = "";
-  for (let at = start + 1; at < start + 64; at += 1) {
-    const letter = String.fromCharCode(bytes[at] ?? 0);
-    if (letter === ":") return `${prefix}:`;
-    if (!/[\w.-]/.test(letter)) return "";
-    prefix += letter;
-  }
-  return "";
 }
 
 function damaged(place: string, problem: string): WorkbookFileError {

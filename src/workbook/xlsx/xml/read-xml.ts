@@ -131,6 +131,12 @@ function utf8Bytes(unit: number): number {
   return unit >= 0xd800 && unit <= 0xdfff ? 2 : 3;
 }
 
+/** Returns the prefix, with its colon, of the element whose tag starts at an offset; "" for none. */
+export function prefixAt(bytes: Uint8Array, start: number): string {
+  const name = /^<([\w.-]+:)?/.exec(strFromU8(bytes.subarray(start, start + 64), true));
+  return name?.[1] ?? "";
+}
+
 function localName(name: string): string {
   const colon = name.indexOf(":");
   return colon < 0 ? name : name.slice(colon + 1);

@@ -1,0 +1,126 @@
+import { strFromU8 } from "fflate";
+import { formatAddress, formatRange } from "../address.js";
+import { cellAtPosition } from "../read/cells.js";
+import type { Cell, CellValue, Sheet } from "../sheet.js";
+import type { Splice } from "../xml/splice.js";
+import { changeTag, tagEnd } from "../xml/tag.js";
+import { encodeXstring, escapeXml } from "../xml/text.js";
+import type { CellEdit, FormulaEdit } from "./edits.js";
+import { valueXml } from "./value-xml.js";
+
+/** A formula element to be spelled out because the text that it shared is gone. */
+export interface RespelledFormula {
+  readonly cellIndex: number;
+  readonly splice: Splice;
+}
+
+/** What rewriting the cells of one sheet needs to know. */
+export interface RewriteContext {
+  readonly sheet: Sheet;
+  readonly bytes: Uint8Array;
+  readonly dynamicMetadata: number;
+  readonly respelled: ReadonlyMap<number, RespelledFormula>;
+}
+
+/**
+ * Rewrites one cell. It keeps its style and all attributes but the
+ * type of its value; metadata of the value goes with the value that it described.
+ */
+export function rewriteCell(context: RewriteContext, row: number, index: number, edit: CellEdit): Splice {
+  const { sheet, bytes, dynamicMetadata, respelled } = context;
+  const { cells, layout } = sheet;
+  const { prefix } = layout;
+  const cell = cellAtPosition(sheet, row, cells.columns[index] as number);
+  const start = cells.starts[index] as number;
+  const end = cells.ends[index] as number;
+  const openEnd = tagEnd(bytes, start);
+  const formulaIndex = cells.formulaIndexes[index] as number;
+  const formula = cells.formulas[formulaIndex];
+  const changes: Record<string, string | undefined> = { vm: undefined };
+  let formulaXml = "";
+  if (edit.kind === "formula") {
+    const array = arrayOf(edit, cell, row, cells.columns[index] as number);
+    formulaXml = array === undefined ? plainFormulaXml(edit.formula, prefix) : arrayXml(edit.formula, array, prefix);
+    if (array === undefined) changes["cm"] = undefined;
+    else if (edit.form === "dynamic") changes["cm"] = String(dynamicMetadata);
+  } else if (edit.kind === "result" && formula !== undefined) {
+    formulaXml = respelled.get(formulaIndex)?.splice.text ?? strFromU8(bytes.subarray(formula.start, formula.end));
+  } else if (formula !== undefined) {
+    changes["cm"] = undefined;
+  }
+  const value = valueXml(valueAfter(edit, formulaXml !== ""), prefix, edit.kind !== "value");
+  const tailStart = cells.tails.get(index);
+  const tail = tailStart === undefined ? "" : strFromU8(bytes.subarray(tailStart, bytes.lastIndexOf(0x3c, end - 1)));
+  const content = formulaXml + value.content + tail;
+  changes["t"] = value.type;
+  const open = changeTag(strFromU8(bytes.subarray(start, openEnd)), changes, content === "" ? "/>" : ">");
+  const text = content === "" ? open : `${open}${content}</${prefix}c>`;
+  return { start, end, text };
+}
+
+/** Spells a cell that the file does not store yet; it takes the style of its row or, failing that, its column. */
+export function makeCellXml(
+  sheet: Sheet,
+  row: number,
+  column: number,
+  edit: CellEdit,
+  rowStyle: number,
+  dynamicMetadata: number,
+): string {
+  const { prefix, columnStyles } = sheet.layout;
+  const columnStyle = columnStyles.find(({ first, last }) => column >= first && column <= last)?.style ?? 0;
+  const style = rowStyle >= 0 ? rowStyle : columnStyle;
+  let formulaXml = "";
+  let attributes = ` r="${formatAddress(row, column)}"${style > 0 ? ` s="${style}"` : ""}`;
+  if (edit.kind === "formula") {
+    const array = arrayOf(edit, undefined, row, column);
+    formulaXml = array === undefined ? plainFormulaXml(edit.formula, prefix) : arrayXml(edit.formula, array, prefix);
+    if (edit.form === "dynamic") attributes += ` cm="${dynamicMetadata}"`;
+  }
+  const value = valueXml(valueAfter(edit, formulaXml !== ""), prefix, edit.kind !== "value");
+  if (value.type !== undefined) attributes += ` t="${value.type}"`;
+  return `<${prefix}c${attributes}>${formulaXml}${value.content}</${prefix}c>`;
+}
+
+/** Spells a formula that belongs to its cell alone. */
+export function plainFormulaXml(formula: string, prefix: string): string {
+  return `<${prefix}f>${escapeXml(encodeXstring(formula))}</${prefix}f>`;
+}
+
+function arrayXml(formula: string, range: string, prefix: string): string {
+  return `<${prefix}f t="array" ref="${range}">${escapeXml(encodeXstring(formula))}</${prefix}f>`;
+}
+
+/** Whether a cell already is what an edit asks for. */
+export function isAlready(cell: Cell, edit: CellEdit): boolean {
+  const { formula, value } = cell;
+  if (!isSame(value, valueAfter(edit, formula !== undefined))) return false;
+  if (edit.kind === "result") return true;
+  if (edit.kind === "value") return formula === undefined;
+  if (formula?.text !== edit.formula) return false;
+  if (edit.form === "plain") return formula.kind === "plain";
+  if (edit.form === "dynamic" && !formula.isDynamic) return false;
+  return edit.range === undefined || (formula.range !== undefined && formatRange(formula.range) === edit.range);
+}
+
+function isSame(one: CellValue, other: CellValue): boolean {
+  if (one !== null && other !== null && typeof one === "object" && typeof other === "object") {
+    return one.error === other.error;
+  }
+  return one === other;
+}
+
+/** The result of a formula is never blank: the spreadsheet program would show 0. */
+function valueAfter(edit: CellEdit, hasFormula: boolean): CellValue {
+  const value = edit.kind === "formula" ? edit.result : edit.value;
+  return value === null && edit.kind !== "value" && hasFormula ? "" : value;
+}
+
+/** The cells that a formula will fill as an array, or undefined when it will be a plain one. */
+function arrayOf(edit: FormulaEdit, cell: Cell | undefined, row: number, column: number): string | undefined {
+  const isArray = cell?.formula?.kind === "array";
+  if (edit.form === "plain" || (edit.form !== "dynamic" && !isArray)) return undefined;
+  if (edit.range !== undefined) return edit.range;
+  const range = isArray ? cell.formula?.range : undefined;
+  return range === undefined ? formatAddress(row, column) : formatRange(range);
+}
