@@ -19,6 +19,13 @@ export const UNCERTAINTY_DEFAULTS = {
     source: "Common practice, no source",
     standing: "common practice",
   },
+  /** A free-area factor that its maker publishes, used at a face that stands otherwise than on the test bench. */
+  publishedFactor: {
+    plusMinusPercent: 10,
+    shape: "limits",
+    source: "Common practice, no source",
+    standing: "common practice",
+  },
   /** A tape held across an opening: 1/16 in on a small side, and the edge of the core not always plain. */
   area: {
     plusMinusPercent: 2,

@@ -1,8 +1,17 @@
 import { ASSUMED_FREE_AREA } from "../../shared/tables/assumed-free-area.js";
-import { airflow, ductAirflow, faceAirflow, rectangleArea, roundArea, targetVelocity } from "../core/index.js";
+import { airflow, ductAirflow, faceAirflow, targetVelocity } from "../core/index.js";
 import { guard, NOTHING_YET } from "./guard.js";
 import { overBlocks } from "./over-blocks.js";
-import { allReadings, isGiven, readMeasured, readNeeded, readOptional, readReadings } from "./read-range.js";
+import {
+  allReadings,
+  isGiven,
+  type Readings,
+  readMeasured,
+  readNeeded,
+  readOptional,
+  readReadings,
+} from "./read-range.js";
+import { readArea } from "./read-size.js";
 import { readUnits, type UnitSystem } from "./unit-system.js";
 
 /**
@@ -25,10 +34,9 @@ export function vaneAirflow(velocity: any[][], freeArea: any[][], taken?: any, u
   });
 }
 
-/** A size without a height is a diameter. */
-function readArea(system: UnitSystem, width: unknown, height: unknown): number {
-  const widthIn = system.toIn(readNeeded("width", width));
-  return isGiven(height) ? rectangleArea(widthIn, system.toIn(readNeeded("height", height))) : roundArea(widthIn);
+function inFpm(system: UnitSystem, read: Readings): readonly number[] {
+  const readings = allReadings(read);
+  return system.name === "ip" ? readings : readings.map(system.toFpm);
 }
 
 /**
@@ -57,7 +65,7 @@ export function vaneAirflowFace(
     if (read === null) return NOTHING_YET;
     const areaFt2 = readArea(system, width, height);
     const freeAreaRatio = readOptional("factor", factor, ASSUMED_FREE_AREA.metal.freeAreaRatio);
-    return system.fromCfm(faceAirflow(allReadings(read).map(system.toFpm), areaFt2, freeAreaRatio));
+    return system.fromCfm(faceAirflow(inFpm(system, read), areaFt2, freeAreaRatio));
   });
 }
 
@@ -78,7 +86,7 @@ export function vaneAirflowDuct(width: any, height: any, readings: any[][], take
     const read = readReadings("readings", readings, taken);
     if (read === null) return NOTHING_YET;
     const areaFt2 = readArea(system, width, height);
-    return system.fromCfm(ductAirflow(allReadings(read).map(system.toFpm), areaFt2));
+    return system.fromCfm(ductAirflow(inFpm(system, read), areaFt2));
   });
 }
 

@@ -116,19 +116,19 @@ export function readReadings(argument: string, block: unknown, taken: unknown): 
   const rows = asBlock(block);
   const values: number[] = [];
   let undecided = 0;
-  let place = "";
+  let firstUndecided = "";
   for (let row = 0; row < rows.length; row += 1) {
     const cells = rows[row] as readonly unknown[];
     for (let column = 0; column < cells.length; column += 1) {
       const value = cells[column];
       if (typeof value === "number" && value !== 0 && Number.isFinite(value)) values.push(value);
       else if (value === 0 || value === null || value === undefined) {
-        if (undecided === 0) place = `row ${row + 1}, column ${column + 1}`;
+        if (undecided === 0) firstUndecided = `row ${row + 1}, column ${column + 1}`;
         undecided += 1;
       } else if (value !== "") numberOf(`${argument}, row ${row + 1}, column ${column + 1},`, value);
     }
   }
-  return decideZeros(argument, values, undecided, readTaken(taken), place);
+  return decideZeros(argument, values, undecided, readTaken(taken), firstUndecided);
 }
 
 function decideZeros(

@@ -173,3 +173,71 @@ describe("TRAVERSE.CHECK", () => {
     expectError(call("TRAVERSE.CHECK", [[300]], null, "speed"), "#VALUE!", '"velocity" or "pressure"');
   });
 });
+
+describe("SHEET.OUTLETS", () => {
+  const sizes = [
+    [14, 6],
+    [12, 0],
+    [0, 0],
+    [10, 4],
+  ];
+  const factors = [[0.75], [1], [0], [0]];
+  const designs = [[180], [0], [0], [100]];
+  const readings = [
+    [400, 420, 380, 400],
+    [300, 300, 300, 300],
+    [0, 0, 0, 0],
+    [0, 0, 0, 0],
+  ];
+
+  it("gives what the single functions give, row by row", () => {
+    const taken = [[4], [4], [0], [0]];
+    const rows = call("SHEET.OUTLETS", sizes, factors, designs, readings, taken, 10, 10) as unknown[][];
+    const [area, freeArea, velocity, airflow, plusMinus, percent, verdict] = rows[0] ?? [];
+    expect(area).toBeCloseTo(call("OPENING.RECT", 14, 6) as number, 12);
+    expect(freeArea).toBeCloseTo(0.4375, 12);
+    expect(velocity).toBe(call("TRAVERSE.AVERAGE", [[400, 420, 380, 400]]));
+    expect(airflow).toBeCloseTo(175, 12);
+    expect(plusMinus).toBeGreaterThan(0.1 * 175);
+    expect(percent).toBeCloseTo((100 * 175) / 180, 12);
+    expect(verdict).toBe("within");
+    expect(rows[1]?.slice(5)).toEqual(["", ""]);
+    expect(rows[2]).toEqual(["", "", "", "", "", "", ""]);
+    expect((rows[3] as number[])[0]).toBeCloseTo(40 / 144, 12);
+    expect(rows[3]?.slice(2)).toEqual(["", "", "", "", ""]);
+  });
+
+  it("trusts an assumed factor less than a published one", () => {
+    const pair = call(
+      "SHEET.OUTLETS",
+      [
+        [14, 6],
+        [14, 6],
+      ],
+      [[0.75], [0]],
+      [[0], [0]],
+      [[400], [400]],
+    ) as number[][];
+    expect(pair[1]?.[3]).toBe(pair[0]?.[3]);
+    expect(pair[1]?.[4]).toBeGreaterThan(pair[0]?.[4] as number);
+  });
+
+  it("puts an error where the airflow would stand and keeps the other rows", () => {
+    const rows = call(
+      "SHEET.OUTLETS",
+      [
+        [14, 6],
+        [14, 6],
+      ],
+      [[1.5], [1]],
+      [[0], [0]],
+      [[400], [400]],
+    ) as unknown[][];
+    expectError(rows[0]?.[3], "#VALUE!", "factor");
+    expect(rows[1]?.[3]).toBeCloseTo(233.333, 3);
+  });
+
+  it("refuses columns of different heights", () => {
+    expectError(call("SHEET.OUTLETS", [[14, 6]], [[1], [1]], [[0]], [[400]]), "#VALUE!", "factor has 2 rows");
+  });
+});

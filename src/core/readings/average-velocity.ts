@@ -18,8 +18,9 @@ import type { Fpm } from "../units/quantity.js";
  * averageVelocity([300, 450, 300, 450, 600, 450, 300, 450, 300]) // => 400
  */
 export function averageVelocity(velocitiesFpm: readonly Fpm[]): Fpm {
-  requireReadings("velocitiesFpm", velocitiesFpm);
   let sumFpm = 0;
-  for (const velocityFpm of velocitiesFpm) sumFpm += velocityFpm;
+  for (let index = 0; index < velocitiesFpm.length; index += 1) sumFpm += velocitiesFpm[index] as Fpm;
+  // A finite sum of at least one reading has only finite readings in it; so the usual case looks at each but once.
+  if (velocitiesFpm.length === 0 || !Number.isFinite(sumFpm)) requireReadings("velocitiesFpm", velocitiesFpm);
   return requireFiniteResult("the sum of velocitiesFpm", sumFpm) / velocitiesFpm.length;
 }
