@@ -1,6 +1,8 @@
 export { JOB_NAMES, JOB_SHEET, jobCell, jobSheet } from "./job-sheet.js";
+export { lettersOf, quotedSheet } from "./plan-parts.js";
 export { roomBalance } from "./room-balance/room-balance.js";
 export * from "./sheet-plan.js";
+export { storedFormula } from "./stored-formula.js";
 export {
   FONT_NAME,
   FONT_SIZE,
@@ -11,3 +13,4 @@ export {
   type StyleName,
   type StyleSpec,
 } from "./style.js";
+export { TEMPLATES } from "./templates.js";

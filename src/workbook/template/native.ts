@@ -22,6 +22,12 @@ export function percentOfDesign(measured: string, design: string): string {
   return `IF(COUNT(${measured},${design})=2,IF(${design}>0,${measured}/${design}*100,""),"")`;
 }
 
+/** Adds up what was measured where every condition holds; empty where nothing was, because a missing value is no 0. */
+export function measuredSum(values: string, conditions: readonly (readonly [range: string, wanted: string])[]): string {
+  const where = conditions.map(([range, wanted]) => `${range},${wanted}`).join(",");
+  return `IF(COUNTIFS(${where},${values},">-1E300")=0,"",SUMIFS(${values},${where}))`;
+}
+
 export const VERDICTS = { low: "low", within: "within", high: "high" } as const;
 
 /** What stands in place of a verdict while something is missing. */

@@ -1,10 +1,13 @@
 import type { TemplateId } from "../host.js";
 import type { FormatName, StyleName } from "./style.js";
 
-/** One cell. A content that begins with "=" is a formula, spelled as a person types it; null is an empty cell. */
+/** What stands in a cell. A text that begins with "=" is a formula as a person types it; null is an empty cell. */
+export type CellContent = number | string | boolean | null;
+
+/** One cell of a sheet. */
 export interface CellPlan {
   readonly at: string;
-  readonly content: number | string | null;
+  readonly content: CellContent;
   readonly style: StyleName;
   readonly format: FormatName;
   /** True where the result is a block that fills the cells below or beside. */

@@ -1,5 +1,5 @@
 import { JOB_NAMES, jobCell, jobSheet } from "../job-sheet.js";
-import { unit, verdictFormats } from "../native.js";
+import { measuredSum, unit, verdictFormats } from "../native.js";
 import { notesSheet } from "../notes-sheet.js";
 import { cell, EMPTY_SHEET, lettersOf, quotedSheet } from "../plan-parts.js";
 import type { CellPlan, ChartPlan, SheetPlan, WorkbookPlan } from "../sheet-plan.js";
@@ -37,7 +37,7 @@ function summaries(block: TableBlock): readonly Summary[] {
   });
   const sum = (label: string, key: string, kind: string): Summary => ({
     label,
-    content: `=SUMIFS(${range(key)},${range("kind")},"${kind}")`,
+    content: `=${measuredSum(range(key), [[range("kind"), `"${kind}"`]])}`,
     format: "oneDecimal",
   });
   const supply = `SUMIFS(${range("airflow")},${range("kind")},"supply",${range("design")},">0")`;

@@ -1,5 +1,5 @@
 import { jobCell } from "../job-sheet.js";
-import { AIRFLOW_SCALE, percentOfDesign, unit, verdictOf } from "../native.js";
+import { AIRFLOW_SCALE, measuredSum, percentOfDesign, unit, verdictOf } from "../native.js";
 import { numberInput, offeredInput, textInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 
@@ -26,15 +26,11 @@ function share(at: RowCell, key: string, letter: string, { systems }: RoomSource
   return `=IF(COUNT(${at(key)})=0,"",IF(${at(key)}*${airflow}=0,"",VANE.DESIGN.SHARE(${at(key)},${all},${airflow})))`;
 }
 
-function measured(at: RowCell, outlets: RoomSources["outlets"], kinds: readonly string[]): string {
-  return kinds
-    .map((kind) => `SUMIFS(${outlets("airflow")},${outlets("room")},${at("room")},${outlets("kind")},"${kind}")`)
-    .join("+");
-}
-
-/** How many outlets of a kind in this room have an airflow. */
-function measuredCount(at: RowCell, outlets: RoomSources["outlets"], kind: string): string {
-  return `COUNTIFS(${outlets("room")},${at("room")},${outlets("kind")},"${kind}",${outlets("airflow")},">-1E300")`;
+function measured(at: RowCell, outlets: RoomSources["outlets"], kind: string): string {
+  return measuredSum(outlets("airflow"), [
+    [outlets("room"), at("room")],
+    [outlets("kind"), `"${kind}"`],
+  ]);
 }
 
 /** One row a room: its loads, its share of the system's airflow, and what its outlets deliver. */
@@ -130,7 +126,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
     {
       kind: "result",
       key: "outletDesign",
-      header: "Outlets' design",
+      header: "Design of outlets",
       unit: cfm,
       width: 10,
       format: "oneDecimal",
@@ -146,8 +142,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       width: 10,
       format: "oneDecimal",
       style: "result",
-      formula: (at) =>
-        `=IF(${at("room")}="","",IF(${measuredCount(at, outlets, "supply")}=0,"",${measured(at, outlets, ["supply"])}))`,
+      formula: (at) => `=IF(${at("room")}="","",${measured(at, outlets, "supply")})`,
     },
     {
       kind: "result",
@@ -172,13 +167,23 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
     },
     {
       kind: "result",
-      key: "away",
-      header: "Return and exhaust",
+      key: "return",
+      header: "Return measured",
       unit: cfm,
       width: 10,
       format: "oneDecimal",
       style: "result",
-      formula: (at) => `=IF(${at("room")}="","",${measured(at, outlets, ["return", "exhaust"])})`,
+      formula: (at) => `=IF(${at("room")}="","",${measured(at, outlets, "return")})`,
+    },
+    {
+      kind: "result",
+      key: "exhaust",
+      header: "Exhaust measured",
+      unit: cfm,
+      width: 10,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) => `=IF(${at("room")}="","",${measured(at, outlets, "exhaust")})`,
     },
     {
       kind: "result",
@@ -188,7 +193,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       width: 11,
       format: "signed",
       style: "result",
-      formula: (at) => `=IF(COUNT(${at("supply")},${at("away")})=2,${at("supply")}-${at("away")},"")`,
+      formula: (at) => `=IF(COUNT(${at("supply")})=1,${at("supply")}-SUM(${at("return")},${at("exhaust")}),"")`,
     },
     {
       kind: "input",

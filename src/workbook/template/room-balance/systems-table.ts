@@ -1,5 +1,5 @@
 import { jobCell } from "../job-sheet.js";
-import { percentOfDesign, unit, verdictOf } from "../native.js";
+import { measuredSum, percentOfDesign, unit, verdictOf } from "../native.js";
 import { type InputRule, numberInput, textInput, wholeInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 
@@ -22,7 +22,10 @@ function pressureInput(key: string, header: string, message: string): ColumnSpec
 /** One row a fan or unit: its airflows from the outlets, and the record of the fan. */
 export function systemsTable(name: string, outlets: (key: string) => string): TableSpec {
   const sum = (at: RowCell, key: string, kind: string) =>
-    `SUMPRODUCT(--(${outlets("system")}=${at("system")}),--(${outlets("kind")}="${kind}"),${outlets(key)})`;
+    measuredSum(outlets(key), [
+      [outlets("system"), at("system")],
+      [outlets("kind"), `"${kind}"`],
+    ]);
   const result = (key: string, header: string, formula: (at: RowCell) => string): ColumnSpec => ({
     kind: "result",
     key,
@@ -48,7 +51,7 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
       "Supply design",
       "The fan's supply airflow as specified. It is shared out among the rooms by load.",
     ),
-    result("outletDesign", "Outlets' design", (at) => sum(at, "design", "supply")),
+    result("outletDesign", "Design of outlets", (at) => sum(at, "design", "supply")),
     result("supply", "Supply measured", (at) => sum(at, "airflow", "supply")),
     {
       kind: "result",
@@ -58,7 +61,7 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
       width: 9,
       format: "oneDecimal",
       style: "result",
-      formula: (at) => `=IF(${at("supply")}=0,"",${percentOfDesign(at("supply"), at("supplyDesign"))})`,
+      formula: (at) => `=${percentOfDesign(at("supply"), at("supplyDesign"))}`,
     },
     {
       kind: "result",
@@ -80,7 +83,7 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
       ...result(
         "surplus",
         "Supply less return and outside air",
-        (at) => `${at("supply")}-${at("return")}-${at("outside")}`,
+        (at) => `IF(COUNT(${at("supply")})=1,${at("supply")}-SUM(${at("return")},${at("outside")}),"")`,
       ),
       format: "signed",
       width: 11,

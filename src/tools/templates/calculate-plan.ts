@@ -1,0 +1,51 @@
+import { createModel, typedContent } from "../../engine/index.js";
+import type { CellContent, WorkbookPlan } from "../../workbook/index.js";
+
+/** What a person has entered, by sheet and address: a content in place of the plan's own. */
+export type Entries = Readonly<Record<string, Readonly<Record<string, CellContent>>>>;
+
+/** What a calculated cell shows. */
+export interface CalculatedCell {
+  readonly value: number | string | boolean;
+  /** What an error says; "" elsewhere. */
+  readonly message: string;
+}
+
+/** The result of every cell that holds a formula, by sheet and address. */
+export type CalculatedValues = ReadonlyMap<string, ReadonlyMap<string, CalculatedCell>>;
+
+/** Calculates a plan in the page's engine, with entries in place of its empty inputs. */
+export function calculatePlan(plan: WorkbookPlan, entries: Entries): CalculatedValues {
+  const contents = plan.sheets.map((sheet) => {
+    const planned = sheet.cells.map(({ at, content }) => [at, content] as const);
+    return new Map<string, CellContent>([...planned, ...Object.entries(entries[sheet.name] ?? {})]);
+  });
+  const model = createModel({
+    sheets: plan.sheets.map((sheet, index) => ({
+      id: sheet.name,
+      name: sheet.name,
+      colNumber: 60,
+      rowNumber: 150,
+      cells: Object.fromEntries(
+        [...(contents[index] ?? [])].map(([at, content]) => [at, typedContent(content)] as const),
+      ),
+    })),
+  });
+  return new Map(
+    plan.sheets.map((sheet, index) => {
+      const results = new Map<string, CalculatedCell>();
+      for (const [at, content] of contents[index] ?? []) {
+        if (typeof content !== "string" || !content.startsWith("=")) continue;
+        const { value, message = "" } = model.getters.getEvaluatedCell({ sheetId: sheet.name, ...engineAt(at) });
+        results.set(at, { value: value ?? "", message });
+      }
+      return [sheet.name, results];
+    }),
+  );
+}
+
+function engineAt(at: string): { col: number; row: number } {
+  const [, letters = "", digits = ""] = /^([A-Z]+)([0-9]+)$/.exec(at) ?? [];
+  const column = [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
+  return { col: column - 1, row: Number(digits) - 1 };
+}

@@ -1,0 +1,79 @@
+import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from "fflate";
+import { quotedSheet, storedFormula, type WorkbookPlan } from "../../workbook/index.js";
+import { chartWithLines } from "./chart-with-lines.js";
+import { withWebExtension } from "./web-extension.js";
+import { escapedXml } from "./xml-text.js";
+
+/** Local time, which is what a zip stores: the same bytes whatever the time zone. */
+const FIXED_TIME = new Date(2026, 0, 1, 0, 0, 0);
+
+/** Of a version that every current Excel trusts: an older one would make it recalculate, to #NAME? without the add-in. */
+const CALCULATION = '<calcPr calcId="191029"/>';
+
+type Parts = Readonly<Record<string, string>>;
+
+/**
+ * Adds what the writer lacks, and packs the workbook so that the same plan always gives the same bytes.
+ *
+ * Calculated columns of tables, lines across a chart, the add-in's own parts, quoted sheet names in print areas; and
+ * the order to recalculate on opening is taken away.
+ */
+export function finishPackage(bytes: Uint8Array, plan: WorkbookPlan): Uint8Array {
+  const parts = Object.fromEntries(Object.entries(unzipSync(bytes)).map(([name, data]) => [name, strFromU8(data)]));
+  const finished = withWebExtension(withLines(withCalculatedColumns(withWorkbookSettings(parts, plan), plan), plan));
+  const packed: Zippable = {};
+  for (const [name, text] of Object.entries(finished)) packed[name] = [strToU8(text), { mtime: FIXED_TIME, level: 9 }];
+  return zipSync(packed);
+}
+
+/** Replaces a text that must be there, so that a change of the writer is noticed. */
+function replaced(part: string, pattern: RegExp | string, replacement: string): string {
+  const result = part.replace(pattern, () => replacement);
+  if (result === part) throw new Error(`The writer no longer writes ${pattern}.`);
+  return result;
+}
+
+function partOf(parts: Parts, name: string): string {
+  const part = parts[name];
+  if (part === undefined) throw new Error(`The writer no longer writes ${name}.`);
+  return part;
+}
+
+function withWorkbookSettings(parts: Parts, plan: WorkbookPlan): Parts {
+  const settings = plan.sheets.reduce(
+    (text, { name }) =>
+      text
+        .replaceAll(`>${escapedXml(name)}!$`, `>${escapedXml(quotedSheet(name))}!$`)
+        .replaceAll(`,${escapedXml(name)}!$`, `,${escapedXml(quotedSheet(name))}!$`),
+    replaced(partOf(parts, "xl/workbook.xml"), /<calcPr [^>]*\/>/, CALCULATION),
+  );
+  return { ...parts, "xl/workbook.xml": settings };
+}
+
+function withCalculatedColumns(parts: Parts, plan: WorkbookPlan): Parts {
+  const tables = plan.sheets.flatMap((sheet) => sheet.tables);
+  const finished = tables.map((table, index) => {
+    const name = `xl/tables/table${index + 1}.xml`;
+    const plain = replaced(partOf(parts, name), / name="TableStyle[^"]*"/, "").replace(
+      'showRowStripes="1"',
+      'showRowStripes="0"',
+    );
+    const text = table.columns.reduce((written, column, position) => {
+      if (column.formula === null) return written;
+      const open = `<tableColumn id="${position + 1}" name="${escapedXml(column.name)}"`;
+      const formula = `<calculatedColumnFormula>${escapedXml(storedFormula(column.formula))}</calculatedColumnFormula>`;
+      return replaced(written, `${open}/>`, `${open}>${formula}</tableColumn>`);
+    }, plain);
+    return [name, text] as const;
+  });
+  return { ...parts, ...Object.fromEntries(finished) };
+}
+
+function withLines(parts: Parts, plan: WorkbookPlan): Parts {
+  const charts = plan.sheets.flatMap((sheet) => sheet.charts);
+  const finished = charts.map((chart, index) => {
+    const name = `xl/charts/chart${index + 1}.xml`;
+    return [name, chartWithLines(partOf(parts, name), chart)] as const;
+  });
+  return { ...parts, ...Object.fromEntries(finished) };
+}
