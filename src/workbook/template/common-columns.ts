@@ -15,7 +15,7 @@ function numberColumn(key: string, header: string, unitText: string, width: numb
 export const outletColumn = textColumn(
   "outlet",
   "Outlet",
-  9,
+  8,
   textInput("Outlet", "A tag that is used once, such as S-1, also marked on the drawing and on site.", 30),
 );
 
@@ -29,14 +29,14 @@ export const kindColumn = textColumn(
 export const makeColumn = textColumn(
   "make",
   "Make and type",
-  15,
+  13,
   textInput("Make and type", "Maker, type and face, as far as they can be read."),
 );
 
 export const noteColumn = textColumn(
   "note",
   "Note",
-  22,
+  18,
   textInput("Note", "Damper setting, what was in the way, what to repair.", 200),
 );
 

@@ -1,4 +1,12 @@
 export { JOB_NAMES, JOB_SHEET, jobCell, jobSheet } from "./job-sheet.js";
+export {
+  JOB_SUMMARY_COLUMNS,
+  JOB_SUMMARY_SHEET,
+  JOB_SUMMARY_TABLE,
+  type JobSummaryColumn,
+  type JobSummaryKey,
+} from "./job-summary/columns.js";
+export { jobSummary } from "./job-summary/job-summary.js";
 export { lettersOf, quotedSheet } from "./plan-parts.js";
 export { roomBalance } from "./room-balance/room-balance.js";
 export * from "./sheet-plan.js";

@@ -1,4 +1,4 @@
-import { cell, type InputRule, lettersOf } from "./plan-parts.js";
+import { cell, type InputRule, lettersOf, quotedSheet } from "./plan-parts.js";
 import type { CellPlan, TablePlan, ValidationPlan } from "./sheet-plan.js";
 import type { FormatName, StyleName } from "./style.js";
 
@@ -61,6 +61,12 @@ export function tablePlaces(spec: TableSpec): Pick<TableBlock, "rangeOf" | "fixe
     lastColumn: lettersOf(spec.columns.length),
     lastRow,
   };
+}
+
+/** Spells a column's data cells as a formula on another sheet names them: `Outlets!$F$9:$F$48`. */
+export function abroad(sheet: string, spec: TableSpec): (key: string) => string {
+  const places = tablePlaces(spec);
+  return (key) => `${quotedSheet(sheet)}!${places.fixedRangeOf(key)}`;
 }
 
 function columnNumber(spec: TableSpec, key: string): number {

@@ -1,8 +1,10 @@
 import type { TemplateId } from "../host.js";
+import { jobSummary } from "./job-summary/job-summary.js";
 import { roomBalance } from "./room-balance/room-balance.js";
 import type { WorkbookPlan } from "./sheet-plan.js";
 
 /** Every template, by its id; the argument is put behind sheet and table names where one stands in the workbook already. */
 export const TEMPLATES: Readonly<Partial<Record<TemplateId, (suffix: string) => WorkbookPlan>>> = {
   "room-balance": roomBalance,
+  "job-summary": jobSummary,
 };

@@ -82,7 +82,7 @@ const RESULTS: readonly ColumnSpec[] = [
     width: 8,
     format: "oneDecimal",
     style: "result",
-    formula: (at) => `=VANE.TRAVERSE.AVERAGE(${readings(at)},COUNT(${readings(at)}))`,
+    formula: (at) => `=IF(COUNT(${readings(at)})=0,"",VANE.TRAVERSE.AVERAGE(${readings(at)},COUNT(${readings(at)})))`,
   },
   {
     kind: "result",
@@ -93,7 +93,7 @@ const RESULTS: readonly ColumnSpec[] = [
     format: "oneDecimal",
     style: "result",
     formula: (at) =>
-      `=IF(${at("width")}="","",VANE.AIRFLOW.FACE(${at("width")},${at("height")},${readings(at)},${at("factor")},COUNT(${readings(at)}),${UNITS}))`,
+      `=IF(OR(${at("width")}="",COUNT(${readings(at)})=0),"",VANE.AIRFLOW.FACE(${at("width")},${at("height")},${readings(at)},${at("factor")},COUNT(${readings(at)}),${UNITS}))`,
   },
   {
     kind: "result",

@@ -1,50 +1,36 @@
+import { jobLine } from "../job-line.js";
 import { JOB_NAMES, jobCell, jobSheet } from "../job-sheet.js";
 import { measuredSum, unit, verdictFormats } from "../native.js";
 import { notesSheet } from "../notes-sheet.js";
-import { cell, EMPTY_SHEET, lettersOf, quotedSheet } from "../plan-parts.js";
-import type { CellPlan, ChartPlan, SheetPlan, WorkbookPlan } from "../sheet-plan.js";
+import { cell, EMPTY_SHEET, quotedSheet } from "../plan-parts.js";
+import type { ChartPlan, SheetPlan, WorkbookPlan } from "../sheet-plan.js";
 import { PALETTE } from "../style.js";
-import { type TableBlock, type TableSpec, tableBlock, tablePlaces } from "../table-block.js";
+import { abroad, type TableBlock, type TableSpec, tableBlock, tablePlaces } from "../table-block.js";
+import { tablePrint, tableSheet } from "../table-sheet.js";
+import { type Total, totalsBand } from "../totals-band.js";
 import { ROOM_BALANCE_NOTES } from "./notes.js";
 import { outletsTable } from "./outlets-table.js";
 import { roomsTable } from "./rooms-table.js";
 import { systemsTable } from "./systems-table.js";
 
-function abroad(sheet: string, spec: TableSpec): (key: string) => string {
-  const places = tablePlaces(spec);
-  return (key) => `${quotedSheet(sheet)}!${places.fixedRangeOf(key)}`;
-}
-
-/** The line under a title: which job, when, by whom. */
-export function jobLine(): string {
-  const [id, name, date, technician] = ["id", "jobName", "date", "technician"].map(jobCell);
-  return `=${id}&IF(${id}="",""," · ")&${name}&IF(${date}="",""," · "&TEXT(${date},"yyyy-mm-dd"))&IF(${technician}="",""," · "&${technician})`;
-}
-
-interface Summary {
-  readonly label: string;
-  readonly content: string;
-  readonly format: CellPlan["format"];
-}
-
 /** What the whole job comes to, over the table of outlets. */
-function summaries(block: TableBlock): readonly Summary[] {
+function totals(block: TableBlock): readonly Total[] {
   const range = block.fixedRangeOf;
-  const count = (word: string): Summary => ({
+  const count = (word: string): Total => ({
     label: `Outlets ${word}`,
-    content: `=COUNTIF(${range("verdict")},"${word}")`,
+    formula: `=COUNTIF(${range("verdict")},"${word}")`,
     format: "whole",
   });
-  const sum = (label: string, key: string, kind: string): Summary => ({
+  const sum = (label: string, key: string, kind: string): Total => ({
     label,
-    content: `=${measuredSum(range(key), [[range("kind"), `"${kind}"`]])}`,
+    formula: `=${measuredSum(range(key), [[range("kind"), `"${kind}"`]])}`,
     format: "oneDecimal",
   });
   const supply = `SUMIFS(${range("airflow")},${range("kind")},"supply",${range("design")},">0")`;
   const design = `SUMIFS(${range("design")},${range("kind")},"supply",${range("airflow")},">-1E300")`;
   return [
-    { label: "Outlets listed", content: `=COUNTA(${range("outlet")})`, format: "whole" },
-    { label: "Outlets measured", content: `=COUNT(${range("airflow")})`, format: "whole" },
+    { label: "Outlets listed", formula: `=COUNTA(${range("outlet")})`, format: "whole" },
+    { label: "Outlets measured", formula: `=COUNT(${range("airflow")})`, format: "whole" },
     count("within"),
     count("low"),
     count("high"),
@@ -52,7 +38,7 @@ function summaries(block: TableBlock): readonly Summary[] {
     sum("Supply measured", "airflow", "supply"),
     {
       label: "Percent, of those measured",
-      content: `=IF(${design}>0,${supply}/${design}*100,"")`,
+      formula: `=IF(${design}>0,${supply}/${design}*100,"")`,
       format: "oneDecimal",
     },
     sum("Return measured", "airflow", "return"),
@@ -63,18 +49,7 @@ function summaries(block: TableBlock): readonly Summary[] {
 
 function outletsSheet(name: string, spec: TableSpec): SheetPlan {
   const block = tableBlock(spec);
-  const totals = summaries(block).flatMap(({ label, content, format }, index) => {
-    const [first, last] = [2 * index + 2, 2 * index + 3].map(lettersOf);
-    return {
-      merges: [`${first}4:${last}4`, `${first}5:${last}5`],
-      cells: [
-        cell(`${first}4`, label, "totalLabel"),
-        cell(`${last}4`, null, "totalLabel"),
-        cell(`${first}5`, content, "total", format),
-        cell(`${last}5`, null, "total", format),
-      ],
-    };
-  });
+  const band = totalsBand(totals(block), 4);
   return {
     ...EMPTY_SHEET,
     name,
@@ -86,10 +61,10 @@ function outletsSheet(name: string, spec: TableSpec): SheetPlan {
       cell("A2", jobLine(), "lead"),
       cell("A4", "Whole job", "label"),
       cell("A5", unit("cfm", "L/s"), "lead"),
-      ...totals.flatMap((total) => total.cells),
+      ...band.cells,
       ...block.cells,
     ],
-    merges: totals.flatMap((total) => total.merges),
+    merges: band.merges,
     frozen: { rows: spec.headerRow, columns: 1 },
     tables: [block.table],
     validations: block.validations,
@@ -97,34 +72,7 @@ function outletsSheet(name: string, spec: TableSpec): SheetPlan {
       ...verdictFormats(block.rangeOf("verdict")),
       { kind: "word", range: block.rangeOf("basis"), word: "assumed", style: "low" },
     ],
-    print: {
-      orientation: "landscape",
-      area: `A1:${block.lastColumn}${block.lastRow}`,
-      repeatedRows: `${spec.headerRow - 1}:${spec.headerRow}`,
-      fitToPagesHigh: null,
-    },
-  };
-}
-
-function tableSheet(name: string, title: string, lead: string, spec: TableSpec): SheetPlan {
-  const block = tableBlock(spec);
-  return {
-    ...EMPTY_SHEET,
-    name,
-    role: "work",
-    columnWidths: block.columnWidths,
-    rowHeights: { 1: 26, [spec.headerRow]: 56 },
-    cells: [cell("A1", title, "title"), cell("A2", jobLine(), "lead"), cell("A3", lead, "lead"), ...block.cells],
-    frozen: { rows: spec.headerRow, columns: 1 },
-    tables: [block.table],
-    validations: block.validations,
-    conditionalFormats: verdictFormats(block.rangeOf("verdict")),
-    print: {
-      orientation: "landscape",
-      area: `A1:${block.lastColumn}${block.lastRow}`,
-      repeatedRows: `${spec.headerRow - 1}:${spec.headerRow}`,
-      fitToPagesHigh: null,
-    },
+    print: tablePrint(spec),
   };
 }
 
@@ -188,7 +136,7 @@ export function roomBalance(suffix: string): WorkbookPlan {
     chart: `Chart${suffix}`,
     notes: `Room balance notes${suffix}`,
   };
-  const tableName = (base: string) => `${base}${suffix.replaceAll(/[^A-Za-z0-9]/g, "")}`;
+  const tableName = (base: string) => `${base}${suffix.trim()}`;
   const outletPlaces = (rooms: string, systems: string) =>
     outletsTable(tableName("Outlets"), rooms, systems, names.rooms, names.systems);
   const fromOutlets = abroad(names.outlets, outletPlaces("", ""));
@@ -207,18 +155,18 @@ export function roomBalance(suffix: string): WorkbookPlan {
     sheets: [
       jobSheet(),
       outletsSheet(names.outlets, outlets),
-      tableSheet(
-        names.rooms,
-        "Room balance: rooms",
-        "Design airflow by share of load, or as set; what the outlets of each room deliver.",
-        rooms,
-      ),
-      tableSheet(
-        names.systems,
-        "Room balance: systems",
-        "Supply against return and outside air, and the record of each fan.",
-        systems,
-      ),
+      tableSheet({
+        name: names.rooms,
+        title: "Room balance: rooms",
+        lead: "Design airflow by share of load, or as set; what the outlets of each room deliver.",
+        table: rooms,
+      }),
+      tableSheet({
+        name: names.systems,
+        title: "Room balance: systems",
+        lead: "Supply against return and outside air, and the record of each fan.",
+        table: systems,
+      }),
       chartSheet(names.chart, names.outlets, outlets),
       notesSheet(
         names.notes,
