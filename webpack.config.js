@@ -1,6 +1,7 @@
 import { resolve } from "node:path";
 import { addinAddress } from "./build/src/tools/addin/addin-address.js";
 import { addinBundle, OFFICE_JS } from "./build/src/tools/addin/addin-bundle.js";
+import { pageBundle } from "./build/src/tools/page/page-bundle.js";
 
 const addin = addinBundle({
   address: addinAddress(process.env.VANESHEET_BASE_URL),
@@ -8,5 +9,7 @@ const addin = addinBundle({
   outputPath: resolve("dist/addin"),
 });
 
-/** Built by name with `webpack --config-name addin`, or all at once. */
-export default [addin];
+const page = pageBundle(resolve("dist/page"));
+
+/** Built by name with `webpack --config-name page`, or all at once. */
+export default [addin, page];

@@ -19,6 +19,9 @@ export interface WorkbookData {
   readonly namedRanges?: Readonly<Record<string, string>>;
 }
 
+/** The form of the data that this release of the library writes; what carries charts and styles must name it. */
+export const DATA_VERSION = "19.3.2";
+
 type ModelConfig = ConstructorParameters<typeof Model>[1];
 
 /** Makes the library know our functions, and returns a calculating workbook. */

@@ -3,9 +3,7 @@ import { cellFunctions, typedName } from "../cells/index.js";
 import { createModel } from "./create-model.js";
 import { engineSpelling } from "./engine-spelling.js";
 import type { EngineCell } from "./exchange.js";
-
-/** What a cell holds before a formula is calculated; null is a cell with nothing in it. */
-export type GivenContent = number | string | boolean | null;
+import { type GivenContent, typedContent } from "./typed-content.js";
 
 /** One cell of a result; an error with its code and what to do about it. */
 export type ResultCell = number | string | boolean | { readonly error: string; readonly message: string };
@@ -17,21 +15,6 @@ export type FormulaResult =
   | { readonly kind: "block"; readonly rows: readonly (readonly ResultCell[])[] };
 
 const SHEET = { id: "sheet1", name: "Sheet1", colNumber: 100, rowNumber: 1000 };
-
-function isFormula(content: string): boolean {
-  return content.startsWith("=") && content.length > 1;
-}
-
-function textContent(content: string): string {
-  return content === "" ? "" : `'${content}`;
-}
-
-/** Returns a cell's content as typed; an apostrophe keeps text that looks like a number or a formula text. */
-export function typedContent(content: GivenContent): string {
-  if (content === null) return "";
-  if (typeof content === "string") return isFormula(content) ? engineSpelling(content) : textContent(content);
-  return typeof content === "boolean" ? String(content).toUpperCase() : String(content);
-}
 
 /**
  * Calculates one spreadsheet formula, array constants included.

@@ -1,12 +1,8 @@
 export { type CellEdit, editCells } from "./batch-edits.js";
 export { calculateWorkbook } from "./calculator/calculate-workbook.js";
 export type * from "./calculator/source.js";
-export { createModel, type SheetData, type WorkbookData } from "./create-model.js";
+export { createModel, DATA_VERSION, type SheetData, type WorkbookData } from "./create-model.js";
 export { engineSpelling } from "./engine-spelling.js";
-export {
-  evaluateFormula,
-  type FormulaResult,
-  type GivenContent,
-  type ResultCell,
-  typedContent,
-} from "./evaluate-formula.js";
+export { evaluateFormula, type FormulaResult, type ResultCell } from "./evaluate-formula.js";
+export { type GivenContent, typedContent } from "./typed-content.js";
+export { watchChanges } from "./watch-changes.js";

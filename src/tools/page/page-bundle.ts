@@ -1,0 +1,79 @@
+import { join, resolve } from "node:path";
+import CopyPlugin from "copy-webpack-plugin";
+import MiniCssExtractPlugin from "mini-css-extract-plugin";
+import type { Configuration } from "webpack";
+import { PAGE_POLICY } from "./page-policy.js";
+
+/** Packages whose licence is shipped beside the page, and the file that holds it. */
+const LICENCES: Readonly<Record<string, string>> = {
+  "o-spreadsheet": "@odoo/o-spreadsheet/LICENSE",
+  owl: "@odoo/owl/LICENSE",
+  "chart.js": "chart.js/LICENSE.md",
+  bootstrap: "bootstrap/LICENSE",
+  "idb-keyval": "idb-keyval/LICENCE",
+};
+
+/**
+ * Returns webpack's configuration of the local workbook page.
+ *
+ * The engine stays a readable file of its own, `engine.js`, so that whoever wants another build of it can put one in
+ * its place, as its licence asks.
+ */
+export function pageBundle(outputPath: string): Configuration {
+  const root = resolve(".");
+  const licences = Object.entries(LICENCES).map(([name, file]) => ({
+    from: join("node_modules", file),
+    to: `licences/${name}.txt`,
+    toType: "file" as const,
+  }));
+  return {
+    name: "page",
+    target: ["web", "es2022"],
+    entry: { page: "./src/pane/page.ts" },
+    output: { path: outputPath, filename: "[name].js", clean: true },
+    devtool: false,
+    performance: { hints: false },
+    cache: { type: "filesystem", cacheDirectory: join(root, ".cache/webpack") },
+    optimization: {
+      minimize: false,
+      splitChunks: {
+        cacheGroups: {
+          engine: { name: "engine", chunks: "all", enforce: true, test: /node_modules[\\/]@odoo[\\/].*\.(js|xml)$/ },
+        },
+      },
+    },
+    resolve: {
+      extensions: [".ts", ".tsx", ".js"],
+      extensionAlias: { ".js": [".ts", ".tsx", ".js"] },
+      // The engine names a ready-made script for browsers first; its module is what can be bundled.
+      mainFields: ["module", "main"],
+    },
+    module: {
+      rules: [
+        {
+          test: /\.tsx?$/,
+          loader: "ts-loader",
+          options: { transpileOnly: true, configFile: join(root, "src/pane/tsconfig.json") },
+        },
+        { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] },
+        { test: /o_spreadsheet\.xml$/, type: "asset/source" },
+      ],
+    },
+    plugins: [
+      new MiniCssExtractPlugin({ filename: "[name].css" }),
+      new CopyPlugin({
+        patterns: [
+          {
+            from: "src/hosts/page/page.html",
+            to: "index.html",
+            transform: (content: Buffer) => content.toString("utf8").replaceAll("%POLICY%", PAGE_POLICY),
+          },
+          { from: "manifest/icons/icon.svg", to: "icon.svg" },
+          { from: "templates/*.xlsx", to: "templates/[name][ext]", noErrorOnMissing: true },
+          { from: "LICENSE", to: "LICENSE.txt", toType: "file" },
+          ...licences,
+        ],
+      }),
+    ],
+  };
+}
