@@ -1,0 +1,6 @@
+/** Files that the bundler turns into modules. */
+declare module "*.css";
+
+declare module "*.xml" {
+  export const text: string;
+}
