@@ -2,5 +2,7 @@
 declare module "*.css";
 
 declare module "*.xml" {
-  export const text: string;
+  const text: string;
+  // biome-ignore lint/style/noDefaultExport: the bundler gives a file's text as its default export.
+  export default text;
 }

@@ -29,11 +29,16 @@ function usedRange(model: Model, sheetId: string): string | null {
     .getEvaluatedCellsPositions(sheetId)
     .filter((place) => model.getters.getEvaluatedCell(place).type !== "empty");
   if (places.length === 0) return null;
-  const [left, top, right, bottom] = places.reduce(
-    ([l, t, r, b], { col, row }) => [Math.min(l, col), Math.min(t, row), Math.max(r, col), Math.max(b, row)] as const,
-    [places[0]?.col ?? 0, places[0]?.row ?? 0, 0, 0] as const,
+  const used = places.reduce<Zone>(
+    (zone, { col, row }) => ({
+      left: Math.min(zone.left, col),
+      top: Math.min(zone.top, row),
+      right: Math.max(zone.right, col),
+      bottom: Math.max(zone.bottom, row),
+    }),
+    { left: Number.MAX_SAFE_INTEGER, top: Number.MAX_SAFE_INTEGER, right: 0, bottom: 0 },
   );
-  return `${helpers.toXC(left, top)}:${helpers.toXC(right, bottom)}`;
+  return `${helpers.toXC(used.left, used.top)}:${helpers.toXC(used.right, used.bottom)}`;
 }
 
 function readBlock(model: Model, address: BlockAddress): CellBlock {

@@ -10,6 +10,7 @@ const LICENCES: Readonly<Record<string, string>> = {
   owl: "@odoo/owl/LICENSE",
   "chart.js": "chart.js/LICENSE.md",
   bootstrap: "bootstrap/LICENSE",
+  "font-awesome": "font-awesome/README.md",
   "idb-keyval": "idb-keyval/LICENCE",
 };
 

@@ -61,9 +61,9 @@ function totals(job: DemoJob, row: number): Record<string, string> {
       sum("G"),
       sum("H"),
     ]),
-    [`A${row + 2}`]: "Supply less return, measured, cfm",
+    [`A${row + 2}`]: "Supply less return, cfm",
     [`C${row + 2}`]: `=C${row}-H${row}`,
-    [`A${row + 3}`]: "Supply less return, by design, cfm",
+    [`A${row + 3}`]: "The same by design, cfm",
     [`C${row + 3}`]: `=B${row}-G${row}`,
   };
 }
@@ -103,7 +103,7 @@ export function roomsSheet(job: DemoJob): DemoSheet {
     accepts: [],
     verdicts: [`F${FIRST_ROOM_ROW}:F${totalRow}`],
     merges: [],
-    widths: [120, 76, 84, 82, 70, 104, 76, 84, 24],
+    widths: [120, 76, 84, 82, 70, 104, 76, 84, 12],
     frozenRows: ROOMS_HEADING_ROW,
     frozenColumns: 0,
   };

@@ -1,14 +1,5 @@
 import { DATA_VERSION } from "../../../engine/index.js";
-import {
-  type DemoJob,
-  demoWorkbook,
-  FIRST_OUTLET_ROW,
-  type LookRange,
-  OUTLETS,
-  OUTLETS_HEADING_ROW,
-  ROOMS,
-  ROOMS_HEADING_ROW,
-} from "../../../workbook/index.js";
+import { DEMO_PLACES, type DemoJob, demoWorkbook, type LookRange } from "../../../workbook/index.js";
 import { engineSheet } from "./engine-sheet.js";
 import { COLORS, LOOKS } from "./looks.js";
 
@@ -25,14 +16,14 @@ function numbered<Key extends string>() {
 
 /** Percent of design by outlet as bars, and the two limits as lines across them. */
 function designChart(job: DemoJob) {
-  const last = FIRST_OUTLET_ROW + job.outlets.length - 1;
-  const range = (column: string) => `${OUTLETS}!${column}${OUTLETS_HEADING_ROW}:${column}${last}`;
+  const { sheet, headingRow } = DEMO_PLACES.outlets;
+  const range = (column: string) => `${sheet}!${column}${headingRow}:${column}${headingRow + job.outlets.length}`;
   return {
     id: "design-chart",
     col: 9,
-    row: ROOMS_HEADING_ROW - 1,
+    row: DEMO_PLACES.rooms.headingRow - 1,
     offset: { x: 0, y: 0 },
-    width: 520,
+    width: 500,
     height: 380,
     tag: "chart",
     data: {
@@ -71,7 +62,12 @@ export function demoData(job: DemoJob): object {
   return {
     version: DATA_VERSION,
     sheets: sheets.map((sheet, place) =>
-      engineSheet(sheet, `sheet-${place + 1}`, numbering, sheet.name === ROOMS ? [designChart(job)] : []),
+      engineSheet(
+        sheet,
+        `sheet-${place + 1}`,
+        numbering,
+        sheet.name === DEMO_PLACES.rooms.sheet ? [designChart(job)] : [],
+      ),
     ),
     styles: Object.fromEntries(looks.entries().map(([number, look]) => [number, LOOKS[look]])),
     formats: Object.fromEntries(formats.entries()),

@@ -1,0 +1,2 @@
+export { openPage } from "./open-page.js";
+export { pageHost } from "./page-host.js";

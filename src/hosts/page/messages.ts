@@ -1,0 +1,89 @@
+/** A message of the spreadsheet engine to the person. */
+export interface Notice {
+  readonly text: string;
+  readonly type: "danger" | "info" | "success" | "warning";
+  readonly sticky: boolean;
+}
+
+/** How the engine speaks to the person, and how it asks. */
+export interface Messages {
+  readonly notifyUser: (notice: Notice) => void;
+  readonly raiseError: (text: string, then?: () => void) => void;
+  readonly askConfirmation: (text: string, confirm: () => void, cancel?: () => void) => void;
+}
+
+const SHOWN_MS = 8000;
+
+function closeButton(entry: HTMLElement): HTMLButtonElement {
+  const button = document.createElement("button");
+  button.type = "button";
+  button.textContent = "Close";
+  button.addEventListener("click", () => entry.remove());
+  return button;
+}
+
+/** Opens a question or a message that must be answered; the browser keeps the focus inside it. */
+function openDialog(
+  text: string,
+  answers: readonly (readonly [label: string, act: () => void])[],
+  onEscape: () => void,
+) {
+  const dialog = document.createElement("dialog");
+  dialog.className = "question";
+  const words = document.createElement("p");
+  words.id = "question-text";
+  words.textContent = text;
+  dialog.setAttribute("aria-labelledby", words.id);
+  const row = document.createElement("div");
+  row.className = "answers";
+  for (const [label, act] of answers) {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.textContent = label;
+    button.addEventListener("click", () => {
+      dialog.remove();
+      act();
+    });
+    row.append(button);
+  }
+  dialog.addEventListener("cancel", () => {
+    dialog.remove();
+    onEscape();
+  });
+  dialog.append(words, row);
+  document.body.append(dialog);
+  dialog.showModal();
+}
+
+/**
+ * Returns the page's way to speak: notices in a list that a screen reader reads out, questions in a dialog.
+ *
+ * @param list - Where notices appear
+ */
+export function messagesIn(list: HTMLElement): Messages {
+  const nothing = () => undefined;
+  return {
+    notifyUser({ text, type, sticky }) {
+      const entry = document.createElement("div");
+      entry.className = `notice ${type}`;
+      const words = document.createElement("span");
+      words.textContent = text;
+      entry.append(words, closeButton(entry));
+      list.append(entry);
+      if (!sticky) setTimeout(() => entry.remove(), SHOWN_MS);
+    },
+    raiseError(text, then = nothing) {
+      openDialog(text, [["OK", then]], then);
+    },
+    askConfirmation(text, confirm, cancel = nothing) {
+      openDialog(
+        text,
+        [
+          ["Yes", confirm],
+          ["No", cancel],
+        ],
+        cancel,
+      );
+    },
+  };
+}

@@ -1,0 +1,30 @@
+/** The parts of the page that code writes to. */
+export interface PageElements {
+  readonly title: HTMLElement;
+  readonly kept: HTMLElement;
+  readonly reset: HTMLElement;
+  readonly workbook: HTMLElement;
+  readonly strip: HTMLElement;
+  readonly stripText: HTMLElement;
+  readonly stripGo: HTMLElement;
+  readonly messages: HTMLElement;
+}
+
+function element(id: string): HTMLElement {
+  const found = document.getElementById(id);
+  if (found === null) throw new Error(`The page has no element “${id}”.`);
+  return found;
+}
+
+export function pageElements(): PageElements {
+  return {
+    title: element("title"),
+    kept: element("kept"),
+    reset: element("reset"),
+    workbook: element("workbook"),
+    strip: element("strip"),
+    stripText: element("strip-text"),
+    stripGo: element("strip-go"),
+    messages: element("messages"),
+  };
+}

@@ -1,0 +1,34 @@
+import { helpers, type Model } from "@odoo/o-spreadsheet";
+
+/** A cell in error on the sheet in view: where, which code, and what to do. */
+export interface SheetError {
+  readonly address: string;
+  readonly col: number;
+  readonly row: number;
+  readonly code: string;
+  readonly message: string;
+}
+
+/** Returns the cells in error of the sheet in view, from the top. */
+export function sheetErrors({ getters }: Model): readonly SheetError[] {
+  const errors: SheetError[] = [];
+  for (const place of getters.getEvaluatedCellsPositions(getters.getActiveSheetId())) {
+    const cell = getters.getEvaluatedCell(place);
+    if (cell.type !== "error") continue;
+    const address = helpers.toXC(place.col, place.row);
+    errors.push({ ...place, address, code: String(cell.value), message: cell.message?.toString() ?? "" });
+  }
+  return errors.sort((a, b) => a.row - b.row || a.col - b.col);
+}
+
+/** Returns one sentence about them, null where there is none. */
+export function errorSummary(errors: readonly SheetError[]): string | null {
+  const first = errors[0];
+  if (first === undefined) return null;
+  const same = errors.filter(({ message }) => message === first.message);
+  const cells = same.map(({ address }) => address);
+  const named = cells.length > 4 ? `${cells.slice(0, 4).join(", ")} and ${cells.length - 4} more` : cells.join(", ");
+  const others = errors.length - same.length;
+  const rest = others === 0 ? "" : ` (${others} more ${others === 1 ? "cell is" : "cells are"} in error)`;
+  return `${named}: ${first.code} – ${first.message}${rest}`;
+}
