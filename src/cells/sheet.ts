@@ -10,15 +10,7 @@ import {
 } from "../core/index.js";
 import { missingInput, wrongInput } from "./cell-error.js";
 import { asCellError, type CellResult, guard, NOTHING_YET } from "./guard.js";
-import {
-  allReadings,
-  asBlock,
-  isGiven,
-  readNeeded,
-  readOptional,
-  readOptionalZero,
-  readReadings,
-} from "./read-range.js";
+import { allReadings, asBlock, isGiven, readOptional, readOptionalZero, readReadings } from "./read-range.js";
 import { readArea } from "./read-size.js";
 import { readUnits, type UnitSystem } from "./unit-system.js";
 

@@ -48,6 +48,6 @@ ensureInstalled();
 compile();
 await requireBrowser();
 requireLibreOffice();
-runPackage(join("@biomejs", "biome", "bin", "biome"), ["check", "."]);
+runPackage(join("@biomejs", "biome", "bin", "biome"), ["check", "--error-on-warnings", "."]);
 runPackage(join("webpack", "bin", "webpack.js"), ["--mode", "production"]);
 runPackage(join("vitest", "vitest.mjs"), ["run", "--config", ".vitest.config.ts", ...process.argv.slice(2)]);
