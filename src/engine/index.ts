@@ -1,4 +1,5 @@
 export { type CellEdit, editCells } from "./batch-edits.js";
+export { calculateXlsx, type KeptFormula, type XlsxCalculation } from "./calculate-xlsx.js";
 export { calculateWorkbook } from "./calculator/calculate-workbook.js";
 export type * from "./calculator/source.js";
 export { createModel, DATA_VERSION, type SheetData, type WorkbookData } from "./create-model.js";

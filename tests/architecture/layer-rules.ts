@@ -40,15 +40,10 @@ export const layerRules: readonly LayerRule[] = [
     file: "src/cells/planted.ts",
     imports: "src/workbook/planted.ts",
   }),
-  only(
-    "src/engine",
-    ["shared", "src/core", "src/cells"],
-    "The engine calculates cells; it knows no file and no page.",
-    {
-      file: "src/engine/planted.ts",
-      imports: "src/hosts/page/planted.ts",
-    },
-  ),
+  only("src/engine", ["shared", "src/core", "src/cells", "src/workbook"], "The engine calculates; it knows no host.", {
+    file: "src/engine/planted.ts",
+    imports: "src/hosts/page/planted.ts",
+  }),
   only(
     "src/workbook",
     ["shared", "src/core", "src/cells"],

@@ -32,9 +32,11 @@ export function evaluator(
   names: ReadonlyMap<string, string>,
   functions: object,
 ): Evaluator {
-  const namedReferences = new Map(
-    [...names].map(([name, refersTo]) => [name.toUpperCase(), readReference(refersTo, 1, 1)]),
+  const namesOfSheet = sheets.map(
+    ({ sheet }) =>
+      new Map([...names, ...(sheet.names ?? [])].map(([name, refersTo]) => [name.toUpperCase(), refersTo])),
   );
+  const namedReferences = new Map<string, Reference | undefined>();
   const keptBlocks = new Map<string, EngineCell[][]>();
   let askedWorkbook = "";
   const context: Record<string, unknown> = Object.create(functions);
@@ -91,14 +93,28 @@ export function evaluator(
     return block;
   }
 
+  /** Where a defined name points; undefined where there is none, or where it stands for something else than cells. */
+  function named(name: string, node: FormulaNode): Reference | undefined {
+    const refersTo = namesOfSheet[node.sheet]?.get(name.toUpperCase());
+    if (refersTo === undefined) return undefined;
+    if (!namedReferences.has(refersTo)) namedReferences.set(refersTo, readReference(refersTo, 1, 1));
+    return namedReferences.get(refersTo);
+  }
+
+  function isDefined(name: string, node: FormulaNode): boolean {
+    return namesOfSheet[node.sheet]?.has(name.toUpperCase()) === true;
+  }
+
   function nameOf(name: string, wantsBlock: boolean, node: FormulaNode): EngineCell | EngineCell[][] {
-    const reference = namedReferences.get(name.toUpperCase());
+    const reference = named(name, node);
     if (reference === undefined) return NO_SUCH_NAME;
     return wantsBlock || reference.isRange ? blockOf(reference, node) : cellOf(reference, node);
   }
 
   function run(node: FormulaNode): Outcome {
-    const { references } = node.prepared;
+    const { references, symbols } = node.prepared;
+    const formulaName = symbols.find((symbol) => isDefined(symbol, node) && named(symbol, node) === undefined);
+    if (formulaName !== undefined) return { reason: `its name ${formulaName} stands for something else than cells` };
     context["__originCellPosition"] = { sheetId: String(node.sheet), row: node.row - 1, col: node.column - 1 };
     askedWorkbook = "";
     const result = node.prepared.execute(
@@ -114,8 +130,8 @@ export function evaluator(
   return {
     run,
     blocksOf(node) {
-      const named = node.prepared.symbols.map((symbol) => namedReferences.get(symbol.toUpperCase()));
-      return [...node.prepared.references, ...named].flatMap((reference) => {
+      const byName = node.prepared.symbols.map((symbol) => named(symbol, node));
+      return [...node.prepared.references, ...byName].flatMap((reference) => {
         const placed = reference && place(reference, node);
         return placed === undefined ? [] : [placed];
       });

@@ -22,6 +22,8 @@ export interface SourceFormula {
 
 export interface SourceSheet {
   readonly name: string;
+  /** Defined names that are known on this sheet alone, and what each refers to. */
+  readonly names?: ReadonlyMap<string, string>;
   readonly lastRow: number;
   readonly lastColumn: number;
   /** The stored value of a cell; for a formula its last result. */

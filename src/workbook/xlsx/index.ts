@@ -2,6 +2,7 @@ export * from "./address.js";
 export { moveFormula } from "./formula/move-formula.js";
 export { type FormulaToken, scanFormula } from "./formula/scan-formula.js";
 export { callsFunction, readableFormula, storedFormula } from "./formula/spelling.js";
+export { type PlacedTable, withoutTableReferences } from "./formula/table-references.js";
 export { WORKBOOK_LIMITS } from "./limits.js";
 export type * from "./patch/edits.js";
 export { type PatchOptions, patchWorkbook } from "./patch/patch-workbook.js";

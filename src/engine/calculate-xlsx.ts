@@ -1,0 +1,107 @@
+import {
+  type CellFormula,
+  formatAddress,
+  formulaCellsOf,
+  type PlacedTable,
+  type ResultEdit,
+  readSheet,
+  type Sheet,
+  valueAt,
+  type Workbook,
+  withoutTableReferences,
+} from "../workbook/xlsx/index.js";
+import { calculateWorkbook } from "./calculator/calculate-workbook.js";
+import type { CalculatedCell, CellPlace, FormulaSource, SourceFormula, SourceSheet } from "./calculator/source.js";
+
+/** A formula of a file whose stored value stays, and why. */
+export interface KeptFormula {
+  readonly sheet: string;
+  readonly address: string;
+  readonly reason: string;
+}
+
+/** What calculating a workbook file gave: how to bring its stored results up to date, and what was left. */
+export interface XlsxCalculation {
+  readonly calculatedCount: number;
+  /** Results that differ from what the file stores. */
+  readonly edits: readonly ResultEdit[];
+  readonly kept: readonly KeptFormula[];
+  /** Cells whose result is an error, with the message that Excel would show. */
+  readonly errors: readonly {
+    readonly sheet: string;
+    readonly address: string;
+    readonly error: string;
+    readonly message: string;
+  }[];
+}
+
+/**
+ * Calculates the VANE formulas of a workbook file, in either spelling, and what depends on them.
+ *
+ * @param workbook - As opened
+ * @param changed - Cells whose value was changed since the file's results were stored
+ */
+export function calculateXlsx(workbook: Workbook, changed: readonly CellPlace[] = []): XlsxCalculation {
+  const sheets = workbook.sheets
+    .filter(({ kind }) => kind === "worksheet")
+    .map(({ name }) => readSheet(workbook, name));
+  const { calculated, kept } = calculateWorkbook(sourceOf(workbook, sheets), changed);
+  const byName = new Map(sheets.map((sheet) => [sheet.name, sheet]));
+  return {
+    calculatedCount: calculated.length,
+    edits: calculated.flatMap((cell) => resultEdit(byName.get(cell.sheet), cell)),
+    kept: kept.map(({ sheet, row, column, reason }) => ({ sheet, address: formatAddress(row, column), reason })),
+    errors: calculated.flatMap(({ sheet, row, column, value }) =>
+      typeof value === "object" ? [{ sheet, address: formatAddress(row, column), ...value }] : [],
+    ),
+  };
+}
+
+function resultEdit(sheet: Sheet | undefined, { row, column, value }: CalculatedCell): readonly ResultEdit[] {
+  if (sheet === undefined || isStored(sheet, row, column, value)) return [];
+  const address = formatAddress(row, column);
+  const shown = typeof value === "object" ? { error: value.error } : value;
+  return [{ kind: "result", sheet: sheet.name, address, value: shown }];
+}
+
+function isStored(sheet: Sheet, row: number, column: number, value: CalculatedCell["value"]): boolean {
+  const stored = valueAt(sheet, row, column);
+  if (stored === null) return false;
+  if (typeof stored === "object" && typeof value === "object") return stored.error === value.error;
+  return stored === value;
+}
+
+function sourceOf(workbook: Workbook, sheets: readonly Sheet[]): FormulaSource {
+  const tables = sheets.flatMap((sheet) => sheet.tables.map((table) => ({ sheet: sheet.name, table })));
+  const namesOn = (sheet: string | undefined) =>
+    new Map(workbook.names.filter((name) => name.sheet === sheet).map(({ name, refersTo }) => [name, refersTo]));
+  return {
+    names: namesOn(undefined),
+    sheets: sheets.map((sheet) => sourceSheet(sheet, namesOn(sheet.name), tables)),
+  };
+}
+
+function sourceSheet(sheet: Sheet, names: ReadonlyMap<string, string>, tables: readonly PlacedTable[]): SourceSheet {
+  const { cells } = sheet;
+  const formulas: SourceFormula[] = [];
+  for (const { row, column, formula } of formulaCellsOf(sheet)) {
+    if (formula.kind !== "dataTable") formulas.push(sourceFormula(row, column, formula, tables));
+  }
+  return {
+    name: sheet.name,
+    names,
+    lastRow: cells.rowNumbers[cells.rowCount - 1] ?? 1,
+    lastColumn: cells.columns.reduce((last, column) => Math.max(last, column), 1),
+    valueAt: (row, column) => valueAt(sheet, row, column),
+    formulas,
+  };
+}
+
+function sourceFormula(
+  row: number,
+  column: number,
+  { text, range, isDynamic }: CellFormula,
+  tables: readonly PlacedTable[],
+): SourceFormula {
+  return { row, column, text: withoutTableReferences(text, row, tables) ?? text, fills: range, isDynamic };
+}

@@ -1,0 +1,120 @@
+import { formatAddress } from "../address.js";
+import type { Table } from "../sheet.js";
+import { scanFormula } from "./scan-formula.js";
+
+/** A table and the sheet on which it stands. */
+export interface PlacedTable {
+  readonly sheet: string;
+  readonly table: Table;
+}
+
+interface Block {
+  readonly firstRow: number;
+  readonly lastRow: number;
+  readonly firstColumn: number;
+  readonly lastColumn: number;
+}
+
+/** Special items, columns in order, and whether a column range is meant: `[[#This Row],[Width]:[Height]]`. */
+interface Specifier {
+  readonly items: readonly string[];
+  readonly columns: readonly string[];
+}
+
+/**
+ * Spells references to tables as references to cells: `Outlets[[#This Row],[Width]]` in row 7 becomes `Rooms!$B$7`.
+ *
+ * @param formula - As a file stores it, without the equals sign
+ * @param row - Row of the formula's cell, which `#This Row` means
+ * @param tables - The tables of the workbook
+ * @returns The formula; undefined when it names a table, column or item that is not there
+ */
+export function withoutTableReferences(
+  formula: string,
+  row: number,
+  tables: readonly PlacedTable[],
+): string | undefined {
+  if (!formula.includes("[")) return formula;
+  const tokens = scanFormula(formula);
+  const pieces: string[] = [];
+  for (let index = 0; index < tokens.length; index += 1) {
+    const token = tokens[index];
+    const next = tokens[index + 1];
+    if (token === undefined) break;
+    if (token.kind === "bracket") return undefined;
+    if (token.kind !== "name" || next?.kind !== "bracket") {
+      pieces.push(token.text);
+      continue;
+    }
+    const placed = tables.find(({ table }) => table.name.toLowerCase() === token.text.toLowerCase());
+    const reference = placed && referenceTo(placed, readSpecifier(next.text), row);
+    if (reference === undefined) return undefined;
+    pieces.push(reference);
+    index += 1;
+  }
+  return pieces.join("");
+}
+
+/** Reads what stands in brackets after a table's name; a quote before a special character takes it as it is. */
+function readSpecifier(bracket: string): Specifier {
+  const inner = bracket.slice(1, -1).trim();
+  const parts = inner.startsWith("[")
+    ? [...inner.matchAll(/\[((?:'.|[^'\]])*)\]/g)].map(([, part]) => part ?? "")
+    : [inner];
+  const plain = parts.map((part) => part.replace(/'(.)/g, "$1").trim()).filter((part) => part !== "");
+  const [first = ""] = plain;
+  if (!inner.startsWith("[") && first.startsWith("@")) return { items: ["#this row"], columns: [first.slice(1)] };
+  return {
+    items: plain.filter((part) => part.startsWith("#")).map((part) => part.toLowerCase()),
+    columns: plain.filter((part) => !part.startsWith("#")),
+  };
+}
+
+function referenceTo({ sheet, table }: PlacedTable, specifier: Specifier, row: number): string | undefined {
+  const rows = rowsMeant(table, specifier.items, row);
+  const columns = columnsMeant(table, specifier.columns);
+  if (rows === undefined || columns === undefined) return undefined;
+  return spell(sheet, { ...rows, ...columns });
+}
+
+function rowsMeant(
+  table: Table,
+  items: readonly string[],
+  row: number,
+): Pick<Block, "firstRow" | "lastRow"> | undefined {
+  const { firstRow, lastRow } = table.range;
+  const firstData = firstRow + table.headerRows;
+  const lastData = lastRow - table.totalsRows;
+  if (items.length === 0) return { firstRow: firstData, lastRow: lastData };
+  const spans = items.map((item) => {
+    if (item === "#this row") return row >= firstData && row <= lastData ? [row, row] : undefined;
+    if (item === "#all") return [firstRow, lastRow];
+    if (item === "#data") return [firstData, lastData];
+    if (item === "#headers") return table.headerRows > 0 ? [firstRow, firstData - 1] : undefined;
+    if (item === "#totals") return table.totalsRows > 0 ? [lastData + 1, lastRow] : undefined;
+    return undefined;
+  });
+  const known = spans.filter((span) => span !== undefined);
+  if (known.length < spans.length) return undefined;
+  return {
+    firstRow: Math.min(...known.map(([from]) => from as number)),
+    lastRow: Math.max(...known.map(([, to]) => to as number)),
+  };
+}
+
+function columnsMeant(table: Table, names: readonly string[]): Pick<Block, "firstColumn" | "lastColumn"> | undefined {
+  const { firstColumn, lastColumn } = table.range;
+  if (names.length === 0) return { firstColumn, lastColumn };
+  const places = names.map((name) =>
+    table.columns.findIndex((column) => column.name.toLowerCase() === name.toLowerCase()),
+  );
+  if (places.includes(-1)) return undefined;
+  return { firstColumn: firstColumn + Math.min(...places), lastColumn: firstColumn + Math.max(...places) };
+}
+
+function spell(sheet: string, { firstRow, lastRow, firstColumn, lastColumn }: Block): string {
+  const fixed = (row: number, column: number) => formatAddress(row, column).replace(/^([A-Z]+)(\d+)$/, "$$$1$$$2");
+  const first = fixed(firstRow, firstColumn);
+  const last = fixed(lastRow, lastColumn);
+  return `'${sheet.replaceAll("'", "''")}'!${first === last ? first : `${first}:${last}`}`;
+}
