@@ -1,0 +1,38 @@
+import type { InteractiveHost, RepairPlan } from "../../workbook/index.js";
+import { addTemplate, type TemplateBytes } from "./add-template.js";
+import { definedNames, listSheets } from "./list-sheets.js";
+import { readBlocks } from "./read-blocks.js";
+import { planRepair, type RepairOutcome, repairSheets } from "./repair-formulas.js";
+import { selectBlock, selectedBlock } from "./selection.js";
+import { watchChanges } from "./watch-changes.js";
+import { writeBlocks } from "./write-blocks.js";
+
+/** The port over Excel, and what only Excel needs: formulas that it read before the add-in was there. */
+export interface ExcelHost extends InteractiveHost {
+  readonly kind: "excel";
+  /** Says which formulas stay `#NAME?` and would be entered again; changes nothing. */
+  planRepair(): Promise<RepairPlan>;
+  /** Enters them again, once the person agrees to the plan. */
+  repair(agreed: RepairPlan): Promise<RepairOutcome>;
+}
+
+/**
+ * Returns the port over the workbook that is open in Excel.
+ *
+ * @param templateBytes - Gives the bytes of a template's workbook
+ */
+export function excelHost(templateBytes: TemplateBytes): ExcelHost {
+  return {
+    kind: "excel",
+    sheets: listSheets,
+    read: readBlocks,
+    write: writeBlocks,
+    names: definedNames,
+    addTemplate: (template) => addTemplate(template, templateBytes),
+    select: selectBlock,
+    selection: selectedBlock,
+    watch: watchChanges,
+    planRepair: () => planRepair(),
+    repair: repairSheets,
+  };
+}

@@ -1,0 +1,45 @@
+import type { SheetInfo } from "../../workbook/index.js";
+import { splitAddress } from "./addresses.js";
+import { runExcel } from "./run-excel.js";
+
+/** Lists the sheets with their used part, in two steps however many there are. */
+export async function listSheets(): Promise<readonly SheetInfo[]> {
+  return runExcel("The sheets could not be listed.", async (context) => {
+    const { worksheets } = context.workbook;
+    worksheets.load("items/name,items/protection/protected");
+    await context.sync();
+    const used = worksheets.items.map((sheet) => {
+      const range = sheet.getUsedRangeOrNullObject(true);
+      range.load("address");
+      return range;
+    });
+    await context.sync();
+    return worksheets.items.map(({ name, protection }, index) => {
+      const range = used[index] as Excel.Range;
+      return {
+        name,
+        usedRange: range.isNullObject ? null : splitAddress(range.address).range,
+        isProtected: protection.protected,
+      };
+    });
+  });
+}
+
+/** Returns the defined names and what each refers to; a name that counts on one sheet alone begins with that sheet. */
+export async function definedNames(): Promise<ReadonlyMap<string, string>> {
+  return runExcel("The defined names could not be read.", async (context) => {
+    const { names, worksheets } = context.workbook;
+    names.load("items/name,items/formula");
+    worksheets.load("items/name");
+    await context.sync();
+    for (const sheet of worksheets.items) sheet.names.load("items/name,items/formula");
+    await context.sync();
+    const refersTo = ({ formula }: Excel.NamedItem) => String(formula).replace(/^=/, "");
+    return new Map([
+      ...names.items.map((item) => [item.name, refersTo(item)] as const),
+      ...worksheets.items.flatMap((sheet) =>
+        sheet.names.items.map((item) => [`${sheet.name}!${item.name}`, refersTo(item)] as const),
+      ),
+    ]);
+  });
+}

@@ -1,0 +1,10 @@
+export { type FormulaRun, formulaRuns } from "./formula-runs.js";
+export {
+  type RepairPlan,
+  repairPlan,
+  type SheetRepair,
+  type ShownSheet,
+  type StuckFormula,
+  type UnknownFormula,
+} from "./repair-plan.js";
+export { type FormulaTrouble, formulaTrouble } from "./stuck-formula.js";
