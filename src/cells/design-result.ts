@@ -1,9 +1,8 @@
-import { DESIGN_LIMITS } from "../../shared/tables/design-limits.js";
 import { designVerdict, percentOfDesign } from "../core/index.js";
-import { wrongInput } from "./cell-error.js";
 import { NOTHING_YET } from "./guard.js";
 import { overBlocks } from "./over-blocks.js";
-import { readMeasured, readNeeded, readOptionalZero } from "./read-range.js";
+import { readLimits } from "./read-limits.js";
+import { readMeasured, readNeeded } from "./read-range.js";
 
 /**
  * Measured airflow in percent of its design airflow, unrounded. Columns of equal height give a column.
@@ -44,11 +43,7 @@ export function vaneDesignVerdict(
   return overBlocks(names, [measured, design, minus, plus], (oneMeasured, oneDesign, oneMinus, onePlus) => {
     const measuredCfm = readMeasured("measured", oneMeasured, taken);
     if (measuredCfm === null) return NOTHING_YET;
-    const minusPercent = readOptionalZero("minus", oneMinus, DESIGN_LIMITS.minusPercent);
-    const plusPercent = readOptionalZero("plus", onePlus, DESIGN_LIMITS.plusPercent);
-    if (minusPercent === 0 && plusPercent === 0) {
-      throw wrongInput("minus and plus are both 0 or blank. Enter the limits, or leave both arguments out for 10 %.");
-    }
+    const { minusPercent, plusPercent } = readLimits(oneMinus, onePlus);
     return designVerdict(measuredCfm, readNeeded("design", oneDesign), minusPercent, plusPercent);
   });
 }

@@ -14,8 +14,11 @@ const UNIT_ENDING =
 /** Arguments that a cell function calls by the trade's word where core names the quantity. */
 const TRADE_WORDS: Readonly<Record<string, string>> = {
   freeAreaRatio: "factor",
+  ofReadingPercent: "percent",
   pointsPerDiameter: "points",
   pointsPerSide: "points",
+  readingFpm: "velocity",
+  repeatedMeans: "repeats",
   velocitiesFpm: "readings",
 };
 

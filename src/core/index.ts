@@ -10,6 +10,7 @@ export { standardAirflow } from "./air/standard-airflow.js";
 export { standardVelocity } from "./air/standard-velocity.js";
 export { type BalanceAdvice, type BalanceStep, type BalanceSystem, balanceAdvice } from "./balancing/balance-advice.js";
 export { balanceRatio } from "./balancing/balance-ratio.js";
+export { type Branch, branchesOf } from "./balancing/branches-of.js";
 export { type CommonRatio, commonRatio } from "./balancing/common-ratio.js";
 export { fanTarget } from "./balancing/fan-target.js";
 export { keyOutlet } from "./balancing/key-outlet.js";

@@ -1,10 +1,11 @@
 import type { Cfm, Ratio } from "../units/quantity.js";
+import { type Branch, branchesOf } from "./branches-of.js";
 import { commonRatio } from "./common-ratio.js";
 import { fanTarget } from "./fan-target.js";
 import { type LowOutlet, lowOutlets } from "./low-outlets.js";
 import { matchRatio } from "./match-ratio.js";
 import { nextSetting } from "./next-setting.js";
-import { type BalanceOutlet, type Branch, branchesOf, measuredOutlets, requireOutlets } from "./outlet.js";
+import { type BalanceOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
 import { airflowWords, percentWords } from "./percent-words.js";
 
 /** A system as it stands. */

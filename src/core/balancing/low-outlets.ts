@@ -1,7 +1,8 @@
 import { requirePositive } from "../check/require.js";
 import type { Cfm, Ratio } from "../units/quantity.js";
+import { branchesOf } from "./branches-of.js";
 import { commonRatio } from "./common-ratio.js";
-import { type BalanceOutlet, branchesOf, type MeasuredOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
+import { type BalanceOutlet, type MeasuredOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
 import { percentWords } from "./percent-words.js";
 
 /**

@@ -20,12 +20,6 @@ export interface MeasuredOutlet extends BalanceOutlet {
   readonly ratio: Ratio;
 }
 
-/** The outlets of one branch. */
-export interface Branch {
-  readonly name: string;
-  readonly outlets: readonly BalanceOutlet[];
-}
-
 /** Refuses an empty list, a design airflow that is not positive and a measured one that is not finite. */
 export function requireOutlets(outlets: readonly BalanceOutlet[]): void {
   requireSome("outlets", outlets);
@@ -43,15 +37,4 @@ export function measuredOutlets(outlets: readonly BalanceOutlet[]): readonly Mea
       ? []
       : [{ ...outlet, measuredCfm, ratio: balanceRatio(measuredCfm, outlet.designCfm) }];
   });
-}
-
-/** Returns the branches in the order in which the list first names them. */
-export function branchesOf(outlets: readonly BalanceOutlet[]): readonly Branch[] {
-  const byName = new Map<string, BalanceOutlet[]>();
-  for (const outlet of outlets) {
-    const branch = byName.get(outlet.branch);
-    if (branch) branch.push(outlet);
-    else byName.set(outlet.branch, [outlet]);
-  }
-  return [...byName].map(([name, members]) => ({ name, outlets: members }));
 }

@@ -1,5 +1,6 @@
+import { branchesOf } from "./branches-of.js";
 import { commonRatio } from "./common-ratio.js";
-import { type BalanceOutlet, branchesOf, type MeasuredOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
+import { type BalanceOutlet, type MeasuredOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
 
 /**
  * Returns the outlets in the order in which they are set: branch by branch, and in each the lowest ratio first.

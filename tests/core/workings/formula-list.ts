@@ -192,6 +192,7 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
 /** Functions that return numbers but are no equation between quantities, each with the reason. */
 export const NO_EQUATION: Readonly<Record<string, string>> = {
   airflowUncertainty: "takes a record; its two equations are steps of the workings and are evaluated there",
+  fanTarget: "takes records; the sum of their design airflows, or the middle of two ends",
   insertionDepths: "a list of what insertionDepth gives",
   saturationPressure: "a fitted polynomial in the bare number of degrees",
 };

@@ -1,0 +1,74 @@
+import { type BalanceOutlet, type Branch, branchesOf, keyOutlet, matchRatio, nextSetting } from "../core/index.js";
+import { guard } from "./guard.js";
+import { readBand } from "./read-limits.js";
+import { readOutlets } from "./read-outlets.js";
+import { spillByPlace } from "./spill-by-place.js";
+
+/** A key chosen before all were read may be the wrong one. */
+function wholeBranches(outlets: readonly BalanceOutlet[]): readonly Branch[] {
+  return branchesOf(outlets).filter(({ outlets: members }) => members.every((one) => one.measuredCfm !== undefined));
+}
+
+/**
+ * Marks the key outlet of each branch with the word key: the lowest ratio, whose damper stays open.
+ * A branch stays blank until all of its outlets were read.
+ *
+ * @customfunction BALANCE.KEY
+ * @param measured Column of measured airflows [cfm or L/s].
+ * @param design Column of design airflows, in the same unit [cfm or L/s].
+ * @param [branch] Column of branch names; one branch when left out.
+ * @param [throttled] Column that says TRUE where somebody has throttled the damper.
+ * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @returns A column with the word key beside each key outlet.
+ */
+export function vaneBalanceKey(
+  measured: any[][],
+  design: any[][],
+  branch?: any[][],
+  throttled?: any[][],
+  taken?: any,
+): any[][] {
+  return guard(() =>
+    spillByPlace(readOutlets({ measured, design, branch, throttled, taken }), (outlets) =>
+      wholeBranches(outlets).flatMap(({ outlets: members }) => {
+        const key = keyOutlet(members);
+        return key ? [[key.name, "key"] as const] : [];
+      }),
+    ),
+  );
+}
+
+/**
+ * The airflow to which the next outlet of each branch is to be set: its design times the key's ratio at this moment.
+ * Set it, read it and the key again, and the next target appears. A branch stays blank until all its outlets were read.
+ *
+ * @customfunction BALANCE.TARGET
+ * @param measured Column of measured airflows, as read last [cfm or L/s].
+ * @param design Column of design airflows, in the same unit [cfm or L/s].
+ * @param [branch] Column of branch names; one branch when left out.
+ * @param [throttled] Column that says TRUE where somebody has throttled the damper.
+ * @param [minus] How far below design is allowed, which rules how near counts as matched; 10 when left out [%].
+ * @param [plus] How far above design is allowed; 10 when left out [%].
+ * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @returns A column with the airflow beside the outlet to set next in each branch [cfm or L/s].
+ */
+export function vaneBalanceTarget(
+  measured: any[][],
+  design: any[][],
+  branch?: any[][],
+  throttled?: any[][],
+  minus?: any,
+  plus?: any,
+  taken?: any,
+): any[][] {
+  return guard(() => {
+    const { lowRatio, highRatio } = readBand(minus, plus);
+    const matching = matchRatio(lowRatio, highRatio);
+    return spillByPlace(readOutlets({ measured, design, branch, throttled, taken }), (outlets) =>
+      wholeBranches(outlets).flatMap(({ outlets: members }) => {
+        const next = nextSetting(members, matching);
+        return next ? [[next.outlet.name, next.targetCfm] as const] : [];
+      }),
+    );
+  });
+}
