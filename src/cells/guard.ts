@@ -9,7 +9,7 @@ export const NOTHING_YET = "";
 
 /** Unit endings of core's parameter names, longest first. */
 const UNIT_ENDING =
-  /(?:PerHour|BtuPerHour|LbFt3|DegF|InWg|Percent|Ratio|Seconds|Fpm|Cfm|Ft2|Ft3|In2|Psi|Btuh|Tons?|Ft|In|F|Hp|Rpm)$/;
+  /(?:BtuPerHour|BtuPerLb|CfmPerTon|PerHour|FlowCfm|FlowsCfm|LbFt3|DegF|InWg|Percent|Ratio|Seconds|Fpm|Cfm|Ft2|Ft3|In2|Psi|Btuh|Tons?|Ft|In|F|Hp|Rpm)$/;
 
 /** Arguments that a cell function calls by the trade's word where core names the quantity. */
 const TRADE_WORDS: Readonly<Record<string, string>> = {
@@ -20,6 +20,12 @@ const TRADE_WORDS: Readonly<Record<string, string>> = {
   readingFpm: "velocity",
   repeatedMeans: "repeats",
   velocitiesFpm: "readings",
+  bedroomCount: "bedrooms",
+  capacityTons: "capacity",
+  flowCfm: "airflow",
+  flowCfmPerTon: "perTon",
+  sensibleLoadBtuPerHour: "sensible",
+  systemFlowCfm: "systemAirflow",
 };
 
 /** Returns a sentence of core's in the words of the cell function: core's parameter names without their units. */

@@ -1,13 +1,8 @@
 import { factorFromEffectiveArea, flatOvalArea, freeAreaOnBasis, rectangleArea, roundArea } from "../core/index.js";
-import { type CellResult, NOTHING_YET } from "./guard.js";
 import { overBlocks } from "./over-blocks.js";
-import { isGiven, readNeeded, readOptional } from "./read-range.js";
+import { quietWhenEmpty } from "./quiet-when-empty.js";
+import { readNeeded, readOptional } from "./read-range.js";
 import { readUnits } from "./unit-system.js";
-
-/** A row of a sheet in which no size stands yet stays empty; a size without its companion is asked for. */
-function quietWhenEmpty(sizes: readonly unknown[], area: () => CellResult): CellResult {
-  return sizes.some(isGiven) ? area() : NOTHING_YET;
-}
 
 /**
  * Area of a rectangular opening. Columns of widths and heights give a column.

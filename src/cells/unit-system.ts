@@ -1,6 +1,10 @@
 import {
+  btuPerHourFromWatts,
+  btuPerLbFromKilojoulesPerKg,
   celsiusFromFahrenheit,
   cfmFromLitersPerSecond,
+  cubicFeetFromCubicMeters,
+  fahrenheitDifferenceFromCelsius,
   fahrenheitFromCelsius,
   feetFromMeters,
   fpmFromMetersPerSecond,
@@ -13,6 +17,8 @@ import {
   millimetersFromInches,
   squareFeetFromSquareMeters,
   squareMetersFromSquareFeet,
+  tonsFromBtuPerHour,
+  wattsFromBtuPerHour,
 } from "../core/index.js";
 import { wrongInput } from "./cell-error.js";
 import { asSingle, isGiven } from "./read-range.js";
@@ -27,6 +33,8 @@ export interface UnitSystem {
   readonly toFt: (length: number) => number;
   readonly toFt2: (area: number) => number;
   readonly fromFt2: (areaFt2: number) => number;
+  /** Volume of a room: ft3 or m3. */
+  readonly toFt3: (volume: number) => number;
   readonly toFpm: (velocity: number) => number;
   readonly fromFpm: (velocityFpm: number) => number;
   readonly toCfm: (flow: number) => number;
@@ -34,8 +42,19 @@ export interface UnitSystem {
   readonly toInWg: (pressure: number) => number;
   readonly toF: (temperature: number) => number;
   readonly fromF: (temperatureF: number) => number;
+  /** A difference of two temperatures: degF or degC. */
+  readonly toDifferenceF: (difference: number) => number;
   readonly toLbFt3: (density: number) => number;
   readonly fromLbFt3: (densityLbFt3: number) => number;
+  /** Heat: Btu/h or W. */
+  readonly toBtuPerHour: (heat: number) => number;
+  readonly fromBtuPerHour: (heatBtuPerHour: number) => number;
+  /** Enthalpy: Btu/lb or kJ/kg. */
+  readonly toBtuPerLb: (enthalpy: number) => number;
+  /** Cooling capacity: tons or kW. */
+  readonly toTons: (capacity: number) => number;
+  /** Airflow to cooling capacity: cfm per ton or L/s per kW. */
+  readonly toCfmPerTon: (ratio: number) => number;
 }
 
 const asIs = (value: number) => value;
@@ -47,6 +66,7 @@ const INCH_POUND: UnitSystem = {
   toFt: asIs,
   toFt2: asIs,
   fromFt2: asIs,
+  toFt3: asIs,
   toFpm: asIs,
   fromFpm: asIs,
   toCfm: asIs,
@@ -54,9 +74,19 @@ const INCH_POUND: UnitSystem = {
   toInWg: asIs,
   toF: asIs,
   fromF: asIs,
+  toDifferenceF: asIs,
   toLbFt3: asIs,
   fromLbFt3: asIs,
+  toBtuPerHour: asIs,
+  fromBtuPerHour: asIs,
+  toBtuPerLb: asIs,
+  toTons: asIs,
+  toCfmPerTon: asIs,
 };
+
+function tonsFromKilowatts(capacityKw: number): number {
+  return tonsFromBtuPerHour(btuPerHourFromWatts(1000 * capacityKw));
+}
 
 const INTERNATIONAL: UnitSystem = {
   name: "si",
@@ -65,6 +95,7 @@ const INTERNATIONAL: UnitSystem = {
   toFt: feetFromMeters,
   toFt2: squareFeetFromSquareMeters,
   fromFt2: squareMetersFromSquareFeet,
+  toFt3: cubicFeetFromCubicMeters,
   toFpm: fpmFromMetersPerSecond,
   fromFpm: metersPerSecondFromFpm,
   toCfm: cfmFromLitersPerSecond,
@@ -72,8 +103,14 @@ const INTERNATIONAL: UnitSystem = {
   toInWg: inchesOfWaterFromPascals,
   toF: fahrenheitFromCelsius,
   fromF: celsiusFromFahrenheit,
+  toDifferenceF: fahrenheitDifferenceFromCelsius,
   toLbFt3: lbFt3FromKgM3,
   fromLbFt3: kgM3FromLbFt3,
+  toBtuPerHour: btuPerHourFromWatts,
+  fromBtuPerHour: wattsFromBtuPerHour,
+  toBtuPerLb: btuPerLbFromKilojoulesPerKg,
+  toTons: tonsFromKilowatts,
+  toCfmPerTon: (ratio) => cfmFromLitersPerSecond(ratio) / tonsFromKilowatts(1),
 };
 
 /**

@@ -127,6 +127,7 @@ export {
   squareMetersFromSquareFeet,
 } from "./units/area.js";
 export { kgM3FromLbFt3, lbFt3FromKgM3 } from "./units/density.js";
+export { btuPerLbFromKilojoulesPerKg } from "./units/enthalpy.js";
 export { feetFromMeters, inchesFromMillimeters, metersFromFeet, millimetersFromInches } from "./units/length.js";
 export {
   btuPerHourFromTons,

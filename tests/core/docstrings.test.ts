@@ -41,6 +41,7 @@ const endings: Readonly<Record<string, readonly string[]>> = {
   "kg/m3": ["KgM3"],
   degC: ["C"],
   "degC difference": ["C"],
+  "kJ/kg": ["KjPerKg"],
   W: ["W"],
   kW: ["Kw"],
   ratio: ["Ratio", "Ratios"],

@@ -48,6 +48,9 @@ export const KG_M3_PER_LB_FT3 = KILOGRAMS_PER_POUND / CUBIC_METERS_PER_CUBIC_FOO
 /** The International Table Btu, 1055.05585262 J, in an hour. */
 export const WATTS_PER_BTU_PER_HOUR = 1055.05585262 / 3600;
 
+/** The International Table Btu per pound, by its definition. */
+export const KILOJOULES_PER_KG_PER_BTU_PER_LB = 2.326;
+
 /** A ton of refrigeration, by definition. */
 export const BTU_PER_HOUR_PER_TON = 12_000;
 

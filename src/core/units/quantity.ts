@@ -45,5 +45,6 @@ export type Pascal = Quantity<"Pa">;
 export type KgM3 = Quantity<"kg/m3">;
 export type Celsius = Quantity<"degC">;
 export type CelsiusDifference = Quantity<"degC difference">;
+export type KilojoulePerKg = Quantity<"kJ/kg">;
 export type Watt = Quantity<"W">;
 export type Kilowatt = Quantity<"kW">;

@@ -55,6 +55,7 @@ const SPELLING: Readonly<Record<string, string>> = {
   "kg/m3": "kg/m^3",
   degC: "K",
   "degC difference": "K",
+  "kJ/kg": "kJ/kg",
   W: "W",
   kW: "kW",
   ratio: "",

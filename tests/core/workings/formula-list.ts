@@ -49,6 +49,7 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
   },
   btuPerHourFromTons: itself("powerTons", 2.5),
   btuPerHourFromWatts: itself("powerW", 731),
+  btuPerLbFromKilojoulesPerKg: itself("enthalpyKjPerKg", 21),
   celsiusDifferenceFromFahrenheit: itself("differenceF", 19),
   celsiusFromFahrenheit: itself("tempF", 71),
   cfmFromLitersPerSecond: itself("flowLps", 71),
