@@ -1,13 +1,6 @@
 import { DESIGN_LIMITS } from "../../shared/tables/design-limits.js";
-import { UNCERTAINTY_DEFAULTS } from "../../shared/tables/uncertainty-defaults.js";
-import {
-  airflow,
-  airflowBudget,
-  averageVelocity,
-  designVerdict,
-  freeAreaOnBasis,
-  percentOfDesign,
-} from "../core/index.js";
+import { airflow, averageVelocity, designVerdict, freeAreaOnBasis, percentOfDesign } from "../core/index.js";
+import { assumedBudget } from "./assumed-budget.js";
 import { missingInput, wrongInput } from "./cell-error.js";
 import { asCellError, type CellResult, guard, NOTHING_YET } from "./guard.js";
 import { allReadings, asBlock, isGiven, readOptional, readOptionalZero, readReadings } from "./read-range.js";
@@ -28,16 +21,10 @@ const AIRFLOW_COLUMN = 3;
 
 /** The ± of an airflow by what its factor rests on, everything else being assumed [%]. */
 const DOUBT_PERCENT = {
-  "assumed factor": doubtPercent("assumed"),
-  "published factor": doubtPercent(UNCERTAINTY_DEFAULTS.publishedFactor.plusMinusPercent),
-  open: doubtPercent("none"),
+  "assumed factor": assumedBudget("assumed").expandedPercent,
+  "published factor": assumedBudget("published").expandedPercent,
+  open: assumedBudget("open").expandedPercent,
 };
-
-function doubtPercent(factorPercent: number | "assumed" | "none"): number {
-  const known = { instrumentPercent: "assumed", areaPercent: "assumed", repeatPercent: "assumed" } as const;
-  const repeatDegreesOfFreedom = Number.POSITIVE_INFINITY;
-  return airflowBudget({ ...known, factorPercent, repeatDegreesOfFreedom }).expandedPercent;
-}
 
 /**
  * Results of a whole block of outlets in one call, a row each: area, free area, mean velocity, airflow, ±, percent of
