@@ -1,6 +1,5 @@
 /*
  * `npm start`: installs what is missing, builds what is stale, serves the workbook page on this machine and says where.
- * With --build it only builds.
  */
 import { existsSync, readdirSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
@@ -75,11 +74,9 @@ async function serve() {
 
 ensureInstalled();
 build();
-if (!process.argv.includes("--build")) {
-  try {
-    await serve();
-  } catch (cause) {
-    console.error(cause instanceof Error ? cause.message : String(cause));
-    process.exit(1);
-  }
+try {
+  await serve();
+} catch (cause) {
+  console.error(cause instanceof Error ? cause.message : String(cause));
+  process.exit(1);
 }

@@ -1,0 +1,56 @@
+import { X509Certificate } from "node:crypto";
+import { existsSync, readFileSync } from "node:fs";
+import { createServer, type Server } from "node:https";
+import { join } from "node:path";
+import * as certificates from "office-addin-dev-certs";
+import * as places from "office-addin-dev-certs/lib/defaults.js";
+import sirv from "sirv";
+import { DEVELOPMENT_ADDRESS } from "./addin-address.js";
+
+interface Certificate {
+  readonly cert: Buffer;
+  readonly key: Buffer;
+}
+
+function isValid(path: string): boolean {
+  return existsSync(path) && new Date(new X509Certificate(readFileSync(path)).validTo) > new Date();
+}
+
+/**
+ * Returns a certificate for localhost that this computer trusts, and asks the system once to trust it.
+ *
+ * On Linux there is no Excel that would ask, only a browser: the certificate is made there, and the person is told.
+ */
+async function developmentCertificate(): Promise<Certificate> {
+  if (process.platform !== "linux") return certificates.getHttpsServerOptions();
+  if (!isValid(places.localhostCertificatePath)) {
+    certificates.deleteCertificateFiles();
+    await certificates.generateCertificates();
+  }
+  console.log(`For Excel on the web, let the browser trust ${places.caCertificatePath} as an authority.`);
+  return { cert: readFileSync(places.localhostCertificatePath), key: readFileSync(places.localhostKeyPath) };
+}
+
+/**
+ * Serves the built add-in on https localhost until the returned server is closed.
+ *
+ * @throws {Error} When there is no certificate, or the port is taken
+ */
+export async function serveAddin(folder: string): Promise<Server> {
+  if (!existsSync(join(folder, "manifest.xml"))) throw new Error(`${folder} holds no add-in. Build it first.`);
+  const files = sirv(folder, { dev: true });
+  const server = createServer(await developmentCertificate(), (request, response) => {
+    files(request, response, () => {
+      response.writeHead(404).end("There is no such file.");
+    });
+  });
+  const port = Number(new URL(DEVELOPMENT_ADDRESS).port);
+  await new Promise<void>((resolve, reject) => {
+    server.once("error", (cause: NodeJS.ErrnoException) => {
+      if (cause.code !== "EADDRINUSE") return reject(cause);
+      reject(new Error(`Port ${port} is taken, and the manifest names it. End what uses it, then try again.`));
+    });
+    server.listen(port, "localhost", resolve);
+  });
+  return server;
+}
