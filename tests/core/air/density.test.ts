@@ -160,5 +160,7 @@ describe("air that cannot be", () => {
       /^pressurePsi must be above the vapor pressure, 67\.0\d, but is 14\.696$/,
     );
     expect(humidityRatio(300, 0, 14.696)).toBe(0);
+    const boiling = saturationPressure(212);
+    expect(() => humidityRatio(212, 100, boiling)).toThrow("pressurePsi must be above the vapor pressure");
   });
 });

@@ -58,6 +58,10 @@ describe("a barometer reading", () => {
   it("agrees with mathjs in pounds-force per square inch", () => {
     expectSame(core.psiFromInchesOfMercury(29.921), unit(29.921, "inMercury").toNumber("psi"), 1e-9);
   });
+
+  it("is refused where it is no number", () => {
+    expectRefusal(() => core.psiFromInchesOfMercury(Number.NaN), "pressureInHg", "a finite number", Number.NaN);
+  });
 });
 
 describe("a number too large to convert", () => {
