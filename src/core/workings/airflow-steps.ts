@@ -52,12 +52,7 @@ function percentStep(flowCfm: Cfm, designCfm: Cfm): WorkingStep {
 
 function uncertaintySteps(flowCfm: Cfm, budget: AirflowBudget): Workings {
   const parts = budget.rows.map(
-    (row, index): WorkingInput => ({
-      name: row.name,
-      symbol: `u${index + 1}`,
-      value: row.contributionPercent,
-      unit: "%",
-    }),
+    (row): WorkingInput => ({ name: row.name, symbol: `u${row.name}`, value: row.contributionPercent, unit: "%" }),
   );
   const squares = parts.map(({ symbol }) => `${symbol}^2`).join(" + ");
   return [

@@ -38,7 +38,7 @@ describe("the workings of a face", () => {
       "V = mean(v)",
       "Q = V * Af",
       "P = 100 * Q / Qd",
-      "U = k * sqrt(u1^2 + u2^2 + u3^2 + u4^2)",
+      "U = k * sqrt(uFactor^2 + uInstrument^2 + uArea^2 + uRepeat^2)",
       "Uq = abs(Q) * U / 100",
     ]);
   });
