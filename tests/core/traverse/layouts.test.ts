@@ -69,6 +69,18 @@ describe("the grid of equal cells", () => {
     expect(equalAreaGrid(20, 20, 1, Number.POSITIVE_INFINITY)).toEqual({ columns: 1, rows: 1 });
   });
 
+  it("takes the squarest cells among equals: 4 by 3 rather than 3 by 4 where the width is a little larger", () => {
+    expect(equalAreaGrid(33, 30, 12, Number.POSITIVE_INFINITY)).toEqual({ columns: 4, rows: 3 });
+    expect(equalAreaGrid(30, 33, 12, Number.POSITIVE_INFINITY)).toEqual({ columns: 3, rows: 4 });
+    expect(largestEqualAreaGrid(33, 30, 12)).toEqual({ columns: 4, rows: 3 });
+    expect(largestEqualAreaGrid(30, 33, 12)).toEqual({ columns: 3, rows: 4 });
+  });
+
+  it("has up to 200 rows and no more", () => {
+    expect(equalAreaGrid(10, 200, 1, 1)).toEqual({ columns: 10, rows: 200 });
+    expect(() => equalAreaGrid(10, 201, 1, 1)).toThrow("spacingIn must be wide enough for at most 200 by 200");
+  });
+
   it("is refused without a size, a number or a spacing, and where it would not end", () => {
     expect(() => equalAreaGrid(0, 10, 4, 6)).toThrow("widthIn must be above 0");
     expect(() => equalAreaGrid(10, -1, 4, 6)).toThrow("heightIn must be above 0");
