@@ -1,3 +1,5 @@
+import { DESIGN_LIMITS } from "../../../shared/tables/design-limits.js";
+import { UNCERTAINTY_DEFAULTS } from "../../../shared/tables/uncertainty-defaults.js";
 import { cell, dateInput, EMPTY_SHEET, type InputRule, listInput, numberInput, textInput } from "./plan-parts.js";
 import type { NamePlan, SheetPlan } from "./sheet-plan.js";
 import type { FormatName, StyleName } from "./style.js";
@@ -88,7 +90,7 @@ const FIELDS: readonly (JobField | string)[] = [
     "minus",
     "Job_LimitMinus",
     "Allowed below design",
-    10,
+    DESIGN_LIMITS.minusPercent,
     [0, 100],
     "In percent, as the specification of the job says. Many ask ±10 %, some −5 % and +10 %.",
   ),
@@ -96,7 +98,7 @@ const FIELDS: readonly (JobField | string)[] = [
     "plus",
     "Job_LimitPlus",
     "Allowed above design",
-    10,
+    DESIGN_LIMITS.plusPercent,
     [0, 1000],
     "In percent, as the specification of the job says.",
   ),
@@ -122,9 +124,9 @@ const FIELDS: readonly (JobField | string)[] = [
     "factorDoubt",
     "Job_FactorPercent",
     "Published factor, ±",
-    5,
+    UNCERTAINTY_DEFAULTS.publishedFactor.plusMinusPercent,
     [0, 100],
-    "In percent. 5 % is common practice, no source. A factor that is assumed gets 20 % instead.",
+    "In percent, for a factor that its maker publishes. A factor that is assumed gets 20 %, an open duct none.",
   ),
   number(
     "areaDoubt",
@@ -140,7 +142,7 @@ const FIELDS: readonly (JobField | string)[] = [
     "Repeat, standard",
     null,
     [0, 100],
-    "In percent: how far a second sweep of the same face strays (one standard deviation). Empty: 2.5 % is assumed.",
+    "In percent: uncertainty of the mean of repeated sweeps (one standard deviation). Empty: 2.5 % is assumed.",
   ),
 ];
 

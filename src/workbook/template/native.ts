@@ -55,6 +55,11 @@ export function plusMinusOf(airflow: string, factor: string): string {
   return `IF(ISNUMBER(${airflow}),ABS(${airflow})*${budget}/100,"")`;
 }
 
+/** The ± of a free-area factor as the cell functions take it: empty where it is assumed, "none" for an open area. */
+export function factorDoubt(factor: string): string {
+  return `IF(${factor}="","",IF(${factor}=1,"none",${jobCell("factorDoubt")}))`;
+}
+
 /** The colours behind the words of a verdict column. */
 export function verdictFormats(range: string): readonly ConditionalFormatPlan[] {
   return [

@@ -1,4 +1,5 @@
 import type { TemplateId } from "../host.js";
+import { ductTraverse } from "./duct-traverse/duct-traverse.js";
 import { jobSummary } from "./job-summary/job-summary.js";
 import { roomBalance } from "./room-balance/room-balance.js";
 import type { WorkbookPlan } from "./sheet-plan.js";
@@ -6,5 +7,6 @@ import type { WorkbookPlan } from "./sheet-plan.js";
 /** Every template, by its id; the argument is put behind sheet and table names where one stands in the workbook already. */
 export const TEMPLATES: Readonly<Partial<Record<TemplateId, (suffix: string) => WorkbookPlan>>> = {
   "room-balance": roomBalance,
+  "duct-traverse": ductTraverse,
   "job-summary": jobSummary,
 };

@@ -10,8 +10,17 @@ import {
   readingColumns,
   widthColumn,
 } from "../common-columns.js";
-import { jobCell } from "../job-sheet.js";
-import { AIRFLOW_SCALE, GAPS, limitsFor, percentOfDesign, plusMinusOf, UNITS, unit, verdictOf } from "../native.js";
+import {
+  AIRFLOW_SCALE,
+  factorDoubt,
+  GAPS,
+  limitsFor,
+  percentOfDesign,
+  plusMinusOf,
+  UNITS,
+  unit,
+  verdictOf,
+} from "../native.js";
 import { offeredInput } from "../plan-parts.js";
 import type { ColumnSpec, InputColumn, RowCell, TableSpec } from "../table-block.js";
 
@@ -103,7 +112,7 @@ const RESULTS: readonly ColumnSpec[] = [
     width: 7,
     format: "oneDecimal",
     style: "result",
-    formula: (at) => `=${plusMinusOf(at("airflow"), `IF(${at("factor")}="","",${jobCell("factorDoubt")})`)}`,
+    formula: (at) => `=${plusMinusOf(at("airflow"), factorDoubt(at("factor")))}`,
   },
   {
     kind: "result",

@@ -1,0 +1,199 @@
+import { STANDARD_AIR } from "../../../../shared/tables/standard-air.js";
+import { kgM3FromLbFt3, TRAVERSE_RULES } from "../../../core/index.js";
+import { jobCell } from "../job-sheet.js";
+import { AIRFLOW_SCALE, percentOfDesign, plusMinusOf, UNITS, unit, verdictOf } from "../native.js";
+import { type InputRule, listInput, numberInput, textInput, wholeInput } from "../plan-parts.js";
+import type { FormatName, StyleName } from "../style.js";
+import { BLOCK, CELLS, LINE_NUMBERS, LINES, POINTS, ROWS, readingColumn } from "./places.js";
+
+/** What a person states about the plane. */
+export interface TraverseInput {
+  readonly label: string;
+  readonly start: string | null;
+  readonly unit: string;
+  readonly style: StyleName;
+  readonly rule: InputRule;
+}
+
+/** What follows from the readings. */
+export interface TraverseResult {
+  readonly label: string;
+  readonly unit: string;
+  readonly format: FormatName;
+  readonly formula: string;
+}
+
+function text(label: string, message: string, start: string | null = null): TraverseInput {
+  return { label, start, unit: "", style: "inputText", rule: textInput(label, message) };
+}
+
+function number(label: string, unitText: string, message: string, minimum: number | null = 0): TraverseInput {
+  return { label, start: null, unit: unitText, style: "input", rule: numberInput(label, message, minimum, null) };
+}
+
+function whole(label: string, message: string, maximum: number): TraverseInput {
+  return { label, start: null, unit: "", style: "input", rule: wholeInput(label, message, 1, maximum) };
+}
+
+const RULES = [...TRAVERSE_RULES, "Method 1"];
+
+/** In columns A and B. */
+export const TEXT_INPUTS: readonly TraverseInput[] = [
+  text("Fan or unit", "Its number or tag, as on the drawing."),
+  text("What the duct serves", "For example: supply main, return of zone 2."),
+  text("Where the plane is", "So that it can be found again; mark it on the duct as well."),
+  {
+    ...text("Readings are", "", "velocity"),
+    rule: listInput("Readings are", "velocity from an anemometer, or velocity pressure from a Pitot tube.", [
+      "velocity",
+      "pressure",
+    ]),
+  },
+  {
+    ...text("Rule for the points", ""),
+    rule: listInput(
+      "Rule for the points",
+      "Empty: log-Tchebycheff in a rectangular, log-linear in a round duct. log-linear is for round ducts only.",
+      RULES,
+    ),
+  },
+  text("Note", "Damper setting, leaks, what was in the way."),
+];
+
+const inches = unit("in", "mm");
+const feet = unit("ft", "m");
+
+/** In columns C to H. */
+export const NUMBER_INPUTS: readonly TraverseInput[] = [
+  number("Width that the probe crosses, or diameter", inches, "Inside, with any lining taken off.", 0.5),
+  number("Height (empty: round duct)", inches, "Inside, with any lining taken off. Empty for a round duct.", 0.5),
+  number("Wall, lining and nipple", inches, "What the probe passes before it meets the air."),
+  whole("Lines (empty: as usual)", "Holes up the height, or diameters of a round duct.", LINES),
+  whole("Points on a line (empty: as usual)", "How many readings on each line.", POINTS),
+  number("Straight duct before the plane", feet, "To the nearest bend, damper or branch upstream."),
+  number("Straight duct after the plane", feet, "To the nearest bend, damper or branch downstream."),
+  number("Static pressure at the plane", unit("in.w.c.", "Pa"), "With its sign: suction is negative.", null),
+  number("Design airflow", unit("cfm", "L/s"), "What the design asks of this duct."),
+];
+
+const STANDARD_DENSITY = `IF(${UNITS}="si",${kgM3FromLbFt3(STANDARD_AIR.densityLbFt3)},${STANDARD_AIR.densityLbFt3})`;
+const pressure = `${CELLS.kind}="pressure"`;
+const sized = (formula: string) => `=IF(${CELLS.width}="","",${formula})`;
+const points = (part: string) =>
+  `VANE.TRAVERSE.POINTS(${CELLS.width},${CELLS.height},${CELLS.rule},"${part}",${UNITS})`;
+const velocities = LINE_NUMBERS.map(
+  (line) => `${readingColumn(line)}${ROWS.velocityFirst}:${readingColumn(line)}${ROWS.velocityLast}`,
+).join(",");
+const hydraulic = `IF(${CELLS.height}="",${CELLS.width},2*${CELLS.width}*${CELLS.height}/(${CELLS.width}+${CELLS.height}))`;
+const diameters = (run: string) => `IF(COUNT(${run})=1,TEXT(${run}*IF(${UNITS}="si",1000,12)/${hydraulic},"0.0"),"?")`;
+
+/** In columns J to P. */
+export const RESULTS: readonly TraverseResult[] = [
+  {
+    label: "Lines",
+    unit: "",
+    format: "whole",
+    formula: sized(`IF(${CELLS.lines}<>"",${CELLS.lines},${points("lines")})`),
+  },
+  {
+    label: "Points on a line",
+    unit: "",
+    format: "whole",
+    formula: sized(`IF(${CELLS.points}<>"",${CELLS.points},${points("line")})`),
+  },
+  {
+    label: "Points planned",
+    unit: "",
+    format: "whole",
+    formula: `=IF(COUNT(${CELLS.linesUsed},${CELLS.pointsUsed})=2,${CELLS.linesUsed}*${CELLS.pointsUsed},"")`,
+  },
+  { label: "Readings taken", unit: "", format: "whole", formula: `=COUNT(${BLOCK})` },
+  {
+    label: "Area",
+    unit: unit("ft²", "m²"),
+    format: "fourDecimals",
+    formula: sized(
+      `IF(${CELLS.height}="",VANE.OPENING.ROUND(${CELLS.width},${UNITS}),VANE.OPENING.RECT(${CELLS.width},${CELLS.height},${UNITS}))`,
+    ),
+  },
+  {
+    label: "Mean velocity",
+    unit: unit("fpm", "m/s"),
+    format: "oneDecimal",
+    formula: `=IF(COUNT(${CELLS.asRead})=0,"",${CELLS.asRead}*IF(${pressure},${CELLS.densityRatio},1))`,
+  },
+  {
+    label: "Airflow",
+    unit: unit("cfm", "L/s"),
+    format: "oneDecimal",
+    formula: `=IF(COUNT(${CELLS.area},${CELLS.velocity})=2,${CELLS.area}*${CELLS.velocity}*${AIRFLOW_SCALE},"")`,
+  },
+  { label: "±", unit: unit("cfm", "L/s"), format: "oneDecimal", formula: `=${plusMinusOf(CELLS.airflow, '"none"')}` },
+  {
+    label: "Percent of design",
+    unit: "%",
+    format: "oneDecimal",
+    formula: `=${percentOfDesign(CELLS.airflow, CELLS.design)}`,
+  },
+  {
+    label: "Verdict",
+    unit: "",
+    format: "general",
+    formula: `=IF(COUNT(${CELLS.percent})=0,"",${verdictOf(CELLS.airflow, CELLS.design, jobCell("minus"), jobCell("plus"))})`,
+  },
+  {
+    label: "Design velocity",
+    unit: unit("fpm", "m/s"),
+    format: "oneDecimal",
+    formula: `=IF(COUNT(${CELLS.design},${CELLS.area})=2,${CELLS.design}/${CELLS.area}/${AIRFLOW_SCALE},"")`,
+  },
+  {
+    label: "Airflow as standard air",
+    unit: unit("cfm", "L/s"),
+    format: "oneDecimal",
+    formula: `=IF(COUNT(${CELLS.airflow},${CELLS.density})=2,${CELLS.airflow}*${CELLS.density}/(${STANDARD_DENSITY}),"")`,
+  },
+  {
+    label: "Spread of the velocities",
+    unit: "%",
+    format: "oneDecimal",
+    formula: `=IF(COUNT(${velocities})<2,"",IF(AVERAGE(${velocities})>0,STDEVP(${velocities})/AVERAGE(${velocities})*100,""))`,
+  },
+  {
+    label: "Straight duct, diameters",
+    unit: "",
+    format: "general",
+    formula: `=IF(OR(${CELLS.width}="",COUNT(${CELLS.before},${CELLS.after})=0),"",${diameters(CELLS.before)}&" before, "&${diameters(CELLS.after)}&" after")`,
+  },
+];
+
+/** Steps between the readings and the results, beside the print area. */
+export const STEPS: readonly TraverseResult[] = [
+  {
+    label: "Density of the air",
+    unit: unit("lb/ft³", "kg/m³"),
+    format: "fourDecimals",
+    formula: `=IF(${jobCell("temperature")}="","",VANE.AIR.DENSITY(${jobCell("temperature")},${jobCell("elevation")},${jobCell("humidity")},${UNITS}))`,
+  },
+  {
+    label: "Root of standard density over density",
+    unit: "",
+    format: "fourDecimals",
+    formula: `=IF(COUNT(${CELLS.density})=0,1,SQRT(${STANDARD_DENSITY}/${CELLS.density}))`,
+  },
+  {
+    label: "Mean velocity, pressures as in standard air",
+    unit: unit("fpm", "m/s"),
+    format: "oneDecimal",
+    formula: `=IF(COUNT(${BLOCK})=0,"",IF(${pressure},VANE.TRAVERSE.PRESSURE(${BLOCK},0,COUNT(${BLOCK}),${UNITS}),VANE.TRAVERSE.AVERAGE(${BLOCK},COUNT(${BLOCK}))))`,
+  },
+  {
+    label: "Velocity at a pressure of 1, standard air",
+    unit: unit("fpm", "m/s"),
+    format: "oneDecimal",
+    formula: `=VANE.TRAVERSE.PRESSURE(1,0,1,${UNITS})`,
+  },
+];
+
+/** Says whether the plane suits a traverse, from the readings as they are. */
+export const PLANE = `=IF(COUNT(${BLOCK})=0,"",VANE.TRAVERSE.CHECK(${BLOCK},COUNT(${BLOCK}),${CELLS.kind}))`;

@@ -1,0 +1,113 @@
+import { UNITS } from "../native.js";
+import { cell, numberInput } from "../plan-parts.js";
+import type { CellPlan, ConditionalFormatPlan, ValidationPlan } from "../sheet-plan.js";
+import { blockColumn, CELLS, LINE_NUMBERS, LINES, POINT_NUMBERS, placeColumn, ROWS, readingColumn } from "./places.js";
+
+const NAMES = "ABCDEFGH";
+const nameOf = (line: number) => NAMES.charAt(line - 1);
+
+function depths(across: string, along: string, count: string, wall: string, index: number): string {
+  return `INDEX(VANE.TRAVERSE.DEPTHS(${across},${along},${count},${CELLS.rule},${wall},TRUE,${UNITS}),${index})`;
+}
+
+/** The first depth shows what is wrong with the plan; the others stay empty beyond its last point. */
+function depthFormula(point: number): string {
+  const depth = depths(CELLS.width, CELLS.height, CELLS.points, CELLS.wall, point);
+  return `=IF(${CELLS.width}="","",${point === 1 ? depth : `IFERROR(${depth},"")`})`;
+}
+
+/** Where a line is: how far up the height, or how far round a round duct. */
+function lineFormula(line: number): string {
+  const usual = `IF(OR(${CELLS.rule}="equal area",${CELLS.rule}="Method 1"),2,3)`;
+  const count = `IF(${CELLS.lines}="",${usual},${CELLS.lines})`;
+  const turned = `IF(${line}>${count},"","turned "&ROUND(${line - 1}*180/${count},0)&"°")`;
+  const up = `IFERROR("up "&${depths(CELLS.height, CELLS.width, CELLS.lines, "0", line)},"")`;
+  return `=IF(${CELLS.width}="","",IF(${CELLS.height}="",${turned},${up}))`;
+}
+
+function placeFormula(line: number, point: number): string {
+  const depth = `$B${ROWS.gridFirst + point - 1}`;
+  return `=IF(OR(${depth}="",COUNT(${CELLS.linesUsed})=0),"",IF(${line}>${CELLS.linesUsed},"","${nameOf(line)}${point} · "&${depth}))`;
+}
+
+function lineHead(line: number): readonly CellPlan[] {
+  const [place, reading, block] = [placeColumn(line), readingColumn(line), blockColumn(line)];
+  return [
+    cell(`${place}${ROWS.gridHeader}`, `Line ${nameOf(line)}`, "header"),
+    cell(`${reading}${ROWS.gridHeader}`, null, "header"),
+    cell(`${place}${ROWS.gridPlaces}`, lineFormula(line), "unit"),
+    cell(`${reading}${ROWS.gridPlaces}`, null, "unit"),
+    cell(`${place}${ROWS.velocityHeader}`, `Line ${nameOf(line)}`, "header"),
+    cell(`${reading}${ROWS.velocityHeader}`, null, "header"),
+    cell(`${block}${ROWS.gridHeader}`, `Line ${nameOf(line)}`, "header"),
+  ];
+}
+
+function pointCells(line: number, point: number): readonly CellPlan[] {
+  const row = ROWS.gridFirst + point - 1;
+  const velocityRow = ROWS.velocityFirst + point - 1;
+  const [place, reading] = [placeColumn(line), readingColumn(line)];
+  const taken = `${reading}${row}`;
+  const root = `${CELLS.unitPressure}*${CELLS.densityRatio}*SQRT(MAX(${taken},0))`;
+  return [
+    cell(`${place}${row}`, placeFormula(line, point), "place"),
+    cell(taken, null, "input"),
+    cell(`${place}${velocityRow}`, `=IF(${place}${row}="","","${nameOf(line)}${point}")`, "place"),
+    cell(
+      `${reading}${velocityRow}`,
+      `=IF(${taken}="","",IF(${CELLS.kind}="pressure",${root},${taken}))`,
+      "result",
+      "oneDecimal",
+    ),
+    cell(`${blockColumn(line)}${row}`, `=IF(${taken}="","",${taken})`, "result"),
+  ];
+}
+
+function rowHeads(point: number): readonly CellPlan[] {
+  const row = ROWS.gridFirst + point - 1;
+  return [
+    cell(`A${row}`, `Point ${point}`, "label"),
+    cell(`B${row}`, depthFormula(point), "resultCenter"),
+    cell(`A${ROWS.velocityFirst + point - 1}`, `Point ${point}`, "label"),
+  ];
+}
+
+/** The grid of input cells with place and depth beside each, the same as one block, and the velocities. */
+export const GRID_CELLS: readonly CellPlan[] = [
+  ...LINE_NUMBERS.flatMap(lineHead),
+  ...POINT_NUMBERS.flatMap((point) => [...rowHeads(point), ...LINE_NUMBERS.flatMap((line) => pointCells(line, point))]),
+];
+
+export const GRID_MERGES: readonly string[] = LINE_NUMBERS.flatMap((line) =>
+  [ROWS.gridHeader, ROWS.gridPlaces, ROWS.velocityHeader].map(
+    (row) => `${placeColumn(line)}${row}:${readingColumn(line)}${row}`,
+  ),
+);
+
+const READING = numberInput(
+  "Reading",
+  "At the depth that stands beside the cell. 0 is a dead spot, empty is not measured; air that runs backwards is negative.",
+  -20000,
+  20000,
+);
+
+export const GRID_VALIDATIONS: readonly ValidationPlan[] = LINE_NUMBERS.map((line) => ({
+  range: `${readingColumn(line)}${ROWS.gridFirst}:${readingColumn(line)}${ROWS.gridLast}`,
+  ...READING,
+}));
+
+/** Cells outside the plan turn grey; the velocities show the profile. */
+export const GRID_FORMATS: readonly ConditionalFormatPlan[] = [
+  ...LINE_NUMBERS.map((line) => ({
+    kind: "formula" as const,
+    range: `${readingColumn(line)}${ROWS.gridFirst}:${readingColumn(line)}${ROWS.gridLast}`,
+    formula: `$${placeColumn(line)}${ROWS.gridFirst}=""`,
+    style: "outside" as const,
+  })),
+  {
+    kind: "scale",
+    range: `${placeColumn(1)}${ROWS.velocityFirst}:${readingColumn(LINES)}${ROWS.velocityLast}`,
+    lowColor: "FFFFFF",
+    highColor: "6FA8C7",
+  },
+];
