@@ -19,6 +19,20 @@ export const outletColumn = textColumn(
   textInput("Outlet", "A tag that is used once, such as S-1, also marked on the drawing and on site.", 30),
 );
 
+export const systemColumn = textColumn(
+  "system",
+  "System",
+  8,
+  textInput("System", "The fan or unit that serves it.", 40),
+);
+
+export const roomColumn = textColumn(
+  "room",
+  "Room",
+  14,
+  textInput("Room", "The room, spelled the same in every row.", 40),
+);
+
 export const kindColumn = textColumn(
   "kind",
   "Kind",

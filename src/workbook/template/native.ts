@@ -31,7 +31,7 @@ export function measuredSum(values: string, conditions: readonly (readonly [rang
 export const VERDICTS = { low: "low", within: "within", high: "high" } as const;
 
 /** What stands in place of a verdict while something is missing. */
-export const GAPS = { noSize: "no size", noDesign: "no design" } as const;
+export const GAPS = { noSize: "no size", noDesign: "no design", noTime: "no time" } as const;
 
 /** A limit met exactly on paper counts as met: binary arithmetic may miss it by a part of some 1E-15. */
 const BINARY_NOISE = "1E-12";
@@ -66,7 +66,6 @@ export function verdictFormats(range: string): readonly ConditionalFormatPlan[] 
     { kind: "word", range, word: VERDICTS.within, style: "within" },
     { kind: "word", range, word: VERDICTS.low, style: "low" },
     { kind: "word", range, word: VERDICTS.high, style: "high" },
-    { kind: "word", range, word: GAPS.noSize, style: "incomplete" },
-    { kind: "word", range, word: GAPS.noDesign, style: "incomplete" },
+    ...Object.values(GAPS).map((word) => ({ kind: "word" as const, range, word, style: "incomplete" as const })),
   ];
 }

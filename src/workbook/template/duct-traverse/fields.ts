@@ -191,7 +191,7 @@ export const STEPS: readonly TraverseResult[] = [
     label: "Velocity at a pressure of 1, standard air",
     unit: unit("fpm", "m/s"),
     format: "oneDecimal",
-    formula: `=VANE.TRAVERSE.PRESSURE(1,0,1,${UNITS})`,
+    formula: `=IF(COUNT(${BLOCK})=0,"",VANE.TRAVERSE.PRESSURE(1,0,1,${UNITS}))`,
   },
 ];
 

@@ -1,0 +1,146 @@
+import {
+  designColumn,
+  factorColumn,
+  heightColumn,
+  kindColumn,
+  noteColumn,
+  outletColumn,
+  readingColumns,
+  roomColumn,
+  systemColumn,
+  widthColumn,
+} from "../common-columns.js";
+import { basisColumn, resultColumn } from "../face-results.js";
+import { jobCell } from "../job-sheet.js";
+import { factorDoubt, GAPS, limitsFor, percentOfDesign, plusMinusOf, UNITS, unit, verdictOf } from "../native.js";
+import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
+
+const READINGS = 4;
+
+/** Whether a change exceeds its own ±. */
+export const AMOUNTS = { known: "yes", unknown: "not well" } as const;
+
+const NO_AIRFLOW = "no airflow before";
+
+const block = (at: RowCell, prefix: string) => `${at(`${prefix}1`)}:${at(`${prefix}${READINGS}`)}`;
+const before = (at: RowCell) => block(at, "B");
+const after = (at: RowCell) => block(at, "A");
+const both = (at: RowCell) => `OR(COUNT(${before(at)})=0,COUNT(${after(at)})=0)`;
+
+function airflowColumn(key: string, header: string, readings: (at: RowCell) => string): ColumnSpec {
+  return resultColumn(
+    key,
+    header,
+    unit("cfm", "L/s"),
+    9,
+    "oneDecimal",
+    (at) =>
+      `=IF(OR(${at("width")}="",COUNT(${readings(at)})=0),"",VANE.AIRFLOW.FACE(${at("width")},${at("height")},${readings(at)},${at("factor")},COUNT(${readings(at)}),${UNITS}))`,
+  );
+}
+
+function percentColumn(key: string, header: string, airflow: string): ColumnSpec {
+  return resultColumn(key, header, "%", 9, "oneDecimal", (at) => `=${percentOfDesign(at(airflow), at("design"))}`);
+}
+
+function verdictColumn(key: string, header: string, airflow: string, readings: (at: RowCell) => string): ColumnSpec {
+  return resultColumn(key, header, "", 10, "general", (at) => {
+    const { minus, plus } = limitsFor(at("kind"));
+    const verdict = verdictOf(at(airflow), at("design"), minus, plus);
+    return `=IF(COUNT(${readings(at)})=0,"",IF(${at("width")}="","${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",${verdict})))`;
+  });
+}
+
+/** Mean velocities stand for the airflows: size and factor are the same before and after, and cancel. */
+const means = (at: RowCell) => `AVERAGE(${before(at)}),AVERAGE(${after(at)})`;
+
+const RESULTS: readonly ColumnSpec[] = [
+  basisColumn,
+  airflowColumn("beforeFlow", "Airflow before", before),
+  airflowColumn("afterFlow", "Airflow after", after),
+  resultColumn(
+    "difference",
+    "Change in airflow",
+    unit("cfm", "L/s"),
+    8,
+    "signed",
+    (at) => `=IF(COUNT(${at("beforeFlow")},${at("afterFlow")})=2,${at("afterFlow")}-${at("beforeFlow")},"")`,
+  ),
+  resultColumn(
+    "change",
+    "Change in percent",
+    "%",
+    8,
+    "signed",
+    (at) => `=IF(${both(at)},"",IF(AVERAGE(${before(at)})>0,VANE.CHANGE.PERCENT(${means(at)},1),""))`,
+  ),
+  resultColumn(
+    "answer",
+    "Did it change?",
+    "",
+    30,
+    "general",
+    (at) =>
+      `=IF(${both(at)},"",IF(AVERAGE(${before(at)})>0,VANE.CHANGE.VERDICT(${means(at)},${jobCell("repeatDoubt")},0,1),"${NO_AIRFLOW}"))`,
+    "resultText",
+  ),
+  resultColumn(
+    "beforeDoubt",
+    "± before",
+    unit("cfm", "L/s"),
+    8,
+    "oneDecimal",
+    (at) => `=${plusMinusOf(at("beforeFlow"), factorDoubt(at("factor")))}`,
+  ),
+  resultColumn(
+    "afterDoubt",
+    "± after",
+    unit("cfm", "L/s"),
+    8,
+    "oneDecimal",
+    (at) => `=${plusMinusOf(at("afterFlow"), factorDoubt(at("factor")))}`,
+  ),
+  resultColumn(
+    "known",
+    "± of the change",
+    unit("cfm", "L/s"),
+    8,
+    "oneDecimal",
+    (at) =>
+      `=IF(COUNT(${at("beforeDoubt")},${at("afterDoubt")})=2,SQRT(${at("beforeDoubt")}^2+${at("afterDoubt")}^2),"")`,
+  ),
+  resultColumn(
+    "amount",
+    "Is the amount known?",
+    "",
+    11,
+    "general",
+    (at) =>
+      `=IF(COUNT(${at("known")},${at("difference")})<2,"",IF(ABS(${at("difference")})>${at("known")},"${AMOUNTS.known}","${AMOUNTS.unknown}"))`,
+  ),
+  percentColumn("beforePercent", "Percent before", "beforeFlow"),
+  verdictColumn("beforeVerdict", "Verdict before", "beforeFlow", before),
+  percentColumn("afterPercent", "Percent after", "afterFlow"),
+  verdictColumn("afterVerdict", "Verdict after", "afterFlow", after),
+];
+
+/** One row an outlet: the same face before and after the work, and both questions answered. */
+export function changesTable(suffix: string): TableSpec {
+  const message =
+    "One velocity at the face, at the same places before and after. 0 is a dead spot, empty is not measured.";
+  const columns: readonly ColumnSpec[] = [
+    outletColumn,
+    systemColumn,
+    roomColumn,
+    kindColumn,
+    widthColumn,
+    heightColumn,
+    factorColumn,
+    designColumn,
+    ...readingColumns(READINGS, "B", "Reading before", message),
+    ...readingColumns(READINGS, "A", "Reading after", message),
+    ...RESULTS,
+    noteColumn,
+  ];
+  return { name: `Changes${suffix}`, columns, headerRow: 6, rowCount: 30 };
+}

@@ -1,0 +1,35 @@
+import type { Note } from "../notes-sheet.js";
+
+const STEPS: readonly Note[] = [
+  [
+    "1. Before",
+    "Measure every outlet before anything is changed, and write down damper settings, doors and fan speed.",
+  ],
+  ["2. Work", "Balance, clean, seal or repair. After each change mind combustion appliances: test for spillage."],
+  [
+    "3. After",
+    "Measure with the same meter, at the same places of the same face, with doors and fan as before. Size and factor are entered once: they cancel from the comparison.",
+  ],
+  [
+    "4. Did it change?",
+    "Answered from how well a reading repeats. A small change of a poorly known airflow can still be shown this way, because the same error stands in both readings.",
+  ],
+  [
+    "5. Is the amount known?",
+    "Answered from the whole ± of both airflows, as if they were measured by two people with two meters. not well: say that it rose or fell, not by how many cfm.",
+  ],
+];
+
+const SOURCES: readonly Note[] = [
+  [
+    "Did it change?",
+    "z = difference / root of the sum of squares of both repeat uncertainties, shown above 2 (JCGM 100:2008, 5.1.2; the limit is common practice).",
+  ],
+  [
+    "Is the amount known?",
+    "Difference against the root of the sum of squares of both ±, the number En of ISO 13528 (from memory, unverified).",
+  ],
+];
+
+/** How to compare, and the sources. */
+export const BEFORE_AFTER_NOTES = [STEPS, SOURCES] as const;

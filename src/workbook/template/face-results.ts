@@ -1,0 +1,59 @@
+import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
+import { AIRFLOW_SCALE, UNITS, unit } from "./native.js";
+import type { FormatName, StyleName } from "./style.js";
+import type { ResultColumn, RowCell } from "./table-block.js";
+
+/** A result column of an ordinary number or word. */
+export function resultColumn(
+  key: string,
+  header: string,
+  unitText: string,
+  width: number,
+  format: FormatName,
+  formula: (at: RowCell) => string,
+  style: StyleName = format === "general" ? "resultCenter" : "result",
+): ResultColumn {
+  return { kind: "result", key, header, unit: unitText, width, format, style, formula };
+}
+
+/** The whole area of a face, round where it has no height. */
+export const areaColumn = resultColumn(
+  "area",
+  "Area",
+  unit("ft²", "m²"),
+  8,
+  "fourDecimals",
+  (at) =>
+    `=IF(${at("width")}="","",IF(${at("height")}="",VANE.OPENING.ROUND(${at("width")},${UNITS}),VANE.OPENING.RECT(${at("width")},${at("height")},${UNITS})))`,
+);
+
+/** Whether the factor was given or assumed. */
+export const basisColumn = resultColumn(
+  "basis",
+  "Factor is",
+  "",
+  9,
+  "general",
+  (at) => `=IF(${at("width")}="","",IF(${at("factor")}="","assumed","given"))`,
+);
+
+/** The part of the area that the louvers leave free. */
+export const freeAreaColumn = resultColumn(
+  "free",
+  "Free area",
+  unit("ft²", "m²"),
+  8,
+  "fourDecimals",
+  (at) =>
+    `=IF(${at("width")}="","",${at("area")}*IF(${at("factor")}="",${ASSUMED_FREE_AREA.metal.freeAreaRatio},${at("factor")}))`,
+);
+
+/** The velocity that the design asks of the free area. */
+export const designVelocityColumn = resultColumn(
+  "designVelocity",
+  "Design velocity",
+  unit("fpm", "m/s"),
+  8,
+  "oneDecimal",
+  (at) => `=IF(COUNT(${at("design")},${at("free")})=2,${at("design")}/${at("free")}/${AIRFLOW_SCALE},"")`,
+);

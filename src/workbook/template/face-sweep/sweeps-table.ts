@@ -1,0 +1,127 @@
+import {
+  designColumn,
+  factorColumn,
+  heightColumn,
+  kindColumn,
+  makeColumn,
+  noteColumn,
+  outletColumn,
+  readingColumns,
+  roomColumn,
+  systemColumn,
+  widthColumn,
+} from "../common-columns.js";
+import { areaColumn, basisColumn, designVelocityColumn, freeAreaColumn, resultColumn } from "../face-results.js";
+import { jobCell } from "../job-sheet.js";
+import { AIRFLOW_SCALE, factorDoubt, GAPS, limitsFor, percentOfDesign, unit, verdictOf } from "../native.js";
+import { numberInput } from "../plan-parts.js";
+import type { ColumnSpec, InputColumn, RowCell, TableSpec } from "../table-block.js";
+
+export const SWEEPS = 4;
+
+/** The cell over the table that says how near sweeps must come to each other. */
+export const AGREE_CELL = "$B$5";
+
+export const AGREEMENT = { agree: "agree", repeat: "repeat", once: "one sweep" } as const;
+
+const block = (at: RowCell, prefix: string) => `${at(`${prefix}1`)}:${at(`${prefix}${SWEEPS}`)}`;
+const velocities = (at: RowCell) => block(at, "V");
+const seconds = (at: RowCell) => block(at, "s");
+/** Each sweep has its time. */
+const complete = (at: RowCell) => `COUNT(${velocities(at)})=COUNT(${seconds(at)})`;
+
+function secondsColumns(): readonly InputColumn[] {
+  const rule = numberInput("Seconds", "How long this sweep lasted.", 1, 3600);
+  return readingColumns(SWEEPS, "s", "", "").map((column) => ({ ...column, unit: "s", width: 6, rule }));
+}
+
+/** The uncertainty of the mean from the sweeps themselves where there are two or more, the job's figure otherwise. */
+function plusMinus(at: RowCell): string {
+  const taken = `COUNT(${velocities(at)})`;
+  const shared = `${jobCell("instrumentDoubt")},${factorDoubt(at("factor"))},${jobCell("areaDoubt")}`;
+  const own = `STDEV(${velocities(at)})/SQRT(${taken})/AVERAGE(${velocities(at)})*100`;
+  const fromSweeps = `VANE.UNCERTAINTY.AIRFLOW(100,${shared},MAX(${own},0.000001),${taken})`;
+  const stated = `VANE.UNCERTAINTY.AIRFLOW(100,${shared},${jobCell("repeatDoubt")})`;
+  return `=IF(ISNUMBER(${at("airflow")}),ABS(${at("airflow")})*IF(${taken}>1,${fromSweeps},${stated})/100,"")`;
+}
+
+const RESULTS: readonly ColumnSpec[] = [
+  resultColumn(
+    "velocity",
+    "Mean velocity",
+    unit("fpm", "m/s"),
+    8,
+    "oneDecimal",
+    (at) =>
+      `=IF(OR(COUNT(${velocities(at)})=0,NOT(${complete(at)})),"",VANE.SWEEP.AVERAGE(${velocities(at)},${seconds(at)},COUNT(${velocities(at)})))`,
+  ),
+  resultColumn(
+    "range",
+    "Sweeps differ by",
+    "%",
+    8,
+    "oneDecimal",
+    (at) =>
+      `=IF(COUNT(${velocities(at)})<2,"",IF(AVERAGE(${velocities(at)})>0,(MAX(${velocities(at)})-MIN(${velocities(at)}))/AVERAGE(${velocities(at)})*100,""))`,
+  ),
+  resultColumn(
+    "agreement",
+    "Sweeps",
+    "",
+    10,
+    "general",
+    (at) =>
+      `=IF(COUNT(${velocities(at)})=0,"",IF(NOT(${complete(at)}),"${GAPS.noTime}",IF(COUNT(${velocities(at)})=1,"${AGREEMENT.once}",IF(COUNT(${at("range")})=0,"",IF(${at("range")}<=${AGREE_CELL},"${AGREEMENT.agree}","${AGREEMENT.repeat}")))))`,
+  ),
+  areaColumn,
+  basisColumn,
+  freeAreaColumn,
+  designVelocityColumn,
+  resultColumn(
+    "airflow",
+    "Airflow",
+    unit("cfm", "L/s"),
+    9,
+    "oneDecimal",
+    (at) => `=IF(COUNT(${at("velocity")},${at("free")})=2,${at("velocity")}*${at("free")}*${AIRFLOW_SCALE},"")`,
+  ),
+  resultColumn("plusMinus", "±", unit("cfm", "L/s"), 7, "oneDecimal", plusMinus),
+  resultColumn(
+    "percent",
+    "Percent of design",
+    "%",
+    9,
+    "oneDecimal",
+    (at) => `=${percentOfDesign(at("airflow"), at("design"))}`,
+  ),
+  resultColumn("verdict", "Verdict", "", 10, "general", (at) => {
+    const { minus, plus } = limitsFor(at("kind"));
+    const verdict = verdictOf(at("airflow"), at("design"), minus, plus);
+    return `=IF(COUNT(${velocities(at)})=0,"",IF(NOT(${complete(at)}),"${GAPS.noTime}",IF(${at("width")}="","${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",${verdict}))))`;
+  }),
+];
+
+/** One row a face: up to four timed sweeps, how well they agree, and what follows from their mean. */
+export function sweepsTable(suffix: string): TableSpec {
+  const columns: readonly ColumnSpec[] = [
+    outletColumn,
+    systemColumn,
+    roomColumn,
+    kindColumn,
+    makeColumn,
+    widthColumn,
+    heightColumn,
+    factorColumn,
+    designColumn,
+    ...readingColumns(
+      SWEEPS,
+      "V",
+      "Velocity of a sweep",
+      "The mean that the meter shows after one slow sweep over the whole face. 0 is a dead face, empty is not swept.",
+    ),
+    ...secondsColumns(),
+    ...RESULTS,
+    noteColumn,
+  ];
+  return { name: `Sweeps${suffix}`, columns, headerRow: 8, rowCount: 30 };
+}
