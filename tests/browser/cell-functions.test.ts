@@ -1,9 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { CELL_ERROR_CODES, type CellFunctionParameter, cellFunctions } from "../../src/cells/index.js";
-import type { ExcelBridge } from "../../src/tools/excel-bridge/open-bridge.js";
 import { departure, publishedCases } from "../published-cases.js";
 import { literalCall } from "./literal-call.js";
-import { openAddin } from "./office-bridge.js";
+import { type ExcelBridge, openAddin } from "./office-bridge.js";
 import { cellsOf, isSentError, readSentBack, type SentBack } from "./sent-back.js";
 
 /*
