@@ -19,7 +19,7 @@ function base64(bytes: Uint8Array): string {
 function requireInsertion(): void {
   if (Office.context.requirements.isSetSupported("ExcelApi", "1.13")) return;
   throw new HostError(
-    "This Excel cannot take in a sheet from the pane. Open the template's file instead, or use Microsoft 365, Excel 2024 or Excel on the web.",
+    "This Excel cannot take in a sheet from the pane. Open the template's file instead, or use a newer Excel, such as Microsoft 365 or Excel on the web.",
   );
 }
 
