@@ -1,26 +1,39 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { CELL_ERROR_CODES } from "../../cells/index.js";
-import type { CellValue } from "../../workbook/index.js";
+import { type BlockAddress, type CellValue, HostError } from "../../workbook/index.js";
+import { formatAddress, parseRange } from "../../workbook/xlsx/address.js";
 
-/** A block of cells by its edges, all of them inside it. */
-export interface Zone {
-  readonly left: number;
-  readonly top: number;
-  readonly right: number;
-  readonly bottom: number;
-}
-
+/** A cell's place as the engine counts: from 0. */
 export interface CellPlace {
   readonly sheetId: string;
   readonly col: number;
   readonly row: number;
 }
 
-/** Returns the places of a block, row by row. */
-export function placesIn(sheetId: string, zone: Zone): readonly (readonly CellPlace[])[] {
-  const columns = Array.from({ length: zone.right - zone.left + 1 }, (_, index) => zone.left + index);
-  const rows = Array.from({ length: zone.bottom - zone.top + 1 }, (_, index) => zone.top + index);
-  return rows.map((row) => columns.map((col) => ({ sheetId, col, row })));
+/**
+ * Returns the places of a block, row by row.
+ *
+ * @throws {HostError} When there is no such sheet, the range is none, or it leaves the sheet
+ */
+export function placesOf({ getters }: Model, { sheet, range }: BlockAddress): readonly (readonly CellPlace[])[] {
+  const sheetId = getters.getSheetIdByName(sheet);
+  if (sheetId === undefined) throw new HostError(`There is no sheet “${sheet}” in this workbook.`);
+  const block = parseRange(range);
+  if (block === undefined)
+    throw new HostError(`“${range}” on sheet “${sheet}” is no block of cells. Write it as B2:D9.`);
+  const { firstRow, lastRow, firstColumn, lastColumn } = block;
+  const rows = getters.getNumberRows(sheetId);
+  const columns = getters.getNumberCols(sheetId);
+  if (lastRow > rows || lastColumn > columns) {
+    throw new HostError(`${sheet}!${range} leaves the sheet, which ends at ${formatAddress(rows, columns)}.`);
+  }
+  return Array.from({ length: lastRow - firstRow + 1 }, (_, row) =>
+    Array.from({ length: lastColumn - firstColumn + 1 }, (__, column) => ({
+      sheetId,
+      col: firstColumn - 1 + column,
+      row: firstRow - 1 + row,
+    })),
+  );
 }
 
 /** Returns what a cell shows; an error with its message. */

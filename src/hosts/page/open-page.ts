@@ -1,6 +1,7 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { createModel } from "../../engine/index.js";
 import type { DemoJob, InteractiveHost } from "../../workbook/index.js";
+import { readCellInto } from "./cell-reader.js";
 import { showWorkbook } from "./engine-view.js";
 import { showErrorsIn } from "./error-strip.js";
 import { type KeepState, keepChanges } from "./keep-changes.js";
@@ -46,11 +47,13 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
     const takeDown = await showWorkbook(model, elements.workbook, messages);
     const stopKeeping = onlyTab ? keepChanges(model, title, tellKept) : () => undefined;
     const stopErrors = showErrorsIn(model, elements);
+    const stopReading = readCellInto(model, elements.cell);
     current = {
       model,
       close() {
         stopKeeping();
         stopErrors();
+        stopReading();
         takeDown();
       },
     };

@@ -1,6 +1,7 @@
 /** The parts of the page that code writes to. */
 export interface PageElements {
   readonly title: HTMLElement;
+  readonly cell: HTMLElement;
   readonly kept: HTMLElement;
   readonly reset: HTMLElement;
   readonly workbook: HTMLElement;
@@ -19,6 +20,7 @@ function element(id: string): HTMLElement {
 export function pageElements(): PageElements {
   return {
     title: element("title"),
+    cell: element("cell"),
     kept: element("kept"),
     reset: element("reset"),
     workbook: element("workbook"),

@@ -1,75 +1,45 @@
-import { helpers, type Model } from "@odoo/o-spreadsheet";
-import { type CellEdit, editCells, typedContent, watchChanges } from "../../engine/index.js";
-import {
-  type BlockAddress,
-  type BlockEdit,
-  type CellBlock,
-  HostError,
-  type InteractiveHost,
-  type SheetInfo,
-} from "../../workbook/index.js";
-import { cellFormula, cellValue, placesIn, type Zone } from "./cells-of.js";
+import type { Model } from "@odoo/o-spreadsheet";
+import { watchChanges } from "../../engine/index.js";
+import { type BlockAddress, type CellBlock, HostError, type InteractiveHost } from "../../workbook/index.js";
+import { formatRange } from "../../workbook/xlsx/address.js";
+import { cellFormula, cellValue, placesOf } from "./cells-of.js";
+import { writeBlocks } from "./write-blocks.js";
 
-function sheetIdOf(model: Model, { sheet }: BlockAddress): string {
-  const id = model.getters.getSheetIdByName(sheet);
-  if (id === undefined) throw new HostError(`There is no sheet “${sheet}” in this workbook.`);
-  return id;
-}
-
-function zoneOf({ range }: BlockAddress): Zone {
-  try {
-    return helpers.toZone(range);
-  } catch (cause) {
-    throw new HostError(`“${range}” is not a block of cells. Write it like B2:D9.`, { cause });
-  }
-}
-
-function usedRange(model: Model, sheetId: string): string | null {
-  const places = model.getters
+function usedRange({ getters }: Model, sheetId: string): string | null {
+  const places = getters
     .getEvaluatedCellsPositions(sheetId)
-    .filter((place) => model.getters.getEvaluatedCell(place).type !== "empty");
+    .filter((place) => getters.getEvaluatedCell(place).type !== "empty");
   if (places.length === 0) return null;
-  const used = places.reduce<Zone>(
-    (zone, { col, row }) => ({
-      left: Math.min(zone.left, col),
-      top: Math.min(zone.top, row),
-      right: Math.max(zone.right, col),
-      bottom: Math.max(zone.bottom, row),
+  const used = places.reduce(
+    (block, { col, row }) => ({
+      firstRow: Math.min(block.firstRow, row + 1),
+      firstColumn: Math.min(block.firstColumn, col + 1),
+      lastRow: Math.max(block.lastRow, row + 1),
+      lastColumn: Math.max(block.lastColumn, col + 1),
     }),
-    { left: Number.MAX_SAFE_INTEGER, top: Number.MAX_SAFE_INTEGER, right: 0, bottom: 0 },
+    { firstRow: Number.MAX_SAFE_INTEGER, firstColumn: Number.MAX_SAFE_INTEGER, lastRow: 0, lastColumn: 0 },
   );
-  return `${helpers.toXC(used.left, used.top)}:${helpers.toXC(used.right, used.bottom)}`;
+  return formatRange(used);
 }
 
 function readBlock(model: Model, address: BlockAddress): CellBlock {
-  const sheetId = sheetIdOf(model, address);
-  const rows = placesIn(sheetId, zoneOf(address));
+  const places = placesOf(model, address);
   return {
     address,
-    values: rows.map((row) => row.map((place) => cellValue(model, place))),
-    formulas: rows.map((row) => row.map((place) => cellFormula(model, place))),
+    values: places.map((row) => row.map((place) => cellValue(model, place))),
+    formulas: places.map((row) => row.map((place) => cellFormula(model, place))),
   };
 }
 
-/** Checks a whole edit before anything is written, so that it happens whole or not at all. */
-function plannedEdits(model: Model, edit: BlockEdit): readonly CellEdit[] {
-  const { address, cells } = edit;
-  const sheetId = sheetIdOf(model, address);
-  const rows = placesIn(sheetId, zoneOf(address));
-  if (cells.length !== rows.length || cells.some((row, index) => row.length !== rows[index]?.length)) {
-    throw new HostError(`What is to be written does not have the size of ${address.sheet}!${address.range}.`);
-  }
-  return rows.flatMap((row, rowIndex) =>
-    row.map((place, columnIndex) => {
-      const given = cells[rowIndex]?.[columnIndex] ?? null;
-      const isFormula = typeof given === "string" && given.startsWith("=");
-      if (!isFormula && cellFormula(model, place) !== null) {
-        const at = helpers.toXC(place.col, place.row);
-        throw new HostError(`${address.sheet}!${at} holds a formula and was not overwritten. Nothing was written.`);
-      }
-      return { ...place, content: typedContent(given) };
-    }),
-  );
+function selectBlock(model: Model, address: BlockAddress): void {
+  const places = placesOf(model, address);
+  const first = places[0]?.[0];
+  const last = places.at(-1)?.at(-1);
+  if (first === undefined || last === undefined) return;
+  const sheetIdFrom = model.getters.getActiveSheetId();
+  if (sheetIdFrom !== first.sheetId) model.dispatch("ACTIVATE_SHEET", { sheetIdFrom, sheetIdTo: first.sheetId });
+  const zone = { left: first.col, top: first.row, right: last.col, bottom: last.row };
+  model.selection.selectZone({ cell: { col: first.col, row: first.row }, zone }, { scrollIntoView: true });
 }
 
 /**
@@ -81,7 +51,7 @@ export function pageHost(currentModel: () => Model): InteractiveHost {
   return {
     kind: "page",
 
-    async sheets(): Promise<readonly SheetInfo[]> {
+    async sheets() {
       const model = currentModel();
       return model.getters.getSheetIds().map((id) => ({
         name: model.getters.getSheetName(id),
@@ -95,18 +65,14 @@ export function pageHost(currentModel: () => Model): InteractiveHost {
     },
 
     async write(edits) {
-      const model = currentModel();
-      const planned = edits.flatMap((edit) => plannedEdits(model, edit));
-      const locked = edits.find(({ address }) => model.getters.isSheetLocked(sheetIdOf(model, address)));
-      if (locked) throw new HostError(`The sheet “${locked.address.sheet}” is locked. Unlock it first.`);
-      editCells(model, planned);
+      writeBlocks(currentModel(), edits);
     },
 
     async names() {
-      const model = currentModel();
-      const ranges = model.getters.getNamedRanges();
+      const { getters } = currentModel();
+      const written = { useFixedReference: true };
       return new Map(
-        ranges.map(({ name, range }) => [name, model.getters.getRangeString(range, "", { useFixedReference: true })]),
+        getters.getNamedRanges().map(({ name, range }) => [name, getters.getRangeString(range, "", written)]),
       );
     },
 
@@ -115,20 +81,13 @@ export function pageHost(currentModel: () => Model): InteractiveHost {
     },
 
     async select(address) {
-      const model = currentModel();
-      const sheetId = sheetIdOf(model, address);
-      const zone = zoneOf(address);
-      const active = model.getters.getActiveSheetId();
-      if (active !== sheetId) model.dispatch("ACTIVATE_SHEET", { sheetIdFrom: active, sheetIdTo: sheetId });
-      model.selection.selectZone({ cell: { col: zone.left, row: zone.top }, zone }, { scrollIntoView: true });
+      selectBlock(currentModel(), address);
     },
 
     async selection() {
       const { getters } = currentModel();
-      return {
-        sheet: getters.getSheetName(getters.getActiveSheetId()),
-        range: getters.zoneToXC(getters.getActiveSheetId(), getters.getSelectedZone()),
-      };
+      const sheetId = getters.getActiveSheetId();
+      return { sheet: getters.getSheetName(sheetId), range: getters.zoneToXC(sheetId, getters.getSelectedZone()) };
     },
 
     async watch(listener) {

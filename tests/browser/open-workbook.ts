@@ -1,0 +1,67 @@
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { type ServedPage, servePage } from "../../src/tools/page/serve-page.js";
+import { findBrowser } from "./find-browser.js";
+
+const FOLDER = join("dist", "page");
+
+/** Away from the port that a person uses. */
+const FIRST_PORT = 18_320;
+
+/** The page as a person has it open, served on this machine. */
+export interface OpenWorkbook {
+  readonly served: ServedPage;
+  readonly browser: Browser;
+  readonly close: () => Promise<void>;
+}
+
+export async function serveWorkbook(): Promise<OpenWorkbook> {
+  if (!existsSync(join(FOLDER, "index.html"))) throw new Error("The page is not built. Run npm run build first.");
+  const served = await servePage(FOLDER, FIRST_PORT);
+  const browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+  return {
+    served,
+    browser,
+    async close() {
+      await browser.close();
+      await served.close();
+    },
+  };
+}
+
+/** What a person does in the page: go to a cell, type, read. */
+export function person(page: Page) {
+  const place = page.locator(".o-named-range-selector input");
+  const cell = page.locator("#cell");
+
+  async function isReady(): Promise<void> {
+    await page.locator(".o-grid canvas").first().waitFor();
+    await cell.filter({ hasText: ":" }).waitFor();
+  }
+
+  async function goTo(address: string): Promise<void> {
+    await place.click();
+    await place.fill(address);
+    await place.press("Enter");
+    await cell.filter({ hasText: `${address}:` }).waitFor();
+  }
+
+  return {
+    isReady,
+    goTo,
+    async openSheet(name: string): Promise<void> {
+      await page.locator(".o-sheet", { hasText: name }).click();
+    },
+    async type(address: string, text: string): Promise<void> {
+      await goTo(address);
+      await page.keyboard.type(text);
+      await page.keyboard.press("Enter");
+    },
+    /** What a cell shows, without its address. */
+    async read(address: string): Promise<string> {
+      await goTo(address);
+      return ((await cell.textContent()) ?? "").replace(`${address}: `, "");
+    },
+  };
+}

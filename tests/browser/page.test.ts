@@ -1,0 +1,151 @@
+import type { BrowserContext, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
+
+let workbook: OpenWorkbook;
+let context: BrowserContext;
+let page: Page;
+let requests: string[];
+let failures: string[];
+
+beforeAll(async () => {
+  workbook = await serveWorkbook();
+});
+
+afterAll(() => workbook.close());
+
+beforeEach(async () => {
+  requests = [];
+  failures = [];
+  context = await workbook.browser.newContext({ viewport: { width: 1280, height: 720 } });
+  page = await context.newPage();
+  page.on("request", (request) => requests.push(request.url()));
+  page.on("pageerror", (error) => failures.push(String(error)));
+  await page.goto(workbook.served.address);
+  await person(page).isReady();
+});
+
+afterEach(async () => {
+  await context.close();
+  const outside = requests.filter((url) => !url.startsWith(workbook.served.address) && !/^(?:data|blob):/.test(url));
+  expect(outside, "requests to another address").toEqual([]);
+  expect(failures, "errors of the page").toEqual([]);
+});
+
+describe("the local workbook page", () => {
+  it("opens the demonstration job with its results", async () => {
+    const { read } = person(page);
+    expect(await page.locator("#title").textContent()).toBe("Demonstration house");
+    expect(await read("P7")).toBe("109");
+    expect(await read("R8")).toBe("low");
+    expect(await read("R19")).toBe("not measured");
+    expect(await read("S15")).toBe("dead spot");
+  });
+
+  it("changes what depends on a reading, and has it still after a reload", async () => {
+    const { type, read, openSheet, isReady } = person(page);
+    for (const column of ["I", "J", "K", "L", "M", "N"]) await type(`${column}19`, "200");
+    expect(await read("O19")).toBe("200");
+    expect(await read("P19")).toBe("31");
+    expect(await read("R19")).toBe("within");
+    await openSheet("Rooms");
+    expect(await read("F15")).toBe("within");
+    await page.locator("#kept", { hasText: "kept in this browser" }).waitFor();
+    await page.waitForTimeout(500);
+    await page.reload();
+    await isReady();
+    expect(await read("I19")).toBe("200");
+    expect(await read("R19")).toBe("within");
+  });
+
+  it("says what is wrong with an input, in the cell and under the grid", async () => {
+    const { type, read } = person(page);
+    await type("I7", "door shut");
+    expect(await read("P7")).toBe("#VALUE! – readings, row 1, column 1, holds the text “door shut”. Enter a number.");
+    const strip = page.locator("#strip-text", { hasText: "door shut" });
+    await strip.waitFor();
+    expect(await strip.textContent()).toContain("O7, P7");
+    await type("I7", "260");
+    await strip.waitFor({ state: "hidden" });
+    expect(await read("P7")).toBe("109");
+  });
+
+  it("gives 400 fpm and 900 cfm for the published nine-point traverse", async () => {
+    // NAVFAC MO-114, traverse of an 18 x 18 in duct: the same numbers as in shared/cases.
+    const { type, read, openSheet } = person(page);
+    await openSheet("Trunk traverse");
+    const grid = [
+      [300, 450, 300],
+      [450, 600, 450],
+      [300, 450, 300],
+    ];
+    for (const [row, readings] of grid.entries()) {
+      for (const [column, reading] of readings.entries()) {
+        await type(`${"BCD"[column]}${8 + row}`, String(reading));
+      }
+    }
+    expect(await read("B12")).toBe("400");
+    expect(await read("B13")).toBe("900");
+  });
+
+  it("offers the functions by name and tells their arguments", async () => {
+    const { goTo } = person(page);
+    await goTo("I40");
+    await page.keyboard.type("=VANE.AIRFLOW.F");
+    await page.locator(".o-autocomplete-dropdown", { hasText: "VANE.AIRFLOW.FACE" }).waitFor();
+    await page.keyboard.type("ACE(");
+    const help = page.locator(".o-formula-assistant", { hasText: "readings" });
+    await help.waitFor();
+    expect(await help.textContent()).toContain("[factor]");
+  });
+
+  it("starts the demonstration over when asked, and forgets what was typed", async () => {
+    const { type, read } = person(page);
+    await type("I7", "999");
+    await page.locator("#reset").click();
+    await page.locator("dialog button", { hasText: "Yes" }).click();
+    await page.locator("dialog").waitFor({ state: "detached" });
+    await page.locator("#cell", { hasText: "A1" }).waitFor();
+    expect(await read("I7")).toBe("260");
+  });
+
+  it("says so when the browser cannot keep the changes", async () => {
+    await page.evaluate(() => {
+      IDBObjectStore.prototype.put = () => {
+        throw new Error("The disk is full.");
+      };
+    });
+    await person(page).type("I7", "270");
+    const kept = page.locator("#kept.failed");
+    await kept.waitFor();
+    expect(await kept.textContent()).toContain("The disk is full.");
+  });
+
+  it("leaves the keeping to the first tab where two are open", async () => {
+    const second = await context.newPage();
+    await second.goto(workbook.served.address);
+    await person(second).isReady();
+    expect(await second.locator("#kept.failed").textContent()).toContain("another tab");
+  });
+});
+
+describe("the server of the page", () => {
+  it("answers under its own name only, and gives no file outside its folder", async () => {
+    const { address, port } = workbook.served;
+    const { request } = await import("node:http");
+    const status = (path: string, host: string) =>
+      new Promise<number>((resolve, reject) => {
+        request({ host: "127.0.0.1", port, path, headers: { host } }, (response) => {
+          response.resume();
+          resolve(response.statusCode ?? 0);
+        })
+          .on("error", reject)
+          .end();
+      });
+    const own = new URL(address).host;
+    expect(await status("/", own)).toBe(200);
+    expect(await status("/", "attacker.example")).toBe(403);
+    expect(await status("/../../package.json", own)).toBe(404);
+    expect(await status("/%2e%2e/%2e%2e/package.json", own)).toBe(404);
+  });
+});
