@@ -9,6 +9,9 @@ const FOLDER = join("dist", "page");
 /** Away from the port that a person uses. */
 const FIRST_PORT = 18_320;
 
+/** Between two keys of a fast typist. */
+const KEY_MS = 40;
+
 /** The page as a person has it open, served on this machine. */
 export interface OpenWorkbook {
   readonly served: ServedPage;
@@ -40,11 +43,17 @@ export function person(page: Page) {
     await cell.filter({ hasText: ":" }).waitFor();
   }
 
+  /** A person sees the grid drawn before typing; the engine empties its text field no sooner. */
+  async function hasDrawn(): Promise<void> {
+    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+  }
+
   async function goTo(address: string): Promise<void> {
     await place.click();
     await place.fill(address);
     await place.press("Enter");
     await cell.filter({ hasText: `${address}:` }).waitFor();
+    await hasDrawn();
   }
 
   return {
@@ -55,8 +64,9 @@ export function person(page: Page) {
     },
     async type(address: string, text: string): Promise<void> {
       await goTo(address);
-      await page.keyboard.type(text);
+      await page.keyboard.type(text, { delay: KEY_MS });
       await page.keyboard.press("Enter");
+      await hasDrawn();
     },
     /** What a cell shows, without its address. */
     async read(address: string): Promise<string> {

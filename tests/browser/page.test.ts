@@ -1,5 +1,5 @@
 import type { BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 
 let workbook: OpenWorkbook;
@@ -7,6 +7,9 @@ let context: BrowserContext;
 let page: Page;
 let requests: string[];
 let failures: string[];
+
+// A person's keys take a person's time, and other tests share the machine.
+vi.setConfig({ testTimeout: 120_000 });
 
 beforeAll(async () => {
   workbook = await serveWorkbook();
