@@ -95,9 +95,9 @@ describe("the Excel host", () => {
   it("shows a block, and tells which is selected", async () => {
     await host.select(at("B2:B3"));
     expect(await host.selection()).toEqual(at("B2:B3"));
-    excel.selected = "'Floor 1 ''east'''!$C$4";
+    excel.workbook.selected = "'Floor 1 ''east'''!$C$4";
     expect(await host.selection()).toEqual(at("C4", "Floor 1 'east'"));
-    excel.selected = null;
+    excel.workbook.selected = null;
     expect(await host.selection()).toBeNull();
   });
 

@@ -1,0 +1,165 @@
+import type { Model } from "@odoo/o-spreadsheet";
+import { createModel, editCells, engineSpelling, typedContent } from "../../../src/engine/index.js";
+import { type CellRange, formatAddress, formatRange, parseRange } from "../../../src/workbook/xlsx/address.js";
+import type { GivenWorkbook } from "../contract.js";
+
+/** What Excel rejects a batch with. */
+export class FakeExcelError extends Error {
+  constructor(readonly code: string) {
+    super(`Excel says ${code}`);
+  }
+}
+
+export interface FakeSheet {
+  readonly id: string;
+  readonly name: string;
+  protection: Readonly<Record<string, boolean | string>> | null;
+  hasPassword: boolean;
+  readonly unlocked: Set<string>;
+  /** Formulas that Excel could not read when they came, as shown, by address. */
+  readonly stuck: Map<string, string>;
+}
+
+/** A block as Excel reports it. */
+export interface ShownBlock {
+  readonly address: string;
+  readonly values: unknown[][];
+  readonly valueTypes: string[][];
+  readonly formulas: unknown[][];
+  /** Undefined where some cells are locked and some are not. */
+  readonly locked: boolean | undefined;
+}
+
+const ROWS = 250;
+const COLUMNS = 26;
+
+const EXCEL_TYPES: Readonly<Record<string, string>> = {
+  empty: "Empty",
+  error: "Error",
+  number: "Double",
+  boolean: "Boolean",
+  text: "String",
+};
+
+function quoted(name: string): string {
+  return /^\w+$/.test(name) ? name : `'${name.replaceAll("'", "''")}'`;
+}
+
+/** What a typed text becomes, as Excel has it: a number or a formula unless an apostrophe stands before it. */
+function entered(cell: unknown): string {
+  const text = typeof cell === "boolean" ? String(cell).toUpperCase() : String(cell);
+  return text.startsWith("=") ? engineSpelling(text) : text;
+}
+
+/** A workbook that stands in for Excel's; the spreadsheet engine calculates. */
+export class FakeWorkbook {
+  readonly sheets: readonly FakeSheet[];
+  readonly names: Readonly<Record<string, string>>;
+  selected: string | null = null;
+  private readonly model: Model;
+
+  constructor({ sheets, names }: GivenWorkbook) {
+    this.names = names;
+    this.sheets = sheets.map(({ name }, index) => ({
+      id: `{sheet-${index}}`,
+      name,
+      protection: null,
+      hasPassword: false,
+      unlocked: new Set<string>(),
+      stuck: new Map<string, string>(),
+    }));
+    this.model = createModel({
+      sheets: sheets.map(({ name, cells }, index) => ({
+        id: `{sheet-${index}}`,
+        name,
+        colNumber: COLUMNS,
+        rowNumber: ROWS,
+        cells: Object.fromEntries(Object.entries(cells).map(([address, cell]) => [address, typedContent(cell)])),
+      })),
+    });
+  }
+
+  /** Finds a sheet by its name or id. */
+  sheet(name: string): FakeSheet {
+    const found = this.sheets.find((sheet) => sheet.name === name || sheet.id === name);
+    if (found === undefined) throw new FakeExcelError("ItemNotFound");
+    return found;
+  }
+
+  /** Enters what was typed, as a person would; a locked cell of a protected sheet refuses it. */
+  enter(sheet: FakeSheet, range: CellRange, rows: readonly (readonly unknown[])[]): void {
+    const edits = rows.flatMap((cells, rowIndex) =>
+      cells.map((cell, columnIndex) => {
+        const row = range.firstRow + rowIndex;
+        const column = range.firstColumn + columnIndex;
+        const address = formatAddress(row, column);
+        if (sheet.protection !== null && !sheet.unlocked.has(address)) throw new FakeExcelError("AccessDenied");
+        sheet.stuck.delete(address);
+        return { sheetId: sheet.id, col: column - 1, row: row - 1, content: entered(cell) };
+      }),
+    );
+    editCells(this.model, edits);
+  }
+
+  unprotect(sheet: FakeSheet): void {
+    if (sheet.hasPassword) throw new FakeExcelError("AccessDenied");
+    sheet.protection = null;
+  }
+
+  select(sheet: FakeSheet, range: CellRange): void {
+    this.selected = this.address(sheet, range);
+  }
+
+  address(sheet: FakeSheet, range: CellRange): string {
+    return `${quoted(sheet.name)}!${formatRange(range)}`;
+  }
+
+  /** The part of a sheet that holds something, null where it is empty. */
+  usedRange(sheet: FakeSheet): CellRange | null {
+    const places = Array.from({ length: ROWS * COLUMNS }, (_, index) => ({
+      row: Math.floor(index / COLUMNS) + 1,
+      column: (index % COLUMNS) + 1,
+    })).filter(({ row, column }) => this.cell(sheet, row, column).type !== "Empty");
+    if (places.length === 0) return null;
+    return {
+      firstRow: Math.min(...places.map(({ row }) => row)),
+      firstColumn: Math.min(...places.map(({ column }) => column)),
+      lastRow: Math.max(...places.map(({ row }) => row)),
+      lastColumn: Math.max(...places.map(({ column }) => column)),
+    };
+  }
+
+  block(sheet: FakeSheet, range: CellRange): ShownBlock {
+    const rows = Array.from({ length: range.lastRow - range.firstRow + 1 }, (_, row) => range.firstRow + row);
+    const columns = Array.from({ length: range.lastColumn - range.firstColumn + 1 }, (_, at) => range.firstColumn + at);
+    const cells = rows.map((row) => columns.map((column) => this.cell(sheet, row, column)));
+    const addresses = rows.flatMap((row) => columns.map((column) => formatAddress(row, column)));
+    const unlocked = addresses.filter((address) => sheet.unlocked.has(address)).length;
+    return {
+      address: this.address(sheet, range),
+      values: cells.map((row) => row.map(({ value }) => value)),
+      valueTypes: cells.map((row) => row.map(({ type }) => type)),
+      formulas: cells.map((row) => row.map(({ formula }) => formula)),
+      locked: unlocked === 0 ? true : unlocked === addresses.length ? false : undefined,
+    };
+  }
+
+  private cell(sheet: FakeSheet, row: number, column: number): { value: unknown; type: string; formula: unknown } {
+    const stuck = sheet.stuck.get(formatAddress(row, column));
+    if (stuck !== undefined) return { value: "#NAME?", type: "Error", formula: stuck };
+    const position = { sheetId: sheet.id, col: column - 1, row: row - 1 };
+    const { value, type } = this.model.getters.getEvaluatedCell(position);
+    const cell = this.model.getters.getCell(position);
+    const shown = value ?? "";
+    if (cell?.isFormula !== true) return { value: shown, type: EXCEL_TYPES[type] ?? "String", formula: shown };
+    const formula = cell.compiledFormula.toFormulaString(this.model.getters as never);
+    return { value: shown, type: shown === "" ? "String" : (EXCEL_TYPES[type] ?? "String"), formula };
+  }
+}
+
+/** Reads a range that a request names. */
+export function givenRange(text: string): CellRange {
+  const range = parseRange(text);
+  if (range === undefined) throw new FakeExcelError("InvalidArgument");
+  return range;
+}
