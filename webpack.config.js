@@ -7,6 +7,7 @@ const addin = addinBundle({
   address: addinAddress(process.env.VANESHEET_BASE_URL),
   officeJs: process.env.VANESHEET_OFFICE_JS ?? OFFICE_JS,
   outputPath: resolve("dist/addin"),
+  furtherEntries: {},
 });
 
 const page = pageBundle(resolve("dist/page"));

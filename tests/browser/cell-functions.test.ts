@@ -12,9 +12,12 @@ import { cellsOf, isSentError, readSentBack, type SentBack } from "./sent-back.j
 
 let excel: ExcelBridge;
 
+/** The build takes seconds on an idle machine and minutes on a busy one. */
+const BUILD_TIMEOUT_MS = 300_000;
+
 beforeAll(async () => {
   excel = await openAddin();
-});
+}, BUILD_TIMEOUT_MS);
 
 afterAll(async () => {
   await excel?.close();

@@ -14,6 +14,8 @@ export interface AddinBundle {
   /** Where the page loads office.js from: `OFFICE_JS`, or a path beside the page in tests. */
   readonly officeJs: string;
   readonly outputPath: string;
+  /** Further scripts by name, for tests that need more of the sources in the page. */
+  readonly furtherEntries: Readonly<Record<string, string>>;
 }
 
 /**
@@ -50,7 +52,7 @@ export function addinBundle(bundle: AddinBundle): Configuration {
   return {
     name: "addin",
     target: ["web", "es2022"],
-    entry: { functions: "./src/hosts/excel/functions.ts", pane: "./src/pane/excel.ts" },
+    entry: { functions: "./src/hosts/excel/functions.ts", pane: "./src/pane/excel.ts", ...bundle.furtherEntries },
     output: { path: bundle.outputPath, filename: "[name].js", chunkFilename: "[name].[contenthash:8].js", clean: true },
     devtool: "source-map",
     performance: { hints: false },

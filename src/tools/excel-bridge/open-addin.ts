@@ -7,15 +7,16 @@ import { addinBundle } from "../addin/addin-bundle.js";
 import { type ExcelBridge, type ExcelBridgeOptions, openBridge } from "./open-bridge.js";
 
 /** Builds the add-in as it ships, but with office.js from node_modules, and returns its folder. */
-async function buildAddin(): Promise<string> {
+async function buildAddin(furtherEntries: Readonly<Record<string, string>>): Promise<string> {
   const outputPath = mkdtempSync(join(tmpdir(), "vanesheet-addin-"));
   const configuration = addinBundle({
     address: DEVELOPMENT_ADDRESS,
     officeJs: "office-js/office.js",
     outputPath,
+    furtherEntries,
   });
   await new Promise<void>((resolve, reject) => {
-    webpack({ ...configuration, mode: "production" }, (error, stats) => {
+    webpack({ ...configuration, mode: "production", devtool: false }, (error, stats) => {
       if (error) reject(error);
       else if (stats?.hasErrors()) reject(new Error(stats.toString("errors-only")));
       else resolve();
@@ -24,9 +25,14 @@ async function buildAddin(): Promise<string> {
   return outputPath;
 }
 
+export interface AddinOptions extends Omit<ExcelBridgeOptions, "folder"> {
+  /** Further scripts to build beside the page, by name; the test loads them itself. */
+  readonly furtherEntries?: Readonly<Record<string, string>>;
+}
+
 /** Builds the add-in and opens it in the real browser over the simulated Excel; closing removes what was built. */
-export async function openAddin(options: Omit<ExcelBridgeOptions, "folder"> = {}): Promise<ExcelBridge> {
-  const folder = await buildAddin();
+export async function openAddin({ furtherEntries = {}, ...options }: AddinOptions = {}): Promise<ExcelBridge> {
+  const folder = await buildAddin(furtherEntries);
   const remove = () => rmSync(folder, { recursive: true, force: true });
   try {
     const bridge = await openBridge({ ...options, folder });
