@@ -30,6 +30,12 @@ describe("the add-in's manifest", () => {
     expect(issues(manifest)).toEqual([]);
   });
 
+  it("is in order for any other address too", () => {
+    const address = "https://apps.example.com/vanesheet";
+    const moved = manifest.replaceAll(DEVELOPMENT_ADDRESS, address);
+    expect(manifestIssues(moved, { version, address, namespace: NAMESPACE, file })).toEqual([]);
+  });
+
   it.each([
     ["another id", "0b4b2877", "1b4b2877", "the id is"],
     ["another version", `<Version>${version}.0`, "<Version>9.9.9.0", "the version is 9.9.9.0"],

@@ -45,7 +45,14 @@ async function insertSheets(bytes: Uint8Array): Promise<readonly string[]> {
 export async function addTemplate(template: TemplateId, templateBytes: TemplateBytes): Promise<readonly string[]> {
   requireInsertion();
   const added = await insertSheets(await templateBytes(template));
-  const plan = await planRepair(added);
-  if (plan.count > 0) await repairSheets(plan);
+  try {
+    const plan = await planRepair(added);
+    if (plan.count > 0) await repairSheets(plan);
+  } catch (cause) {
+    const names = added.map((name) => `“${name}”`).join(", ");
+    throw new HostError(`${names} were added, but formulas there may show #NAME?. Use the repair in the pane.`, {
+      cause,
+    });
+  }
   return added;
 }

@@ -119,6 +119,14 @@ describe("the Excel host", () => {
     expect(Buffer.from(excel.inserted[0] ?? "", "base64").equals(bytes)).toBe(true);
   });
 
+  it("enters a template's formulas again where Excel did not know them, without being asked", async () => {
+    excel.sheet("Notes").stuck.set("B1", "=_xldudf_VANE_AIRFLOW(400,2.5)");
+    excel.sheet("Notes").protection = { allowSort: true };
+    await host.addTemplate("room-balance");
+    expect((await host.read([at("B1", "Notes")]))[0]?.values).toEqual([[1000]]);
+    expect(excel.sheet("Notes").protection).toEqual({ allowSort: true });
+  });
+
   it("says which Excel is needed where a sheet cannot be taken in", async () => {
     vi.stubGlobal("Office", { context: { requirements: { isSetSupported: () => false } } });
     expect(await messageOf(host.addTemplate("room-balance"))).toContain("Microsoft 365");
