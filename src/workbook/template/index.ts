@@ -7,7 +7,7 @@ export {
   type JobSummaryKey,
 } from "./job-summary/columns.js";
 export { jobSummary } from "./job-summary/job-summary.js";
-export { lettersOf, quotedSheet } from "./plan-parts.js";
+export { quotedSheet } from "./plan-parts.js";
 export { roomBalance } from "./room-balance/room-balance.js";
 export * from "./sheet-plan.js";
 export { storedFormula } from "./stored-formula.js";

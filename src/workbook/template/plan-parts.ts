@@ -25,12 +25,6 @@ export const EMPTY_SHEET: Omit<SheetPlan, "name" | "role" | "print"> = {
   charts: [],
 };
 
-/** The letters of a column that counts from 1. */
-export function lettersOf(column: number): string {
-  const letters = String.fromCharCode(65 + ((column - 1) % 26));
-  return column <= 26 ? letters : lettersOf(Math.floor((column - 1) / 26)) + letters;
-}
-
 /** A sheet's name as a formula spells it before the exclamation mark. */
 export function quotedSheet(name: string): string {
   return /^[A-Za-z_][A-Za-z0-9_]*$/.test(name) ? name : `'${name.replaceAll("'", "''")}'`;

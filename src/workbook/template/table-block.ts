@@ -1,4 +1,5 @@
-import { cell, type InputRule, lettersOf, quotedSheet } from "./plan-parts.js";
+import { columnLetters } from "../xlsx/address.js";
+import { cell, type InputRule, quotedSheet } from "./plan-parts.js";
 import type { CellPlan, TablePlan, ValidationPlan } from "./sheet-plan.js";
 import type { FormatName, StyleName } from "./style.js";
 
@@ -54,11 +55,11 @@ export interface TableBlock {
 export function tablePlaces(spec: TableSpec): Pick<TableBlock, "rangeOf" | "fixedRangeOf" | "lastColumn" | "lastRow"> {
   const first = spec.headerRow + 1;
   const lastRow = spec.headerRow + spec.rowCount;
-  const letters = (key: string) => lettersOf(columnNumber(spec, key));
+  const letters = (key: string) => columnLetters(columnNumber(spec, key));
   return {
     rangeOf: (key) => `${letters(key)}${first}:${letters(key)}${lastRow}`,
     fixedRangeOf: (key) => `$${letters(key)}$${first}:$${letters(key)}$${lastRow}`,
-    lastColumn: lettersOf(spec.columns.length),
+    lastColumn: columnLetters(spec.columns.length),
     lastRow,
   };
 }
@@ -81,11 +82,11 @@ export function tableBlock(spec: TableSpec): TableBlock {
   const inRow =
     (row: number): RowCell =>
     (key) =>
-      `${lettersOf(columnNumber(spec, key))}${row}`;
+      `${columnLetters(columnNumber(spec, key))}${row}`;
   const firstRow = spec.headerRow + 1;
   const head = spec.columns.flatMap((column, index) => [
-    cell(`${lettersOf(index + 1)}${spec.headerRow - 1}`, column.unit === "" ? null : column.unit, "unit"),
-    cell(`${lettersOf(index + 1)}${spec.headerRow}`, column.header, "header"),
+    cell(`${columnLetters(index + 1)}${spec.headerRow - 1}`, column.unit === "" ? null : column.unit, "unit"),
+    cell(`${columnLetters(index + 1)}${spec.headerRow}`, column.header, "header"),
   ]);
   const rows = Array.from({ length: spec.rowCount }, (_, offset) => {
     const row = firstRow + offset;

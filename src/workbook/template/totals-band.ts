@@ -1,4 +1,5 @@
-import { cell, lettersOf } from "./plan-parts.js";
+import { columnLetters } from "../xlsx/address.js";
+import { cell } from "./plan-parts.js";
 import type { CellPlan } from "./sheet-plan.js";
 import type { FormatName } from "./style.js";
 
@@ -15,7 +16,7 @@ export function totalsBand(
 ): { readonly cells: readonly CellPlan[]; readonly merges: readonly string[] } {
   const valueRow = labelRow + 1;
   const parts = totals.map(({ label, formula, format }, index) => {
-    const [first, second] = [2 * index + 2, 2 * index + 3].map(lettersOf);
+    const [first, second] = [2 * index + 2, 2 * index + 3].map(columnLetters);
     return {
       merges: [`${first}${labelRow}:${second}${labelRow}`, `${first}${valueRow}:${second}${valueRow}`],
       cells: [

@@ -1,4 +1,4 @@
-import { lettersOf } from "../plan-parts.js";
+import { columnLetters } from "../../xlsx/address.js";
 
 /** How many lines and points the grid holds: enough for every usual layout up to 8 by 10. */
 export const LINES = 8;
@@ -49,17 +49,17 @@ export const CELLS = {
 
 /** Column of the label beside the input cells of a line; both count from 1. */
 export function placeColumn(line: number): string {
-  return lettersOf(1 + 2 * line);
+  return columnLetters(1 + 2 * line);
 }
 
 /** Column of the input cells of a line. */
 export function readingColumn(line: number): string {
-  return lettersOf(2 + 2 * line);
+  return columnLetters(2 + 2 * line);
 }
 
 /** Column of the same readings in the block that the cell functions take. */
 export function blockColumn(line: number): string {
-  return lettersOf(19 + line);
+  return columnLetters(19 + line);
 }
 
 export const BLOCK = `$${blockColumn(1)}$${ROWS.gridFirst}:$${blockColumn(LINES)}$${ROWS.gridLast}`;

@@ -1,0 +1,6 @@
+/** A cell that was changed, and which functions it called. */
+export interface HandoffCell {
+  readonly sheet: string;
+  readonly address: string;
+  readonly functions: readonly string[];
+}

@@ -1,0 +1,84 @@
+import { kgM3FromLbFt3 } from "../../../core/index.js";
+import { inUnits, measured, needing, optional, optionalZero, part, quietWhenEmpty, WRONG } from "../formula-text.js";
+import { overReadings } from "../readings-text.js";
+import { type CallArguments, ofBlocks, ofValues, type Translation } from "../translation.js";
+import { factorText, squareText } from "./openings.js";
+import { standardDensity } from "./readings.js";
+
+/** m/s times m² is m³/s, and a thousand L/s. */
+const flowScale = (units: string) => inUnits(units, "1", "1000");
+
+function throughOpening({ text, isBlock }: CallArguments, factor: string): string {
+  const units = text("units");
+  const scale = inUnits(units, "144", "1000");
+  const square = squareText(text("width"), text("height"));
+  return overReadings(
+    text("readings"),
+    isBlock("readings"),
+    text("taken"),
+    ({ mean }) => `${mean}*${square}*${factor}/${scale}`,
+  );
+}
+
+/** Saturation pressure in psi at an absolute temperature, below and above the triple point. */
+function saturationText(t: string): string {
+  const ice = `-10214.165/${t}-4.8932428-0.0053765794*${t}+1.9202377E-7*${t}^2+3.5575832E-10*${t}^3-9.0344688E-14*${t}^4+4.1635019*LN(${t})`;
+  const water = `-10440.397/${t}-11.29465-0.027022355*${t}+1.289036E-5*${t}^2-2.4780681E-9*${t}^3+6.5459673*LN(${t})`;
+  return `EXP(IF(${t}<=32.018+459.67,${ice},${water}))`;
+}
+
+/** Density of moist air: the perfect-gas relation of dry air with its water, pressure by elevation. */
+function densityOf(text: CallArguments["text"]): string {
+  const [temperature, units] = [text("temperature"), text("units")];
+  const t = `(${inUnits(units, part(temperature), `(${part(temperature)}*1.8+32)`)}+459.67)`;
+  const elevation = `${optionalZero(text("elevation"), "0")}/${inUnits(units, "1", "0.3048")}`;
+  const pressure = `14.696*(1-6.8754E-6*(${elevation}))^5.2559`;
+  const vapor = `${optional(text("humidity"), "0", "0 or more")}/100*${saturationText(t)}`;
+  const ratio = `(0.621945*${vapor}/(${pressure}-${vapor}))`;
+  const dry = `${pressure}*144/53.35/${t}`;
+  const moist = optional(text("humidity"), "0") === "0" ? dry : `${dry}*(1+${ratio})/(1+1.607858*${ratio})`;
+  return needing([[temperature, "any"]], `${moist}*${inUnits(units, "1", `${kgM3FromLbFt3(1)}`)}`);
+}
+
+export const AIRFLOWS: Readonly<Record<string, Translation>> = {
+  AIRFLOW: ofValues((text) => {
+    const [velocity, area] = [text("velocity"), text("freeArea")];
+    const flow = `${part(velocity)}*${part(area)}*${flowScale(text("units"))}`;
+    return measured(velocity, text("taken"), needing([[area, "above 0"]], flow));
+  }),
+  "AIRFLOW.FACE": ofBlocks(["readings"], (call) => throughOpening(call, factorText(call.text("factor")))),
+  "AIRFLOW.DUCT": ofBlocks(["readings"], (call) => throughOpening(call, "1")),
+  "AIRFLOW.TARGET": ofValues((text) => {
+    const [design, area] = [text("design"), text("area")];
+    const velocity = `${part(design)}/(${part(area)}*${factorText(text("factor"))})/${flowScale(text("units"))}`;
+    const needed = needing(
+      [
+        [design, "0 or more"],
+        [area, "above 0"],
+      ],
+      velocity,
+    );
+    return quietWhenEmpty([design, area], needed);
+  }),
+  "AIR.DENSITY": ofValues(densityOf),
+  "AIR.ACTUAL": ofValues((text) => {
+    const [velocity, density] = [text("standardVelocity"), text("density")];
+    const actual = `${part(velocity)}*${standardDensity(text("units"))}/${part(density)}`;
+    return measured(velocity, text("taken"), needing([[density, "above 0"]], actual));
+  }),
+  "AIR.STANDARD": ofValues((text) => {
+    const [airflow, density] = [text("airflow"), text("density")];
+    const standard = `${part(airflow)}*${part(density)}/${standardDensity(text("units"))}`;
+    return measured(airflow, text("taken"), needing([[density, "above 0"]], standard));
+  }),
+  "DUCT.LEAKAGE": ofBlocks(["outlets"], (call) => lost(call, (fan, sum) => `${fan}-${sum}`)),
+  "DUCT.LEAKAGEPERCENT": ofBlocks(["outlets"], (call) => lost(call, (fan, sum) => `100*(${fan}-${sum})/${fan}`)),
+};
+
+/** What a fan moves and the outlets do not show; quiet until both are measured. */
+function lost({ text, isBlock }: CallArguments, loss: (fan: string, sum: string) => string): string {
+  const [fan, outlets] = [text("fan"), text("outlets")];
+  const checked = needing([[fan, "0 or more"]], loss(part(fan), `SUM(${outlets})`));
+  const compared = overReadings(outlets, isBlock("outlets"), text("taken"), () => quietWhenEmpty([fan], checked));
+  return `IF(AND(ISTEXT(${fan}),${part(fan)}<>""),${WRONG},${compared})`;
+}

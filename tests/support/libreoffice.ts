@@ -1,0 +1,72 @@
+import { execFile } from "node:child_process";
+import { accessSync, constants, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { delimiter, join } from "node:path";
+import { promisify } from "node:util";
+
+const run = promisify(execFile);
+
+const USUAL_PLACES = [
+  "/usr/lib/libreoffice/program",
+  "/opt/libreoffice/program",
+  "/Applications/LibreOffice.app/Contents/MacOS",
+  "C:\\Program Files\\LibreOffice\\program",
+];
+
+function isExecutable(path: string): boolean {
+  try {
+    accessSync(path, constants.X_OK);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** Returns the path of LibreOffice's program. */
+export function findLibreOffice(): string {
+  const folders = [...(process.env["PATH"] ?? "").split(delimiter), ...USUAL_PLACES];
+  const names = process.platform === "win32" ? ["soffice.exe"] : ["soffice", "libreoffice"];
+  const found = folders.flatMap((folder) => names.map((name) => join(folder, name))).find(isExecutable);
+  if (found !== undefined) return found;
+  throw new Error(
+    "LibreOffice was not found, and these tests recalculate workbooks with it. Install it (on Debian or Ubuntu: apt-get install libreoffice-calc) and run them again.",
+  );
+}
+
+/** Makes LibreOffice calculate every formula anew on loading, whatever results a file stores. */
+const SETTINGS = `<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+</oor:items>
+`;
+
+/** Converts a workbook with a profile of its own, which is thrown away. */
+async function convert(bytes: Uint8Array, name: string, target: string): Promise<Uint8Array> {
+  const folder = mkdtempSync(join(tmpdir(), "vanesheet-libreoffice-"));
+  try {
+    const profile = join(folder, "profile", "user");
+    mkdirSync(profile, { recursive: true });
+    writeFileSync(join(profile, "registrymodifications.xcu"), SETTINGS);
+    const input = join(folder, `${name}.xlsx`);
+    writeFileSync(input, bytes);
+    const output = join(folder, "out");
+    const installation = `-env:UserInstallation=file://${join(folder, "profile")}`;
+    const { stderr } = await run(
+      findLibreOffice(),
+      ["--headless", "--norestore", installation, "--convert-to", target, "--outdir", output, input],
+      { timeout: 110_000 },
+    );
+    try {
+      return readFileSync(join(output, `${name}.${target}`));
+    } catch (cause) {
+      throw new Error(`LibreOffice wrote no ${target} of ${name}.xlsx. ${stderr}`, { cause });
+    }
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** Opens a workbook in LibreOffice, calculates all of it anew, and returns what it saves. */
+export function recalculated(bytes: Uint8Array, name: string): Promise<Uint8Array> {
+  return convert(bytes, name, "xlsx");
+}
