@@ -40,33 +40,43 @@ const SETTINGS = `<?xml version="1.0" encoding="UTF-8"?>
 </oor:items>
 `;
 
-/** Converts a workbook with a profile of its own, which is thrown away. */
-async function convert(bytes: Uint8Array, name: string, target: string): Promise<Uint8Array> {
+/** Converts workbooks in one run, with a profile of its own that is thrown away. */
+async function convert(
+  files: ReadonlyMap<string, Uint8Array>,
+  target: string,
+): Promise<ReadonlyMap<string, Uint8Array>> {
   const folder = mkdtempSync(join(tmpdir(), "vanesheet-libreoffice-"));
   try {
     const profile = join(folder, "profile", "user");
     mkdirSync(profile, { recursive: true });
     writeFileSync(join(profile, "registrymodifications.xcu"), SETTINGS);
-    const input = join(folder, `${name}.xlsx`);
-    writeFileSync(input, bytes);
+    const inputs = [...files].map(([name, bytes]) => {
+      const input = join(folder, `${name}.xlsx`);
+      writeFileSync(input, bytes);
+      return input;
+    });
     const output = join(folder, "out");
     const installation = `-env:UserInstallation=file://${join(folder, "profile")}`;
     const { stderr } = await run(
       findLibreOffice(),
-      ["--headless", "--norestore", installation, "--convert-to", target, "--outdir", output, input],
-      { timeout: 110_000 },
+      ["--headless", "--norestore", installation, "--convert-to", target, "--outdir", output, ...inputs],
+      { timeout: 170_000 },
     );
-    try {
-      return readFileSync(join(output, `${name}.${target}`));
-    } catch (cause) {
-      throw new Error(`LibreOffice wrote no ${target} of ${name}.xlsx. ${stderr}`, { cause });
-    }
+    return new Map([...files.keys()].map((name) => [name, converted(join(output, `${name}.${target}`), stderr)]));
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
-/** Opens a workbook in LibreOffice, calculates all of it anew, and returns what it saves. */
-export function recalculated(bytes: Uint8Array, name: string): Promise<Uint8Array> {
-  return convert(bytes, name, "xlsx");
+function converted(path: string, said: string): Uint8Array {
+  try {
+    return readFileSync(path);
+  } catch (cause) {
+    throw new Error(`LibreOffice did not write ${path}. ${said}`, { cause });
+  }
+}
+
+/** Opens workbooks in LibreOffice, calculates all of them anew, and returns what it saves, under the same names. */
+export function recalculated(files: ReadonlyMap<string, Uint8Array>): Promise<ReadonlyMap<string, Uint8Array>> {
+  return convert(files, "xlsx");
 }

@@ -10,6 +10,10 @@ const FIXED_TIME = new Date(2026, 0, 1, 0, 0, 0);
 /** Of a version that every current Excel trusts: an older one would make it recalculate, to #NAME? without the add-in. */
 const CALCULATION = '<calcPr calcId="191029"/>';
 
+/** A result that is an error, which the writer stores as a text. */
+const ERROR_AS_TEXT =
+  / t="str"([^>]*>(?:<f[^>]*>[^<]*<\/f>|<f[^>]*\/>)<v>#(?:VALUE!|N\/A|DIV\/0!|NUM!|REF!|NAME\?|NULL!)<\/v>)/g;
+
 type Parts = Readonly<Record<string, string>>;
 
 /**
@@ -20,6 +24,9 @@ type Parts = Readonly<Record<string, string>>;
  */
 export function finishPackage(bytes: Uint8Array, plan: WorkbookPlan): Uint8Array {
   const parts = Object.fromEntries(Object.entries(unzipSync(bytes)).map(([name, data]) => [name, strFromU8(data)]));
+  for (const [name, text] of Object.entries(parts)) {
+    if (name.startsWith("xl/worksheets/sheet")) parts[name] = text.replaceAll(ERROR_AS_TEXT, ' t="e"$1');
+  }
   const finished = withWebExtension(withLines(withCalculatedColumns(withWorkbookSettings(parts, plan), plan), plan));
   const packed: Zippable = {};
   for (const [name, text] of Object.entries(finished)) packed[name] = [strToU8(text), { mtime: FIXED_TIME, level: 9 }];

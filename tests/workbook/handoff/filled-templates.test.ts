@@ -1,0 +1,140 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import { type CalculatedValues, calculatePlan, type Entries } from "../../../src/tools/templates/calculate-plan.js";
+import { writeTemplate } from "../../../src/tools/templates/write-template.js";
+import {
+  type Handoff,
+  type HandoffCell,
+  handoffOf,
+  TEMPLATES,
+  type TemplateId,
+  type WorkbookPlan,
+} from "../../../src/workbook/index.js";
+import { cellAt, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../../src/workbook/xlsx/index.js";
+import { filledWith, inSi, pitotTraverse } from "../../support/filled-templates.js";
+import { recalculated } from "../../support/libreoffice.js";
+
+interface Copy {
+  readonly plan: WorkbookPlan;
+  readonly results: CalculatedValues;
+  readonly handoff: Handoff;
+  readonly bytes: Uint8Array;
+}
+
+async function handedOff(plan: WorkbookPlan, entries: Entries): Promise<Copy> {
+  const results = calculatePlan(plan, entries);
+  const workbook = openWorkbook(await writeTemplate(plan, entries, () => results), "filled.xlsx");
+  const handoff = handoffOf(workbook);
+  return { plan, results, handoff, bytes: patchWorkbook(workbook, handoff.edits) };
+}
+
+function shown(workbook: Workbook, sheet: string, address: string): number | string | boolean {
+  const value = cellAt(readSheet(workbook, sheet), address)?.value ?? "";
+  return typeof value === "object" ? value.error : value;
+}
+
+/** Cells in which LibreOffice shows something else than we do. */
+function differences({ plan, results }: Copy, calculated: Workbook): readonly string[] {
+  return plan.sheets.flatMap(({ name }) =>
+    [...(results.get(name) ?? [])].flatMap(([address, { value }]) => {
+      const other = shown(calculated, name, address);
+      const isNear =
+        typeof value === "number" && typeof other === "number"
+          ? Math.abs(value - other) <= 1e-9 * Math.max(Math.abs(value), Math.abs(other))
+          : value === other;
+      return isNear ? [] : [`${name}!${address}: ${String(value)}, in the copy ${String(other)}`];
+    }),
+  );
+}
+
+function numbersIn({ results }: Copy): number {
+  return [...results.values()].flatMap((cells) => [...cells.values()]).filter(({ value }) => typeof value === "number")
+    .length;
+}
+
+const templates = Object.keys(TEMPLATES) as TemplateId[];
+
+function filled(): readonly (readonly [string, WorkbookPlan, Entries])[] {
+  return [
+    ...templates.flatMap((template) => {
+      const plan = TEMPLATES[template]("");
+      const entries = filledWith(template, plan);
+      return [[template, plan, entries] as const, [`${template}-in-SI`, plan, inSi(entries)] as const];
+    }),
+    ["pitot-traverse", TEMPLATES["duct-traverse"](""), pitotTraverse()],
+  ];
+}
+
+/** A copy with a wrong result stored in a cell that LibreOffice has to calculate. */
+function spoilt({ bytes }: Copy, { sheet, address }: HandoffCell): Uint8Array {
+  const workbook = openWorkbook(bytes, "copy.xlsx");
+  return patchWorkbook(workbook, [{ kind: "result", sheet, address, value: 123_456 }]);
+}
+
+describe("the hand-off copy of a filled template", () => {
+  const copies = new Map<string, Copy>();
+  let calculated: ReadonlyMap<string, Uint8Array> = new Map();
+  let airflow: HandoffCell | undefined;
+
+  function copyOf(name: string): Copy {
+    const copy = copies.get(name);
+    if (copy === undefined) throw new Error(`${name} was not handed off`);
+    return copy;
+  }
+
+  const reopened = (name: string) => openWorkbook(calculated.get(name) ?? new Uint8Array(), `${name}.xlsx`);
+
+  beforeAll(async () => {
+    for (const [name, plan, entries] of filled()) copies.set(name, await handedOff(plan, entries));
+    const balance = copyOf("room-balance");
+    airflow = balance.handoff.plain.find(({ functions }) => functions.includes("VANE.AIRFLOW.FACE"));
+    if (airflow === undefined) throw new Error("no airflow was handed off");
+    const files = [...copies].map(([name, { bytes }]) => [name, bytes] as const);
+    calculated = await recalculated(new Map([...files, ["spoilt", spoilt(balance, airflow)]]));
+  }, 240_000);
+
+  it.each(filled().map(([name]) => name))(
+    "%s: LibreOffice calculates every number, verdict and blank as we do",
+    (name) => {
+      const copy = copyOf(name);
+      expect(numbersIn(copy)).toBeGreaterThan(30);
+      expect(differences(copy, reopened(name))).toEqual([]);
+    },
+  );
+
+  it("shows no error anywhere, half-filled rows and all", () => {
+    for (const [name, { results }] of copies) {
+      const errors = [...results].flatMap(([sheet, cells]) =>
+        [...cells].filter(([, { value }]) => String(value).startsWith("#")).map(([address]) => `${sheet}!${address}`),
+      );
+      expect(errors, name).toEqual([]);
+    }
+  });
+
+  it("keeps only the depths and counts of a traverse as values", () => {
+    for (const template of templates) {
+      const kept = new Set(copyOf(template).handoff.values.flatMap(({ functions }) => functions));
+      const expected = template === "duct-traverse" ? ["VANE.TRAVERSE.DEPTHS", "VANE.TRAVERSE.POINTS"] : [];
+      expect([...kept].sort(), template).toEqual(expected);
+    }
+  });
+
+  it("holds no call of ours anywhere, no reference to the add-in, and a sheet that says what was replaced", () => {
+    for (const template of templates) {
+      const workbook = openWorkbook(copyOf(template).bytes, "copy.xlsx");
+      const columns = workbook.sheets.flatMap(({ name }) =>
+        readSheet(workbook, name).tables.flatMap((table) => table.columns),
+      );
+      expect(columns.filter(({ calculatedFormula }) => /VANE/i.test(calculatedFormula ?? ""))).toEqual([]);
+      expect(handoffOf(workbook).plain).toEqual([]);
+      expect(workbook.archive.entries.filter(({ name }) => name.includes("webextension"))).toEqual([]);
+      expect(workbook.sheets.at(-1)?.name).toBe("Hand-off note");
+    }
+  });
+
+  it("is calculated by LibreOffice indeed: a wrong stored result does not survive", () => {
+    const { sheet, address } = airflow ?? { sheet: "", address: "" };
+    const right = copyOf("room-balance").results.get(sheet)?.get(address)?.value;
+    expect(right).toBeTypeOf("number");
+    expect(shown(reopened("spoilt"), sheet, address)).toBeCloseTo(Number(right), 9);
+  });
+});
