@@ -49,10 +49,19 @@ export function limitsFor(kind: string): { readonly minus: string; readonly plus
   return { minus: either("outsideMinus", "minus"), plus: either("outsidePlus", "plus") };
 }
 
-/** The ± of an airflow at about 95 %: the budget in percent comes from inputs alone, its share of the flow is native. */
-export function plusMinusOf(airflow: string, factor: string): string {
+/**
+ * The ± of an airflow at about 95 %, in percent: it follows from inputs alone, so that it waits for no airflow.
+ *
+ * @param isMeasured - True as soon as there is a reading
+ */
+export function doubtPercent(isMeasured: string, factor: string): string {
   const budget = `VANE.UNCERTAINTY.AIRFLOW(100,${jobCell("instrumentDoubt")},${factor},${jobCell("areaDoubt")},${jobCell("repeatDoubt")})`;
-  return `IF(ISNUMBER(${airflow}),ABS(${airflow})*${budget}/100,"")`;
+  return `IF(${isMeasured},${budget},"")`;
+}
+
+/** The ± of an airflow in its own unit. */
+export function plusMinusOf(airflow: string, percent: string): string {
+  return `IF(COUNT(${airflow},${percent})=2,ABS(${airflow})*${percent}/100,"")`;
 }
 
 /** The ± of a free-area factor as the cell functions take it: empty where it is assumed, "none" for an open area. */

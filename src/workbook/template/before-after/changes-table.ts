@@ -12,7 +12,17 @@ import {
 } from "../common-columns.js";
 import { basisColumn, resultColumn } from "../face-results.js";
 import { jobCell } from "../job-sheet.js";
-import { factorDoubt, GAPS, limitsFor, percentOfDesign, plusMinusOf, UNITS, unit, verdictOf } from "../native.js";
+import {
+  doubtPercent,
+  factorDoubt,
+  GAPS,
+  limitsFor,
+  percentOfDesign,
+  plusMinusOf,
+  UNITS,
+  unit,
+  verdictOf,
+} from "../native.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 
 const READINGS = 4;
@@ -85,12 +95,20 @@ const RESULTS: readonly ColumnSpec[] = [
     "resultText",
   ),
   resultColumn(
+    "doubt",
+    "± percent",
+    "%",
+    8,
+    "oneDecimal",
+    (at) => `=${doubtPercent(`NOT(${both(at)})`, factorDoubt(at("factor")))}`,
+  ),
+  resultColumn(
     "beforeDoubt",
     "± before",
     unit("cfm", "L/s"),
     8,
     "oneDecimal",
-    (at) => `=${plusMinusOf(at("beforeFlow"), factorDoubt(at("factor")))}`,
+    (at) => `=${plusMinusOf(at("beforeFlow"), at("doubt"))}`,
   ),
   resultColumn(
     "afterDoubt",
@@ -98,7 +116,7 @@ const RESULTS: readonly ColumnSpec[] = [
     unit("cfm", "L/s"),
     8,
     "oneDecimal",
-    (at) => `=${plusMinusOf(at("afterFlow"), factorDoubt(at("factor")))}`,
+    (at) => `=${plusMinusOf(at("afterFlow"), at("doubt"))}`,
   ),
   resultColumn(
     "known",

@@ -1,7 +1,7 @@
 import { STANDARD_AIR } from "../../../../shared/tables/standard-air.js";
 import { kgM3FromLbFt3, TRAVERSE_RULES } from "../../../core/index.js";
 import { jobCell } from "../job-sheet.js";
-import { AIRFLOW_SCALE, percentOfDesign, plusMinusOf, UNITS, unit, verdictOf } from "../native.js";
+import { AIRFLOW_SCALE, doubtPercent, percentOfDesign, plusMinusOf, UNITS, unit, verdictOf } from "../native.js";
 import { type InputRule, listInput, numberInput, textInput, wholeInput } from "../plan-parts.js";
 import type { FormatName, StyleName } from "../style.js";
 import { BLOCK, CELLS, LINE_NUMBERS, LINES, POINTS, ROWS, readingColumn } from "./places.js";
@@ -27,12 +27,21 @@ function text(label: string, message: string, start: string | null = null): Trav
   return { label, start, unit: "", style: "inputText", rule: textInput(label, message) };
 }
 
+/** A label without what stands behind it in brackets or after a comma: the title of a message is short. */
+const titleOf = (label: string) => label.replace(/(?: \(|,).*/, "");
+
 function number(label: string, unitText: string, message: string, minimum: number | null = 0): TraverseInput {
-  return { label, start: null, unit: unitText, style: "input", rule: numberInput(label, message, minimum, null) };
+  return {
+    label,
+    start: null,
+    unit: unitText,
+    style: "input",
+    rule: numberInput(titleOf(label), message, minimum, null),
+  };
 }
 
 function whole(label: string, message: string, maximum: number): TraverseInput {
-  return { label, start: null, unit: "", style: "input", rule: wholeInput(label, message, 1, maximum) };
+  return { label, start: null, unit: "", style: "input", rule: wholeInput(titleOf(label), message, 1, maximum) };
 }
 
 const RULES = [...TRAVERSE_RULES, "Method 1"];
@@ -128,7 +137,12 @@ export const RESULTS: readonly TraverseResult[] = [
     format: "oneDecimal",
     formula: `=IF(COUNT(${CELLS.area},${CELLS.velocity})=2,${CELLS.area}*${CELLS.velocity}*${AIRFLOW_SCALE},"")`,
   },
-  { label: "±", unit: unit("cfm", "L/s"), format: "oneDecimal", formula: `=${plusMinusOf(CELLS.airflow, '"none"')}` },
+  {
+    label: "±",
+    unit: unit("cfm", "L/s"),
+    format: "oneDecimal",
+    formula: `=${plusMinusOf(CELLS.airflow, CELLS.doubt)}`,
+  },
   {
     label: "Percent of design",
     unit: "%",
@@ -192,6 +206,12 @@ export const STEPS: readonly TraverseResult[] = [
     unit: unit("fpm", "m/s"),
     format: "oneDecimal",
     formula: `=IF(COUNT(${BLOCK})=0,"",VANE.TRAVERSE.PRESSURE(1,0,1,${UNITS}))`,
+  },
+  {
+    label: "± percent",
+    unit: "%",
+    format: "oneDecimal",
+    formula: `=${doubtPercent(`COUNT(${BLOCK})>0`, '"none"')}`,
   },
 ];
 

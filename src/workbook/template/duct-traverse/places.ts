@@ -45,6 +45,7 @@ export const CELLS = {
   densityRatio: "$Z$6",
   asRead: "$Z$7",
   unitPressure: "$Z$8",
+  doubt: "$Z$9",
 } as const;
 
 /** Column of the label beside the input cells of a line; both count from 1. */

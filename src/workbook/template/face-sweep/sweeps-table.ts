@@ -13,7 +13,16 @@ import {
 } from "../common-columns.js";
 import { areaColumn, basisColumn, designVelocityColumn, freeAreaColumn, resultColumn } from "../face-results.js";
 import { jobCell } from "../job-sheet.js";
-import { AIRFLOW_SCALE, factorDoubt, GAPS, limitsFor, percentOfDesign, unit, verdictOf } from "../native.js";
+import {
+  AIRFLOW_SCALE,
+  factorDoubt,
+  GAPS,
+  limitsFor,
+  percentOfDesign,
+  plusMinusOf,
+  unit,
+  verdictOf,
+} from "../native.js";
 import { numberInput } from "../plan-parts.js";
 import type { ColumnSpec, InputColumn, RowCell, TableSpec } from "../table-block.js";
 
@@ -36,13 +45,13 @@ function secondsColumns(): readonly InputColumn[] {
 }
 
 /** The uncertainty of the mean from the sweeps themselves where there are two or more, the job's figure otherwise. */
-function plusMinus(at: RowCell): string {
+function doubt(at: RowCell): string {
   const taken = `COUNT(${velocities(at)})`;
   const shared = `${jobCell("instrumentDoubt")},${factorDoubt(at("factor"))},${jobCell("areaDoubt")}`;
   const own = `STDEV(${velocities(at)})/SQRT(${taken})/AVERAGE(${velocities(at)})*100`;
   const fromSweeps = `VANE.UNCERTAINTY.AIRFLOW(100,${shared},MAX(${own},0.000001),${taken})`;
   const stated = `VANE.UNCERTAINTY.AIRFLOW(100,${shared},${jobCell("repeatDoubt")})`;
-  return `=IF(ISNUMBER(${at("airflow")}),ABS(${at("airflow")})*IF(${taken}>1,${fromSweeps},${stated})/100,"")`;
+  return `=IF(${taken}=0,"",IF(AND(${taken}>1,AVERAGE(${velocities(at)})>0),${fromSweeps},${stated}))`;
 }
 
 const RESULTS: readonly ColumnSpec[] = [
@@ -85,7 +94,15 @@ const RESULTS: readonly ColumnSpec[] = [
     "oneDecimal",
     (at) => `=IF(COUNT(${at("velocity")},${at("free")})=2,${at("velocity")}*${at("free")}*${AIRFLOW_SCALE},"")`,
   ),
-  resultColumn("plusMinus", "±", unit("cfm", "L/s"), 7, "oneDecimal", plusMinus),
+  resultColumn("doubt", "± percent", "%", 8, "oneDecimal", doubt),
+  resultColumn(
+    "plusMinus",
+    "±",
+    unit("cfm", "L/s"),
+    7,
+    "oneDecimal",
+    (at) => `=${plusMinusOf(at("airflow"), at("doubt"))}`,
+  ),
   resultColumn(
     "percent",
     "Percent of design",

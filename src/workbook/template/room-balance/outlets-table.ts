@@ -10,7 +10,17 @@ import {
   widthColumn,
 } from "../common-columns.js";
 import { areaColumn, basisColumn, designVelocityColumn, freeAreaColumn, resultColumn } from "../face-results.js";
-import { factorDoubt, GAPS, limitsFor, percentOfDesign, plusMinusOf, UNITS, unit, verdictOf } from "../native.js";
+import {
+  doubtPercent,
+  factorDoubt,
+  GAPS,
+  limitsFor,
+  percentOfDesign,
+  plusMinusOf,
+  UNITS,
+  unit,
+  verdictOf,
+} from "../native.js";
 import { offeredInput } from "../plan-parts.js";
 import type { ColumnSpec, InputColumn, RowCell, TableSpec } from "../table-block.js";
 
@@ -53,12 +63,20 @@ const RESULTS: readonly ColumnSpec[] = [
       `=IF(OR(${at("width")}="",COUNT(${readings(at)})=0),"",VANE.AIRFLOW.FACE(${at("width")},${at("height")},${readings(at)},${at("factor")},COUNT(${readings(at)}),${UNITS}))`,
   ),
   resultColumn(
+    "doubt",
+    "± percent",
+    "%",
+    8,
+    "oneDecimal",
+    (at) => `=${doubtPercent(`COUNT(${readings(at)})>0`, factorDoubt(at("factor")))}`,
+  ),
+  resultColumn(
     "plusMinus",
     "±",
     unit("cfm", "L/s"),
     7,
     "oneDecimal",
-    (at) => `=${plusMinusOf(at("airflow"), factorDoubt(at("factor")))}`,
+    (at) => `=${plusMinusOf(at("airflow"), at("doubt"))}`,
   ),
   resultColumn(
     "percent",
