@@ -6,10 +6,11 @@ export { type PlacedTable, withoutTableReferences } from "./formula/table-refere
 export { WORKBOOK_LIMITS } from "./limits.js";
 export type * from "./patch/edits.js";
 export { type PatchOptions, patchWorkbook } from "./patch/patch-workbook.js";
-export { cellAt, cellAtPosition, cellsOf, formulaCellsOf, valueAt } from "./read/cells.js";
+export { cellAt, cellAtPosition, cellsIn, cellsOf, formulaCellsOf, valueAt } from "./read/cells.js";
 export { openWorkbook } from "./read/open-workbook.js";
 export { findSheetEntry, readSheet } from "./read/read-sheet.js";
 export { type CellStyle, type NumberKind, numberKindOf, PLAIN_STYLE } from "./read/styles.js";
 export type * from "./sheet.js";
 export type { DefinedName, SheetEntry, SheetVisibility, Workbook } from "./workbook.js";
 export { WorkbookFileError, type WorkbookFileErrorCode } from "./workbook-file-error.js";
+export { type ArchiveCodec, OverLimitError } from "./zip/codec.js";

@@ -4,11 +4,11 @@
  */
 export const WORKBOOK_LIMITS = {
   /** The file itself. */
-  fileBytes: 256 * 2 ** 20,
+  fileBytes: 128 * 2 ** 20,
   /** Entries of the archive. */
   entries: 10_000,
   /** A sheet or the string table, inflated. */
-  partBytes: 192 * 2 ** 20,
+  partBytes: 128 * 2 ** 20,
   /** Any other part that is read, inflated. */
   smallPartBytes: 32 * 2 ** 20,
   /** All entries together, inflated, as the archive declares them. */
@@ -18,6 +18,10 @@ export const WORKBOOK_LIMITS = {
   ratioFreeBytes: 4 * 2 ** 20,
   /** Elements within elements. */
   xmlDepth: 256,
+  /** Bytes from one "<" to the next: a tag with the text behind it. */
+  xmlRunBytes: 2 ** 20,
+  /** Attributes of one element. */
+  xmlAttributes: 1_000,
   /** Rows and columns of a sheet. */
   rows: 1_048_576,
   columns: 16_384,

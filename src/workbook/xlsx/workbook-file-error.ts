@@ -1,3 +1,5 @@
+import { HostError } from "../host.js";
+
 /** What is wrong with a file, for callers that act on it; the message says the same in words. */
 export type WorkbookFileErrorCode =
   | "empty"
@@ -24,7 +26,7 @@ export type WorkbookFileErrorCode =
   | "open-elsewhere";
 
 /** What opening, changing or saving a workbook file throws. The message names the file, says what is wrong and what to do. */
-export class WorkbookFileError extends Error {
+export class WorkbookFileError extends HostError {
   /**
    * @param code - What is wrong, for a program
    * @param place - The file, or the file and its part, sheet or cell

@@ -1,6 +1,6 @@
 import { type CellRange, formatRange, isInRange, parseAddress, parseRange } from "../address.js";
 import { WORKBOOK_LIMITS } from "../limits.js";
-import type { Cell, Sheet } from "../sheet.js";
+import type { CellFormula, Sheet } from "../sheet.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
 import type { CellEdit } from "./edits.js";
 import { hasLoneSurrogate, valueProblem } from "./value-xml.js";
@@ -17,7 +17,8 @@ export interface FilledRange {
 export function filledRangesOf(sheet: Sheet): readonly FilledRange[] {
   const filled: FilledRange[] = [];
   for (const { kind, range: text, row, column } of sheet.cells.formulas) {
-    const range = kind === "array" || kind === "dataTable" ? parseRange(text ?? "") : undefined;
+    if ((kind !== "array" && kind !== "dataTable") || text === undefined || !text.includes(":")) continue;
+    const range = parseRange(text);
     if (range !== undefined && formatRange(range).includes(":")) filled.push({ range, row, column });
   }
   return filled;
@@ -28,14 +29,14 @@ export function filledRangesOf(sheet: Sheet): readonly FilledRange[] {
  *
  * @param sheet - The sheet
  * @param edit - The edit
- * @param cell - The cell as it is, undefined when the file stores none
+ * @param formulaKind - How the cell's formula is stored, undefined when it has none
  * @param filledRanges - What array formulas and what-if tables go on filling
  * @throws {WorkbookFileError} Saying which cell and what to do instead
  */
 export function checkEdit(
   sheet: Sheet,
   edit: CellEdit,
-  cell: Cell | undefined,
+  formulaKind: CellFormula["kind"] | undefined,
   filledRanges: readonly FilledRange[],
 ): void {
   const refuse = (problem: string, advice: string): WorkbookFileError => {
@@ -48,7 +49,7 @@ export function checkEdit(
   const problem = valueProblem(edit.kind === "formula" ? edit.result : edit.value);
   if (problem !== undefined) throw refuse(problem, "Give it a number, a shorter text, or leave it blank.");
   const filled = filledRanges.find(({ range }) => isInRange(range, row, column))?.range;
-  const hasFormula = cell?.formula !== undefined;
+  const hasFormula = formulaKind !== undefined;
 
   if (edit.kind === "result") {
     if (hasFormula || filled !== undefined) return;
@@ -58,7 +59,7 @@ export function checkEdit(
     const advice = "Change the formula in the first cell of that block.";
     throw refuse(`is filled by the formula of ${formatRange(filled)}`, advice);
   }
-  if (cell?.formula?.kind === "dataTable") {
+  if (formulaKind === "dataTable") {
     throw refuse("belongs to a what-if table", "Change the table in the spreadsheet program.");
   }
   const merged = sheet.mergedRanges.find((range) => isInRange(range, row, column));

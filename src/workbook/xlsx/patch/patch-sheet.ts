@@ -1,7 +1,8 @@
 import { strFromU8 } from "fflate";
-import { type CellRange, formatAddress, formatRange, isInRange, parseAddress } from "../address.js";
+import { formatRange, isInRange, parseAddress } from "../address.js";
+import { WORKBOOK_LIMITS } from "../limits.js";
 import { findCell, findRow } from "../read/cell-table.js";
-import { cellAtPosition } from "../read/cells.js";
+import { cellAtPosition, cellsIn } from "../read/cells.js";
 import type { Sheet } from "../sheet.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
 import { type Splice, spliceBytes } from "../xml/splice.js";
@@ -13,6 +14,8 @@ import { isAlready, makeCellXml, plainFormulaXml, type RespelledFormula, rewrite
 interface PlacedEdit {
   readonly row: number;
   readonly column: number;
+  /** Index of the cell in the table, negative when the file stores none. */
+  readonly index: number;
   readonly edit: CellEdit;
 }
 
@@ -46,16 +49,15 @@ export function patchSheet(
   const context = { sheet, bytes, dynamicMetadata, respelled: respelledFormulas(sheet, placed) };
   const rewritten = new Set<number>();
   let changesFormulas = false;
-  for (const { row, column, edit } of placed) {
-    const rowIndex = findRow(sheet.cells, row);
-    const index = rowIndex < 0 ? -1 : findCell(sheet.cells, rowIndex, column);
+  for (const placedEdit of placed) {
+    const { row, index, edit } = placedEdit;
     if (index < 0) {
       const isBlank = edit.kind !== "formula" && edit.value === null;
-      if (!isBlank) added.push({ row, column, edit });
+      if (!isBlank) added.push(placedEdit);
       changesFormulas ||= edit.kind === "formula";
       continue;
     }
-    splices.push(rewriteCell(context, row, index, edit));
+    for (const splice of rewriteCell(context, row, index, edit)) splices.push(splice);
     rewritten.add(index);
     changesFormulas ||= edit.kind === "formula" || (edit.kind === "value" && edit.formula === "replace");
   }
@@ -67,31 +69,44 @@ export function patchSheet(
 }
 
 function placeEdits(sheet: Sheet, edits: readonly CellEdit[]): readonly PlacedEdit[] {
-  const byAddress = new Map<string, PlacedEdit>();
+  const { cells } = sheet;
+  const byPlace = new Map<number, PlacedEdit>();
   for (const edit of edits) {
     const position = parseAddress(edit.address);
-    if (position === undefined) checkEdit(sheet, edit, undefined, []);
-    else byAddress.set(formatAddress(position.row, position.column), { ...position, edit });
+    if (position === undefined) {
+      checkEdit(sheet, edit, undefined, []);
+      continue;
+    }
+    const { row, column } = position;
+    const rowIndex = findRow(cells, row);
+    byPlace.set(placeOf(row, column), {
+      row,
+      column,
+      index: rowIndex < 0 ? -1 : findCell(cells, rowIndex, column),
+      edit,
+    });
   }
-  const kept = filledRangesOf(sheet).filter((filled) => !isDissolved(sheet, filled, byAddress));
-  const placed = [...byAddress.values()].filter(({ row, column, edit }) => {
-    const cell = cellAtPosition(sheet, row, column);
-    checkEdit(sheet, edit, cell, kept);
-    return cell === undefined || !isAlready(cell, edit);
+  const kept = filledRangesOf(sheet).filter((filled) => !isDissolved(sheet, filled, byPlace));
+  const placed = [...byPlace.values()].filter(({ row, index, edit }) => {
+    const formulaIndex = index < 0 ? -1 : (cells.formulaIndexes[index] as number);
+    checkEdit(sheet, edit, cells.formulas[formulaIndex]?.kind, kept);
+    return index < 0 || !isAlready(sheet, row, index, edit);
   });
   return placed.sort((one, other) => one.row - other.row || one.column - other.column);
 }
 
+function placeOf(row: number, column: number): number {
+  return row * WORKBOOK_LIMITS.columns + column - 1;
+}
+
 /** Whether the edits take the formula that fills a block away; then each cell of the block must get something new. */
-function isDissolved(sheet: Sheet, filled: FilledRange, edits: ReadonlyMap<string, PlacedEdit>): boolean {
-  const { edit } = edits.get(formatAddress(filled.row, filled.column)) ?? {};
+function isDissolved(sheet: Sheet, filled: FilledRange, edits: ReadonlyMap<number, PlacedEdit>): boolean {
+  const { edit } = edits.get(placeOf(filled.row, filled.column)) ?? {};
   const takesAway =
     (edit?.kind === "formula" && edit.form === "plain") || (edit?.kind === "value" && edit.formula === "replace");
   if (!takesAway) return false;
-  for (const { row, column } of positionsOf(filled.range)) {
-    const address = formatAddress(row, column);
-    const isLeft = !edits.has(address) && (cellAtPosition(sheet, row, column)?.value ?? null) !== null;
-    if (!isLeft) continue;
+  for (const { row, column, address, value } of cellsIn(sheet, filled.range)) {
+    if (value === null || edits.has(placeOf(row, column))) continue;
     throw new WorkbookFileError(
       "refused-edit",
       `${sheet.workbook.fileName}, sheet “${sheet.name}”, cell ${address}`,
@@ -102,20 +117,12 @@ function isDissolved(sheet: Sheet, filled: FilledRange, edits: ReadonlyMap<strin
   return true;
 }
 
-function* positionsOf(range: CellRange): Generator<{ row: number; column: number }> {
-  for (let row = range.firstRow; row <= range.lastRow; row += 1) {
-    for (let column = range.firstColumn; column <= range.lastColumn; column += 1) yield { row, column };
-  }
-}
-
 /** When the cell that stores a shared formula loses it, every other cell that shares it gets its own text. */
 function respelledFormulas(sheet: Sheet, placed: readonly PlacedEdit[]): ReadonlyMap<number, RespelledFormula> {
   const { cells, layout } = sheet;
   const lost = new Set<number>();
-  for (const { row, column, edit } of placed) {
+  for (const { index, edit } of placed) {
     if (edit.kind === "result") continue;
-    const rowIndex = findRow(cells, row);
-    const index = rowIndex < 0 ? -1 : findCell(cells, rowIndex, column);
     const formulaIndex = index < 0 ? -1 : (cells.formulaIndexes[index] as number);
     if (formulaIndex >= 0 && cells.formulas[formulaIndex]?.masterIndex === formulaIndex) lost.add(formulaIndex);
   }

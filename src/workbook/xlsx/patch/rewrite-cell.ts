@@ -1,6 +1,6 @@
 import { strFromU8 } from "fflate";
 import { formatAddress, formatRange } from "../address.js";
-import { cellAtPosition } from "../read/cells.js";
+import { makeCell, storedValue } from "../read/cells.js";
 import type { Cell, CellValue, Sheet } from "../sheet.js";
 import type { Splice } from "../xml/splice.js";
 import { changeTag, tagEnd } from "../xml/tag.js";
@@ -23,39 +23,64 @@ export interface RewriteContext {
 }
 
 /**
- * Rewrites one cell. It keeps its style and all attributes but the
- * type of its value; metadata of the value goes with the value that it described.
+ * Rewrites one cell. It keeps its style and all attributes but the type of its value; metadata of the value goes with the
+ * value that it described. What need not change is left out of the splices.
  */
-export function rewriteCell(context: RewriteContext, row: number, index: number, edit: CellEdit): Splice {
-  const { sheet, bytes, dynamicMetadata, respelled } = context;
+export function rewriteCell(context: RewriteContext, row: number, index: number, edit: CellEdit): readonly Splice[] {
+  const { sheet, bytes } = context;
   const { cells, layout } = sheet;
   const { prefix } = layout;
-  const cell = cellAtPosition(sheet, row, cells.columns[index] as number);
   const start = cells.starts[index] as number;
   const end = cells.ends[index] as number;
   const openEnd = tagEnd(bytes, start);
-  const formulaIndex = cells.formulaIndexes[index] as number;
-  const formula = cells.formulas[formulaIndex];
-  const changes: Record<string, string | undefined> = { vm: undefined };
-  let formulaXml = "";
-  if (edit.kind === "formula") {
-    const array = arrayOf(edit, cell, row, cells.columns[index] as number);
-    formulaXml = array === undefined ? plainFormulaXml(edit.formula, prefix) : arrayXml(edit.formula, array, prefix);
-    if (array === undefined) changes["cm"] = undefined;
-    else if (edit.form === "dynamic") changes["cm"] = String(dynamicMetadata);
-  } else if (edit.kind === "result" && formula !== undefined) {
-    formulaXml = respelled.get(formulaIndex)?.splice.text ?? strFromU8(bytes.subarray(formula.start, formula.end));
-  } else if (formula !== undefined) {
-    changes["cm"] = undefined;
+  const tag = strFromU8(bytes.subarray(start, openEnd));
+  const formula = formulaAfter(context, row, index, edit);
+  const { type, content } = valueXml(valueAfter(edit, formula.isThere), prefix, edit.kind !== "value");
+  const changes = { vm: undefined, t: type, ...formula.changes };
+  if (openEnd === end) {
+    const inner = (formula.xml ?? "") + content;
+    const text = inner === "" ? changeTag(tag, changes, "/>") : `${changeTag(tag, changes, ">")}${inner}</${prefix}c>`;
+    return [{ start, end, text }];
   }
-  const value = valueXml(valueAfter(edit, formulaXml !== ""), prefix, edit.kind !== "value");
-  const tailStart = cells.tails.get(index);
-  const tail = tailStart === undefined ? "" : strFromU8(bytes.subarray(tailStart, bytes.lastIndexOf(0x3c, end - 1)));
-  const content = formulaXml + value.content + tail;
-  changes["t"] = value.type;
-  const open = changeTag(strFromU8(bytes.subarray(start, openEnd)), changes, content === "" ? "/>" : ">");
-  const text = content === "" ? open : `${open}${content}</${prefix}c>`;
-  return { start, end, text };
+  const closeStart = bytes.lastIndexOf(0x3c, end - 1);
+  const valueEnd = cells.tails.get(index) ?? closeStart;
+  const stored = cells.formulas[cells.formulaIndexes[index] as number];
+  const keepsFormula = formula.isThere && formula.xml === undefined && stored !== undefined;
+  if (!formula.isThere && content === "" && valueEnd === closeStart) {
+    return [{ start, end, text: changeTag(tag, changes, "/>") }];
+  }
+  const splices: Splice[] = [];
+  const open = changeTag(tag, changes, ">");
+  if (open !== tag) splices.push({ start, end: openEnd, text: open });
+  const contentStart = keepsFormula ? stored.end : openEnd;
+  splices.push({ start: contentStart, end: valueEnd, text: (formula.xml ?? "") + content });
+  return splices;
+}
+
+interface FormulaAfter {
+  readonly isThere: boolean;
+  /** The formula's element when it is a new one. */
+  readonly xml: string | undefined;
+  /** What becomes of the cell's attributes. */
+  readonly changes: Readonly<Record<string, string | undefined>>;
+}
+
+function formulaAfter(context: RewriteContext, row: number, index: number, edit: CellEdit): FormulaAfter {
+  const { sheet, dynamicMetadata, respelled } = context;
+  const { cells, layout } = sheet;
+  const formulaIndex = cells.formulaIndexes[index] as number;
+  if (edit.kind === "result") {
+    return { isThere: formulaIndex >= 0, xml: respelled.get(formulaIndex)?.splice.text, changes: {} };
+  }
+  if (edit.kind === "value")
+    return { isThere: false, xml: undefined, changes: formulaIndex < 0 ? {} : { cm: undefined } };
+  const cell = makeCell(sheet, row, index);
+  const array = arrayOf(edit, cell, row, cell.column);
+  if (array === undefined) {
+    return { isThere: true, xml: plainFormulaXml(edit.formula, layout.prefix), changes: { cm: undefined } };
+  }
+  const changes = edit.form === "dynamic" ? { cm: String(dynamicMetadata) } : {};
+  return { isThere: true, xml: arrayXml(edit.formula, array, layout.prefix), changes };
 }
 
 /** Spells a cell that the file does not store yet; it takes the style of its row or, failing that, its column. */
@@ -91,12 +116,13 @@ function arrayXml(formula: string, range: string, prefix: string): string {
   return `<${prefix}f t="array" ref="${range}">${escapeXml(encodeXstring(formula))}</${prefix}f>`;
 }
 
-/** Whether a cell already is what an edit asks for. */
-export function isAlready(cell: Cell, edit: CellEdit): boolean {
-  const { formula, value } = cell;
-  if (!isSame(value, valueAfter(edit, formula !== undefined))) return false;
+/** Whether the cell at an index of the table already is what an edit asks for. */
+export function isAlready(sheet: Sheet, row: number, index: number, edit: CellEdit): boolean {
+  const hasFormula = (sheet.cells.formulaIndexes[index] as number) >= 0;
+  if (!isSame(storedValue(sheet, index), valueAfter(edit, hasFormula))) return false;
   if (edit.kind === "result") return true;
-  if (edit.kind === "value") return formula === undefined;
+  if (edit.kind === "value") return !hasFormula;
+  const { formula } = makeCell(sheet, row, index);
   if (formula?.text !== edit.formula) return false;
   if (edit.form === "plain") return formula.kind === "plain";
   if (edit.form === "dynamic" && !formula.isDynamic) return false;

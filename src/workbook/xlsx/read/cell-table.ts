@@ -17,11 +17,13 @@ export interface StoredFormula {
   readonly text: string;
   /** The `ref` of an array formula, a data table, or the first cell of a shared formula. */
   readonly range: string | undefined;
+  /** Whether its cell has cell metadata: then an array formula is a dynamic one. */
+  readonly isDynamic: boolean;
   /** The cell that holds it. */
   readonly row: number;
   readonly column: number;
   /** For a shared formula, the index of the formula that spells its text; -1 for none. */
-  readonly masterIndex: number;
+  masterIndex: number;
   readonly start: number;
   readonly end: number;
 }
@@ -48,8 +50,6 @@ export interface CellTable {
   readonly formulaIndexes: Int32Array;
   readonly texts: readonly string[];
   readonly formulas: readonly StoredFormula[];
-  /** Cells with cell metadata: their array formula is a dynamic array. */
-  readonly dynamicCells: ReadonlySet<number>;
   /** For the few cells with content after their value, where that starts. */
   readonly tails: ReadonlyMap<number, number>;
 }
@@ -95,7 +95,6 @@ export function makeCellTableBuilder() {
   const textIndexes = new Map<string, number>();
   const formulas: StoredFormula[] = [];
   const masters = new Map<number, number>();
-  const dynamicCells = new Set<number>();
   const tails = new Map<number, number>();
   return {
     cellCount: (): number => cellCount,
@@ -142,13 +141,13 @@ export function makeCellTableBuilder() {
       textIndexes.set(text, texts.length);
       return texts.push(text) - 1;
     },
-    /** `sharedNumber` is the number by which formulas share their text, -1 for none. */
-    addFormula(formula: Omit<StoredFormula, "masterIndex">, sharedNumber: number): number {
-      if (sharedNumber >= 0 && formula.text !== "") masters.set(sharedNumber, formulas.length);
-      return formulas.push({ ...formula, masterIndex: masters.get(sharedNumber) ?? -1 }) - 1;
-    },
-    markDynamic(): void {
-      dynamicCells.add(cellCount);
+    /** `share` is the number by which formulas share their text, -1 for none. */
+    addFormula(formula: StoredFormula, share: number): number {
+      const index = formulas.length;
+      if (share >= 0 && formula.text !== "") masters.set(share, index);
+      if (share >= 0) formula.masterIndex = masters.get(share) ?? -1;
+      formulas.push(formula);
+      return index;
     },
     addTail(offset: number): void {
       tails.set(cellCount, offset);
@@ -172,7 +171,6 @@ export function makeCellTableBuilder() {
         formulaIndexes,
         texts,
         formulas,
-        dynamicCells,
         tails,
       };
     },

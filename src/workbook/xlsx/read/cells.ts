@@ -1,4 +1,4 @@
-import { formatAddress, parseAddress, parseRange } from "../address.js";
+import { type CellRange, formatAddress, parseAddress, parseRange } from "../address.js";
 import { moveFormula } from "../formula/move-formula.js";
 import type { Cell, CellFormula, CellValue, Sheet } from "../sheet.js";
 import { CELL_KIND, type CellTable, findCell, findRow } from "./cell-table.js";
@@ -56,7 +56,24 @@ export function* formulaCellsOf(sheet: Sheet): Generator<Cell & { readonly formu
   }
 }
 
-function makeCell(sheet: Sheet, row: number, index: number): Cell {
+/** Goes through the stored cells of a block, row by row. */
+export function* cellsIn(sheet: Sheet, range: CellRange): Generator<Cell> {
+  const { cells } = sheet;
+  const found = findRow(cells, range.firstRow);
+  for (let rowIndex = found < 0 ? ~found : found; rowIndex < cells.rowCount; rowIndex += 1) {
+    const row = cells.rowNumbers[rowIndex] as number;
+    if (row > range.lastRow) return;
+    const end = cells.rowFirstCells[rowIndex + 1] as number;
+    const first = findCell(cells, rowIndex, range.firstColumn);
+    for (let index = first < 0 ? ~first : first; index < end; index += 1) {
+      if ((cells.columns[index] as number) > range.lastColumn) break;
+      yield makeCell(sheet, row, index);
+    }
+  }
+}
+
+/** Makes the cell at an index of the table. */
+export function makeCell(sheet: Sheet, row: number, index: number): Cell {
   const { cells } = sheet;
   const column = cells.columns[index] as number;
   const formulaIndex = cells.formulaIndexes[index] as number;
@@ -65,12 +82,13 @@ function makeCell(sheet: Sheet, row: number, index: number): Cell {
     column,
     address: formatAddress(row, column),
     value: storedValue(sheet, index),
-    formula: formulaIndex < 0 ? undefined : formulaOf(cells, formulaIndex, index),
+    formula: formulaIndex < 0 ? undefined : formulaOf(cells, formulaIndex),
     style: cells.styles[index] as number,
   };
 }
 
-function storedValue(sheet: Sheet, index: number): CellValue {
+/** Returns the value at an index of the table. */
+export function storedValue(sheet: Sheet, index: number): CellValue {
   const { cells, workbook } = sheet;
   const number = cells.numbers[index] as number;
   switch (cells.kinds[index]) {
@@ -89,11 +107,11 @@ function storedValue(sheet: Sheet, index: number): CellValue {
   }
 }
 
-function formulaOf(cells: CellTable, formulaIndex: number, index: number): CellFormula | undefined {
+function formulaOf(cells: CellTable, formulaIndex: number): CellFormula | undefined {
   const stored = cells.formulas[formulaIndex];
   if (stored === undefined) return undefined;
   const { kind, row, column } = stored;
-  const isDynamic = kind === "array" && cells.dynamicCells.has(index);
+  const isDynamic = kind === "array" && stored.isDynamic;
   if (kind !== "shared") {
     const range = kind === "plain" ? undefined : parseRange(stored.range ?? "");
     return { kind, text: stored.text, range, isDynamic, storedAt: undefined };

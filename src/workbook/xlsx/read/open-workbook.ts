@@ -5,6 +5,7 @@ import type { Relationship } from "../package/relationships.js";
 import type { Workbook } from "../workbook.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
 import { findEntry, type ZipArchive } from "../zip/archive.js";
+import { type ArchiveCodec, portableCodec } from "../zip/codec.js";
 import { readArchive } from "../zip/read-archive.js";
 import { refuseDisguise } from "../zip/recognise-disguise.js";
 import { readSharedStrings } from "./shared-strings.js";
@@ -18,12 +19,13 @@ const SAVE_AS = "Open it in your spreadsheet program and save it as .xlsx.";
  *
  * @param bytes - The whole file; kept, not copied, and never changed
  * @param fileName - Named in messages
+ * @param codec - Packs and unpacks, when the host has something faster
  * @returns The workbook: its sheets, names, strings and styles
  * @throws {WorkbookFileError} When the file is not an .xlsx workbook, is damaged, or is not safe to open
  * @example
  * openWorkbook(bytes, "balance.xlsx").sheets[0]?.name // => "Rooms"
  */
-export function openWorkbook(bytes: Uint8Array, fileName: string): Workbook {
+export function openWorkbook(bytes: Uint8Array, fileName: string, codec: ArchiveCodec = portableCodec): Workbook {
   if (bytes.length > WORKBOOK_LIMITS.fileBytes) {
     throw new WorkbookFileError(
       "too-large",
@@ -33,7 +35,7 @@ export function openWorkbook(bytes: Uint8Array, fileName: string): Workbook {
     );
   }
   refuseDisguise(bytes, fileName);
-  const archive = readArchive(bytes, fileName);
+  const archive = readArchive(bytes, fileName, codec);
   const contentTypes = readTypes(archive);
   const packageRelationships = relationshipsOf(archive, "");
   const workbookPart = findWorkbookPart(archive, contentTypes, packageRelationships);

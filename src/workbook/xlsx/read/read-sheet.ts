@@ -1,11 +1,14 @@
+import { strToU8 } from "fflate";
 import { type CellRange, parseRange } from "../address.js";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { placeOf, readPart, relationshipsOf } from "../package/read-part.js";
 import type { Sheet } from "../sheet.js";
 import type { SheetEntry, Workbook } from "../workbook.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
-import { prefixAt, readXml, type XmlHandler } from "../xml/read-xml.js";
+import { type ByteRange, prefixAt, readXml, type XmlHandler } from "../xml/read-xml.js";
+import { type CellCollector, type CellContext, makeCellCollector } from "./collect-cells.js";
 import { readComments } from "./comments.js";
+import { scanPlainRows } from "./scan-plain-rows.js";
 import { makeSheetDataReader } from "./sheet-data.js";
 import { makeColumnsReader, makeMergesReader, makeValidationsReader } from "./sheet-extras.js";
 import { readTable } from "./tables.js";
@@ -65,8 +68,31 @@ function readWorksheet(workbook: Workbook, entry: SheetEntry): Sheet {
 
 type SheetXml = Pick<Sheet, "cells" | "mergedRanges" | "validations" | "isProtected" | "layout">;
 
-function readSheetXml(bytes: Uint8Array, place: string, context: Parameters<typeof makeSheetDataReader>[0]): SheetXml {
-  const data = makeSheetDataReader(context);
+const DATA_START = strToU8("<sheetData>");
+
+/** Reads a sheet's part: the rows by themselves when they are plain, all the rest through the XML parser. */
+function readSheetXml(bytes: Uint8Array, place: string, context: CellContext): SheetXml {
+  const start = indexOfBytes(bytes, DATA_START) + DATA_START.length;
+  if (start >= DATA_START.length) {
+    const cells = makeCellCollector(context);
+    const end = scanPlainRows(bytes, start, cells);
+    const rest = end < 0 ? undefined : readRest(bytes, place, cells, { start, end });
+    // Otherwise what looked like the list of cells stood in a comment or deeper down.
+    if (rest?.layout.sheetData.openEnd === start) return rest;
+  }
+  return readRest(bytes, place, makeCellCollector(context), undefined);
+}
+
+function indexOfBytes(bytes: Uint8Array, wanted: Uint8Array): number {
+  const first = wanted[0] as number;
+  for (let at = bytes.indexOf(first); at >= 0; at = bytes.indexOf(first, at + 1)) {
+    if (wanted.every((byte, index) => bytes[at + index] === byte)) return at;
+  }
+  return -1;
+}
+
+function readRest(bytes: Uint8Array, place: string, cells: CellCollector, rows: ByteRange | undefined): SheetXml {
+  const data = makeSheetDataReader(cells);
   const merges = makeMergesReader();
   const columns = makeColumnsReader();
   const validations = makeValidationsReader();
@@ -83,7 +109,7 @@ function readSheetXml(bytes: Uint8Array, place: string, context: Parameters<type
   let isProtected = false;
   let dimension: { range: CellRange | undefined; start: number; end: number } | undefined;
   let sheetData: { start: number; openEnd: number; closeStart: number; end: number } | undefined;
-  readXml(bytes, place, {
+  const handler: XmlHandler = {
     open(name, attributes, depth, start, end) {
       if (depth > 2) return section?.open?.(name, attributes, depth, start, end);
       if (depth === 1) {
@@ -108,10 +134,11 @@ function readSheetXml(bytes: Uint8Array, place: string, context: Parameters<type
       }
       section = undefined;
     },
-  });
+  };
+  readXml(bytes, place, handler, rows);
   if (sheetData === undefined) throw damaged(place, "has no list of cells");
   return {
-    cells: data.build(),
+    cells: cells.build(),
     mergedRanges: merges.ranges,
     validations: validations.validations,
     isProtected,

@@ -14,6 +14,12 @@ export interface XmlHandler {
   readonly close?: (name: string, depth: number, start: number, end: number) => void;
 }
 
+/** Bytes from `start` up to `end`. */
+export interface ByteRange {
+  readonly start: number;
+  readonly end: number;
+}
+
 const PARSER_OPTIONS = { position: false, xmlns: false, forceXMLVersion: true, defaultXMLVersion: "1.0" } as const;
 type PlainParser = SaxesParser<typeof PARSER_OPTIONS>;
 
@@ -30,13 +36,15 @@ const OPEN_AGAIN = "Open it in your spreadsheet program, save it again as .xlsx,
  * @param bytes - The part
  * @param place - The file and the part, named in messages
  * @param handler - Called in document order
+ * @param skipped - Whole elements, right after an opening tag, that somebody else has read
  * @throws {WorkbookFileError} When the part is not well-formed or not safe
  */
-export function readXml(bytes: Uint8Array, place: string, handler: XmlHandler): void {
+export function readXml(bytes: Uint8Array, place: string, handler: XmlHandler, skipped?: ByteRange): void {
   refuseOtherEncodings(bytes, place);
   const parser: PlainParser = new SaxesParser(PARSER_OPTIONS);
   const cursor = makeCursor(parser);
   let depth = 0;
+  let attributeCount = 0;
   parser.on("error", (cause) => {
     throw notWellFormed(place, cause);
   });
@@ -48,7 +56,14 @@ export function readXml(bytes: Uint8Array, place: string, handler: XmlHandler): 
       throw unsafe(place, `is written in the encoding ${encoding.slice(0, 40)} instead of UTF-8`);
     }
   });
+  parser.on("attribute", () => {
+    attributeCount += 1;
+    if (attributeCount > WORKBOOK_LIMITS.xmlAttributes) {
+      throw unsafe(place, `has an element with more than ${WORKBOOK_LIMITS.xmlAttributes} attributes`);
+    }
+  });
   parser.on("opentag", (tag) => {
+    attributeCount = 0;
     depth += 1;
     if (depth > WORKBOOK_LIMITS.xmlDepth) {
       throw unsafe(place, `nests elements more than ${WORKBOOK_LIMITS.xmlDepth} deep`);
@@ -63,27 +78,38 @@ export function readXml(bytes: Uint8Array, place: string, handler: XmlHandler): 
     parser.on("text", handler.text);
     parser.on("cdata", handler.text);
   }
-  for (const [start, end] of chunksOf(bytes)) {
-    const chunk = strFromU8(bytes.subarray(start, end));
-    cursor.enter(chunk, start, end - start);
-    parser.write(chunk);
-    if (!cursor.isAtEnd()) throw unsafe(place, "holds bytes that are not UTF-8 text");
+  const first = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
+  const stretches =
+    skipped === undefined
+      ? [[first, bytes.length]]
+      : [
+          [first, skipped.start],
+          [skipped.end, bytes.length],
+        ];
+  for (const [from = 0, to = 0] of stretches) {
+    for (const { start, end } of chunksOf(bytes, from, to)) {
+      if (end - start > WORKBOOK_LIMITS.xmlRunBytes) throw unsafe(place, "holds a tag or a text of more than 1 MB");
+      const chunk = strFromU8(bytes.subarray(start, end));
+      cursor.enter(chunk, start, end - start);
+      parser.write(chunk);
+      if (!cursor.isAtEnd()) throw unsafe(place, "holds bytes that are not UTF-8 text");
+    }
   }
   parser.close();
 }
 
 /** Cuts just before a "<", so that a tag never straddles two chunks. */
-function* chunksOf(bytes: Uint8Array): Generator<readonly [number, number]> {
-  let start = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
-  while (start < bytes.length) {
+function* chunksOf(bytes: Uint8Array, from: number, to: number): Generator<ByteRange> {
+  let start = from;
+  while (start < to) {
     let end = start + CHUNK_BYTES;
-    if (end >= bytes.length) end = bytes.length;
+    if (end >= to) end = to;
     else {
       end = bytes.lastIndexOf(LESS_THAN, end);
       if (end <= start) end = bytes.indexOf(LESS_THAN, start + 1);
-      if (end < 0) end = bytes.length;
+      if (end < 0 || end > to) end = to;
     }
-    yield [start, end];
+    yield { start, end };
     start = end;
   }
 }
@@ -114,7 +140,8 @@ function makeCursor(parser: PlainParser) {
       chunk = next;
       byteStart = start;
       byteLength = length;
-      isAscii = next.length === length;
+      // Bytes that are no UTF-8 become U+FFFD, one for one perhaps.
+      isAscii = next.length === length && !next.includes("\ufffd");
       unitAt = 0;
       byteAt = 0;
     },

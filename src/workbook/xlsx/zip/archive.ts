@@ -1,3 +1,5 @@
+import type { ArchiveCodec } from "./codec.js";
+
 /** One entry of a zip archive, as its central directory describes it. */
 export interface ZipEntry {
   readonly name: string;
@@ -20,6 +22,7 @@ export interface ZipEntry {
 export interface ZipArchive {
   readonly fileName: string;
   readonly bytes: Uint8Array;
+  readonly codec: ArchiveCodec;
   /** In the order of the central directory. */
   readonly entries: readonly ZipEntry[];
   /** By name in lower case: part names ignore case. Folder entries are left out. */

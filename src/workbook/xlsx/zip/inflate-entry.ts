@@ -1,10 +1,7 @@
-import { Inflate } from "fflate";
 import { WorkbookFileError } from "../workbook-file-error.js";
 import type { ZipArchive, ZipEntry } from "./archive.js";
+import { type ArchiveCodec, OverLimitError } from "./codec.js";
 import { crc32 } from "./crc32.js";
-
-/** Compressed bytes handed over at once: at 1032 to 1 they inflate to 34 MB at most before the bound is looked at. */
-const STEP_BYTES = 32_768;
 
 /**
  * Unpacks one entry, never beyond the size that it declares.
@@ -26,35 +23,21 @@ export function inflateEntry(archive: ZipArchive, entry: ZipEntry, limitBytes: n
     );
   }
   const packed = archive.bytes.subarray(entry.dataOffset, entry.dataOffset + entry.compressedBytes);
-  const bytes = entry.method === 0 ? packed : inflate(packed, entry.bytes, place);
+  const bytes = entry.method === 0 ? packed : inflate(archive.codec, packed, entry.bytes, place);
   if (crc32(bytes) !== entry.crc32) throw damaged(place, "does not match its check sum");
   return bytes;
 }
 
-function inflate(packed: Uint8Array, declaredBytes: number, place: string): Uint8Array {
-  const bytes = new Uint8Array(declaredBytes);
-  let length = 0;
-  const stream = new Inflate((chunk) => {
-    if (length + chunk.length > declaredBytes) {
-      throw new WorkbookFileError(
-        "unsafe-archive",
-        place,
-        "unpacks to more than it declares",
-        "Do not trust this file; ask whoever sent it for a fresh copy.",
-      );
-    }
-    bytes.set(chunk, length);
-    length += chunk.length;
-  });
+function inflate(codec: ArchiveCodec, packed: Uint8Array, declaredBytes: number, place: string): Uint8Array {
+  let bytes: Uint8Array;
   try {
-    for (let at = 0; at < packed.length; at += STEP_BYTES) {
-      stream.push(packed.subarray(at, at + STEP_BYTES), at + STEP_BYTES >= packed.length);
-    }
+    bytes = codec.inflate(packed, declaredBytes);
   } catch (cause) {
-    if (cause instanceof WorkbookFileError) throw cause;
-    throw damaged(place, "cannot be unpacked", { cause });
+    if (!(cause instanceof OverLimitError)) throw damaged(place, "cannot be unpacked", { cause });
+    const advice = "Do not trust this file; ask whoever sent it for a fresh copy.";
+    throw new WorkbookFileError("unsafe-archive", place, "unpacks to more than it declares", advice, { cause });
   }
-  if (length !== declaredBytes) throw damaged(place, "unpacks to less than it declares");
+  if (bytes.length !== declaredBytes) throw damaged(place, "unpacks to less than it declares");
   return bytes;
 }
 

@@ -2,6 +2,7 @@ import { strFromU8 } from "fflate";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
 import type { ZipArchive, ZipEntry } from "./archive.js";
+import type { ArchiveCodec } from "./codec.js";
 
 const END_SIGNATURE = 0x06054b50;
 const RECORD_SIGNATURE = 0x02014b50;
@@ -22,11 +23,12 @@ const ASK_AGAIN = "Get a fresh copy from where it came from, or restore it from 
  *
  * @param bytes - The whole file
  * @param fileName - Named in messages
+ * @param codec - Unpacks its entries later
  * @returns The archive, nothing inflated
  * @throws {WorkbookFileError} When the archive is damaged or unsafe
  * @source PKWARE APPNOTE.TXT 6.3.10, sections 4.3.7, 4.3.12 and 4.3.16
  */
-export function readArchive(bytes: Uint8Array, fileName: string): ZipArchive {
+export function readArchive(bytes: Uint8Array, fileName: string, codec: ArchiveCodec): ZipArchive {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const endOffset = findEnd(view, fileName);
   const count = view.getUint16(endOffset + 10, true);
@@ -39,8 +41,8 @@ export function readArchive(bytes: Uint8Array, fileName: string): ZipArchive {
   if (count > WORKBOOK_LIMITS.entries) {
     throw unsafe(fileName, `holds ${count} parts, more than ${WORKBOOK_LIMITS.entries}`);
   }
-  if (directoryOffset + directoryBytes > endOffset)
-    throw damaged(fileName, "has a directory that points outside the file");
+  // Bytes between the directory and the end could hide a second directory, which another program might believe.
+  if (directoryOffset + directoryBytes !== endOffset) throw damaged(fileName, "has a directory of the wrong length");
 
   const entries: ZipEntry[] = [];
   let at = directoryOffset;
@@ -52,7 +54,7 @@ export function readArchive(bytes: Uint8Array, fileName: string): ZipArchive {
   if (at !== directoryOffset + directoryBytes) throw damaged(fileName, "has a directory of the wrong length");
   checkSizes(entries, fileName);
   checkOverlap(entries, directoryOffset, fileName);
-  return { fileName, bytes, entries, byName: indexByName(entries, fileName), directoryOffset, endOffset };
+  return { fileName, bytes, codec, entries, byName: indexByName(entries, fileName), directoryOffset, endOffset };
 }
 
 function findEnd(view: DataView, fileName: string): number {

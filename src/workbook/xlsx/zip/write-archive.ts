@@ -1,5 +1,6 @@
-import { deflateSync, strToU8 } from "fflate";
+import { strToU8 } from "fflate";
 import type { ZipArchive, ZipEntry } from "./archive.js";
+import type { ArchiveCodec } from "./codec.js";
 import { crc32 } from "./crc32.js";
 
 const LOCAL_BYTES = 30;
@@ -8,8 +9,6 @@ const DATA_DESCRIPTOR_FLAG = 0x0008;
 const UTF8_FLAG = 0x0800;
 /** 1 January 1980, the first date that an archive can hold: what we add does not depend on the clock. */
 const NO_DATE = 0x0021;
-/** Large parts are packed faster and a little less tightly. */
-const LARGE_BYTES = 4 * 2 ** 20;
 
 /** New content by part name; undefined takes the entry out. */
 export type ArchiveChanges = ReadonlyMap<string, Uint8Array | undefined>;
@@ -50,7 +49,7 @@ export function writeArchive(archive: ZipArchive, changes: ArchiveChanges): Uint
       push(bytes.subarray(entry.localOffset, inFileOrder[index + 1]?.localOffset ?? directoryOffset));
       return;
     }
-    const packed = pack(change.content);
+    const packed = pack(archive.codec, change.content);
     const nameOffset = entry.localOffset + LOCAL_BYTES;
     const nameBytes = new DataView(bytes.buffer, bytes.byteOffset).getUint16(entry.localOffset + 26, true);
     const header = bytes.slice(entry.localOffset, nameOffset + nameBytes);
@@ -64,7 +63,7 @@ export function writeArchive(archive: ZipArchive, changes: ArchiveChanges): Uint
   const added: Uint8Array[] = [];
   for (const [key, { name, content }] of byKey) {
     if (known.has(key) || content === undefined) continue;
-    const packed = pack(content);
+    const packed = pack(archive.codec, content);
     added.push(makeHeader(RECORD_BYTES, name, packed, length));
     push(makeHeader(LOCAL_BYTES, name, packed, 0));
     push(packed.data);
@@ -82,9 +81,8 @@ export function writeArchive(archive: ZipArchive, changes: ArchiveChanges): Uint
   return join(pieces, length);
 }
 
-function pack(content: Uint8Array): Packed {
-  const level = content.length > LARGE_BYTES ? 3 : 6;
-  return { crc32: crc32(content), bytes: content.length, data: deflateSync(content, { level }) };
+function pack(codec: ArchiveCodec, content: Uint8Array): Packed {
+  return { crc32: crc32(content), bytes: content.length, data: codec.deflate(content) };
 }
 
 /** Fills in flags, method, check sum and sizes; `at` is where the flags stand in this kind of header. */

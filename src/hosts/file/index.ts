@@ -1,0 +1,3 @@
+export type { FileIdentity } from "./file-identity.js";
+export { openWorkbookFile, type WorkbookFile } from "./open-workbook-file.js";
+export { saveWorkbookCopy, saveWorkbookFile } from "./save-workbook-file.js";

@@ -1,0 +1,110 @@
+import { readFile, realpath, stat } from "node:fs/promises";
+import { basename } from "node:path";
+import { openWorkbook, WorkbookFileError } from "../../workbook/xlsx/index.js";
+import { identityOf, looksUnchanged } from "./file-identity.js";
+import { fileProblem } from "./file-problem.js";
+import { findLockFile } from "./lock-files.js";
+import type { WorkbookFile } from "./open-workbook-file.js";
+import { writeFileWhole } from "./write-file-whole.js";
+import { zlibCodec } from "./zlib-codec.js";
+
+const PERMISSION_BITS = 0o7777;
+const WRITE_BITS = 0o222;
+/** Permissions of a new file before the process's own mask. */
+const NEW_FILE_MODE = 0o666;
+
+/**
+ * Saves a workbook over the file that it was opened from. Refused when the file has changed since, looks open in another
+ * program or is write-protected. If anything fails, or the machine stops, the file is the old one or the new one, whole.
+ *
+ * @param file - The file as it was opened
+ * @param bytes - Its new content, a workbook
+ * @returns The file as it is now
+ * @throws {WorkbookFileError} When it is not saved; the file is as it was
+ */
+export async function saveWorkbookFile(file: WorkbookFile, bytes: Uint8Array): Promise<WorkbookFile> {
+  const { path, identity } = file;
+  try {
+    await refuseLocked(path);
+    const stats = await stat(path);
+    if ((stats.mode & WRITE_BITS) === 0) throw writeProtected(path);
+    const now = identityOf(await readFile(path), stats);
+    if (now.sha256 !== identity.sha256 || now.inode !== identity.inode) throw changedOnDisk(path);
+    await writeFileWhole(path, bytes, {
+      mode: stats.mode & PERMISSION_BITS,
+      existing: "replace",
+      beforeReplacing: async () => {
+        await refuseLocked(path);
+        if (!(await looksUnchanged(path, now))) throw changedOnDisk(path);
+      },
+    });
+    return reopened(path, bytes);
+  } catch (cause) {
+    throw fileProblem(path, cause, "writing");
+  }
+}
+
+/**
+ * Saves a workbook under a name of its own.
+ *
+ * @param path - The new file
+ * @param bytes - A workbook
+ * @param existing - "refuse" to touch a file of that name, or "replace" it
+ * @returns The new file
+ * @throws {WorkbookFileError} When it is not saved; a file of that name is as it was
+ */
+export async function saveWorkbookCopy(
+  path: string,
+  bytes: Uint8Array,
+  existing: "refuse" | "replace",
+): Promise<WorkbookFile> {
+  try {
+    const target = await realpath(path).catch(() => path);
+    await refuseLocked(target);
+    const before = await stat(target).catch(() => undefined);
+    if (before !== undefined && existing === "refuse") throw nameTaken(path);
+    if (before?.isDirectory()) {
+      throw new WorkbookFileError("not-writable", path, "is a folder", "Give the file a name of its own.");
+    }
+    if (before !== undefined && (before.mode & WRITE_BITS) === 0) throw writeProtected(path);
+    const mode = before === undefined ? NEW_FILE_MODE & ~process.umask() : before.mode & PERMISSION_BITS;
+    await writeFileWhole(target, bytes, { mode, existing, beforeReplacing: () => refuseLocked(target) });
+    return await reopened(target, bytes);
+  } catch (cause) {
+    const isTaken = (cause as NodeJS.ErrnoException).code === "EEXIST";
+    throw fileProblem(path, isTaken ? nameTaken(path) : cause, "writing");
+  }
+}
+
+async function reopened(path: string, bytes: Uint8Array): Promise<WorkbookFile> {
+  return {
+    path,
+    workbook: openWorkbook(bytes, basename(path), zlibCodec),
+    identity: identityOf(bytes, await stat(path)),
+  };
+}
+
+async function refuseLocked(path: string): Promise<void> {
+  const lockFile = await findLockFile(path);
+  if (lockFile === undefined) return;
+  throw new WorkbookFileError(
+    "open-elsewhere",
+    path,
+    "looks open in another program",
+    `Close it there. If it is open nowhere, delete the lock file ${basename(lockFile)} beside it.`,
+  );
+}
+
+function changedOnDisk(path: string): WorkbookFileError {
+  const problem = "has changed on disk since it was opened, so it was not overwritten";
+  return new WorkbookFileError("changed-on-disk", path, problem, "Open it again, or save under another name.");
+}
+
+function writeProtected(path: string): WorkbookFileError {
+  const advice = "Take the protection off in the file's properties, or save under another name.";
+  return new WorkbookFileError("not-writable", path, "is write-protected", advice);
+}
+
+function nameTaken(path: string): WorkbookFileError {
+  return new WorkbookFileError("not-writable", path, "is there already", "Choose another name.");
+}

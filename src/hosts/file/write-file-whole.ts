@@ -1,0 +1,74 @@
+import { randomBytes } from "node:crypto";
+import { link, open, rename, unlink } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+
+/**
+ * Writes a file so that at every moment, whatever fails, the folder holds either the old file or the new one whole: the
+ * content goes to a temporary file beside it, is forced to disk, and takes the old one's place in one step.
+ *
+ * @param path - The file
+ * @param content - Its new content
+ * @param options - `mode`: permissions of the new file; `existing`: whether a file of that name may be replaced;
+ *   `beforeReplacing`: a last check, which may throw
+ */
+export async function writeFileWhole(
+  path: string,
+  content: Uint8Array,
+  options: {
+    readonly mode: number;
+    readonly existing: "refuse" | "replace";
+    readonly beforeReplacing: () => Promise<void>;
+  },
+): Promise<void> {
+  const { mode, existing, beforeReplacing } = options;
+  const temporary = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString("hex")}.tmp`);
+  const file = await open(temporary, "wx", mode);
+  try {
+    try {
+      await file.writeFile(content);
+      // The mode given on opening is cut down by the process's own mask.
+      await file.chmod(mode);
+      await file.sync();
+    } finally {
+      await file.close();
+    }
+    await beforeReplacing();
+    if (existing === "replace") await rename(temporary, path);
+    else await takeFreeName(temporary, path);
+  } catch (cause) {
+    await unlink(temporary).catch(() => undefined);
+    throw cause;
+  }
+  await syncFolder(dirname(path));
+}
+
+/** Gives a file its name unless that is taken: a rename would replace what is there, a link fails. */
+async function takeFreeName(temporary: string, path: string): Promise<void> {
+  try {
+    await link(temporary, path);
+  } catch (cause) {
+    const { code } = cause as NodeJS.ErrnoException;
+    if (code !== "EPERM" && code !== "ENOTSUP" && code !== "ENOSYS") throw cause;
+    // Some file systems know no links: claim the name with an empty file, then take its place.
+    await (await open(path, "wx")).close();
+    await rename(temporary, path);
+    return;
+  }
+  await unlink(temporary);
+}
+
+/** Forces the folder's list of names to disk, where the system lets us; the file itself is there already. */
+async function syncFolder(folder: string): Promise<void> {
+  try {
+    const handle = await open(folder, "r");
+    try {
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
+  } catch (cause) {
+    const { code } = cause as NodeJS.ErrnoException;
+    if (code !== "EISDIR" && code !== "EPERM" && code !== "EACCES" && code !== "EINVAL" && code !== "ENOTSUP")
+      throw cause;
+  }
+}

@@ -1,0 +1,34 @@
+import { deflateSync, Inflate } from "fflate";
+
+/** How deflated bytes are packed and unpacked. A host may bring a faster one than the one here, which runs anywhere. */
+export interface ArchiveCodec {
+  /** Unpacks at most `limitBytes`; throws when there would be more, or when the bytes are damaged. */
+  readonly inflate: (packed: Uint8Array, limitBytes: number) => Uint8Array;
+  readonly deflate: (content: Uint8Array) => Uint8Array;
+}
+
+/** Thrown by a codec when there is more to unpack than was allowed. */
+export class OverLimitError extends Error {}
+
+/** Compressed bytes handed over at once: at 1032 to 1 they inflate to 34 MB at most before the bound is looked at. */
+const STEP_BYTES = 32_768;
+/** Large parts are packed faster and a little less tightly. */
+const LARGE_BYTES = 4 * 2 ** 20;
+
+/** The codec that runs anywhere. */
+export const portableCodec: ArchiveCodec = {
+  inflate(packed, limitBytes) {
+    const bytes = new Uint8Array(limitBytes);
+    let length = 0;
+    const stream = new Inflate((chunk) => {
+      if (length + chunk.length > limitBytes) throw new OverLimitError("more than allowed");
+      bytes.set(chunk, length);
+      length += chunk.length;
+    });
+    for (let at = 0; at < packed.length; at += STEP_BYTES) {
+      stream.push(packed.subarray(at, at + STEP_BYTES), at + STEP_BYTES >= packed.length);
+    }
+    return bytes.subarray(0, length);
+  },
+  deflate: (content) => deflateSync(content, { level: content.length > LARGE_BYTES ? 3 : 6 }),
+};

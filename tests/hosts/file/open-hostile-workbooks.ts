@@ -1,0 +1,15 @@
+// Run by a test in a process of its own, so that its memory can be measured: opens every file that is named.
+import { openWorkbookFile } from "../../../src/hosts/file/index.js";
+import { readSheet } from "../../../src/workbook/xlsx/index.js";
+
+const messages: string[] = [];
+for (const path of process.argv.slice(2)) {
+  try {
+    const { workbook } = await openWorkbookFile(path);
+    for (const { name } of workbook.sheets) readSheet(workbook, name);
+    messages.push("");
+  } catch (error) {
+    messages.push(error instanceof Error ? error.message : String(error));
+  }
+}
+console.log(JSON.stringify({ messages, peakMegabytes: process.resourceUsage().maxRSS / 1024 }));
