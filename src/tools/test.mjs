@@ -49,5 +49,6 @@ compile();
 await requireBrowser();
 requireLibreOffice();
 runPackage(join("@biomejs", "biome", "bin", "biome"), ["check", "--error-on-warnings", "."]);
+runPackage(join("knip", "bin", "knip.js"), ["--no-progress"]);
 runPackage(join("webpack", "bin", "webpack.js"), ["--mode", "production"]);
 runPackage(join("vitest", "vitest.mjs"), ["run", "--config", ".vitest.config.ts", ...process.argv.slice(2)]);
