@@ -1,6 +1,7 @@
 import { airChanges, leakageAirflow, leakagePercent, transferAirflow } from "../core/index.js";
 import { missingInput } from "./cell-error.js";
 import { type CellResult, guard, NOTHING_YET } from "./guard.js";
+import { measuredCounts } from "./measured-counts.js";
 import { overBlocks } from "./over-blocks.js";
 import {
   allReadings,
@@ -21,14 +22,15 @@ import { readUnits } from "./unit-system.js";
  * @customfunction ROOM.CHANGES
  * @param airflow Airflow into or out of the room [cfm or L/s].
  * @param volume Volume of the room [ft3 or m3].
- * @param [taken] COUNT of the airflow cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the airflow cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (cfm, ft3) or "si" (L/s, m3); inch-pound when left out.
  * @returns Air changes an hour [1/h].
  */
-export function vaneRoomChanges(airflow: any[][], volume: any[][], taken?: any, units?: any): any[][] {
-  return overBlocks(["airflow", "volume"], [airflow, volume], (oneAirflow, oneVolume) => {
+export function vaneRoomChanges(airflow: any[][], volume: any[][], taken?: any[][], units?: any): any[][] {
+  const counts = measuredCounts("airflow", airflow, taken);
+  return overBlocks(["airflow", "volume", "taken"], [airflow, volume, counts], (oneAirflow, oneVolume, oneTaken) => {
     const system = readUnits(units);
-    const measured = isGiven(oneVolume) || isGiven(oneAirflow) ? readMeasured("airflow", oneAirflow, taken) : null;
+    const measured = isGiven(oneVolume) || isGiven(oneAirflow) ? readMeasured("airflow", oneAirflow, oneTaken) : null;
     if (measured === null) return NOTHING_YET;
     return airChanges(system.toCfm(measured), system.toFt3(readNeeded("volume", oneVolume)));
   });

@@ -1,6 +1,7 @@
 import { actualVelocity, airDensity, standardAirflow } from "../core/index.js";
 import { missingInput } from "./cell-error.js";
 import { NOTHING_YET } from "./guard.js";
+import { measuredCounts } from "./measured-counts.js";
 import { overBlocks } from "./over-blocks.js";
 import { asSingle, isGiven, readMeasured, readNeeded, readOptional, readOptionalZero } from "./read-range.js";
 import { readUnits } from "./unit-system.js";
@@ -39,14 +40,15 @@ function readTemperature(value: unknown): number {
  * @customfunction AIR.ACTUAL
  * @param standardVelocity Velocity as shown, for standard air [fpm or m/s].
  * @param density Density of the air in the duct [lb/ft3 or kg/m3].
- * @param [taken] COUNT of the velocity cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the velocity cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (fpm, lb/ft3) or "si" (m/s, kg/m3); inch-pound when left out.
  * @returns Actual velocity, in the unit of the standard velocity.
  */
-export function vaneAirActual(standardVelocity: any[][], density: any[][], taken?: any, units?: any): any[][] {
-  return overBlocks(["standardVelocity", "density"], [standardVelocity, density], (oneVelocity, oneDensity) => {
+export function vaneAirActual(standardVelocity: any[][], density: any[][], taken?: any[][], units?: any): any[][] {
+  const blocks = [standardVelocity, density, measuredCounts("standardVelocity", standardVelocity, taken)];
+  return overBlocks(["standardVelocity", "density", "taken"], blocks, (oneVelocity, oneDensity, oneTaken) => {
     const system = readUnits(units);
-    const velocity = readMeasured("standardVelocity", oneVelocity, taken);
+    const velocity = readMeasured("standardVelocity", oneVelocity, oneTaken);
     if (velocity === null) return NOTHING_YET;
     const densityLbFt3 = system.toLbFt3(readNeeded("density", oneDensity));
     return system.fromFpm(actualVelocity(system.toFpm(velocity), densityLbFt3));
@@ -59,14 +61,15 @@ export function vaneAirActual(standardVelocity: any[][], density: any[][], taken
  * @customfunction AIR.STANDARD
  * @param airflow Actual airflow [cfm or L/s].
  * @param density Density of the air in the duct [lb/ft3 or kg/m3].
- * @param [taken] COUNT of the airflow cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the airflow cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (cfm, lb/ft3) or "si" (L/s, kg/m3); inch-pound when left out.
  * @returns Standard airflow, in the unit of the airflow.
  */
-export function vaneAirStandard(airflow: any[][], density: any[][], taken?: any, units?: any): any[][] {
-  return overBlocks(["airflow", "density"], [airflow, density], (oneAirflow, oneDensity) => {
+export function vaneAirStandard(airflow: any[][], density: any[][], taken?: any[][], units?: any): any[][] {
+  const counts = measuredCounts("airflow", airflow, taken);
+  return overBlocks(["airflow", "density", "taken"], [airflow, density, counts], (oneAirflow, oneDensity, oneTaken) => {
     const system = readUnits(units);
-    const actual = readMeasured("airflow", oneAirflow, taken);
+    const actual = readMeasured("airflow", oneAirflow, oneTaken);
     if (actual === null) return NOTHING_YET;
     const densityLbFt3 = system.toLbFt3(readNeeded("density", oneDensity));
     return system.fromCfm(standardAirflow(system.toCfm(actual), densityLbFt3));

@@ -1,6 +1,7 @@
 import { ASSUMED_FREE_AREA } from "../../shared/tables/assumed-free-area.js";
 import { airflow, ductAirflow, faceAirflow, targetVelocity } from "../core/index.js";
 import { guard, NOTHING_YET } from "./guard.js";
+import { measuredCounts } from "./measured-counts.js";
 import { overBlocks } from "./over-blocks.js";
 import {
   allReadings,
@@ -20,18 +21,23 @@ import { readUnits, type UnitSystem } from "./unit-system.js";
  * @customfunction AIRFLOW
  * @param velocity Mean velocity over the area; negative where the air runs backwards [fpm or m/s].
  * @param freeArea Area that the louvers leave free [ft2 or m2].
- * @param [taken] COUNT of the velocity cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the velocity cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (fpm, ft2, cfm) or "si" (m/s, m2, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
  */
-export function vaneAirflow(velocity: any[][], freeArea: any[][], taken?: any, units?: any): any[][] {
-  return overBlocks(["velocity", "freeArea"], [velocity, freeArea], (oneVelocity, oneArea) => {
-    const system = readUnits(units);
-    const measured = readMeasured("velocity", oneVelocity, taken);
-    if (measured === null) return NOTHING_YET;
-    const freeAreaFt2 = system.toFt2(readNeeded("freeArea", oneArea));
-    return system.fromCfm(airflow(system.toFpm(measured), freeAreaFt2));
-  });
+export function vaneAirflow(velocity: any[][], freeArea: any[][], taken?: any[][], units?: any): any[][] {
+  const counts = measuredCounts("velocity", velocity, taken);
+  return overBlocks(
+    ["velocity", "freeArea", "taken"],
+    [velocity, freeArea, counts],
+    (oneVelocity, oneArea, oneTaken) => {
+      const system = readUnits(units);
+      const measured = readMeasured("velocity", oneVelocity, oneTaken);
+      if (measured === null) return NOTHING_YET;
+      const freeAreaFt2 = system.toFt2(readNeeded("freeArea", oneArea));
+      return system.fromCfm(airflow(system.toFpm(measured), freeAreaFt2));
+    },
+  );
 }
 
 function inFpm(system: UnitSystem, read: Readings): readonly number[] {

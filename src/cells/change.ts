@@ -2,6 +2,7 @@ import { UNCERTAINTY_DEFAULTS } from "../../shared/tables/uncertainty-defaults.j
 import { changeByRepeatability, changeByUncertainty, changePercent, standardFromExpanded } from "../core/index.js";
 import { wrongInput } from "./cell-error.js";
 import { NOTHING_YET } from "./guard.js";
+import { measuredCounts } from "./measured-counts.js";
 import { overBlocks } from "./over-blocks.js";
 import { asSingle, isGiven, readMeasured, readNeeded, readOptional } from "./read-range.js";
 
@@ -23,11 +24,12 @@ function readPercent<Default>(argument: string, value: unknown, whenNotGiven: De
  * @customfunction CHANGE.PERCENT
  * @param before Result before the work [cfm or L/s].
  * @param after Result after the work, in the same unit [cfm or L/s].
- * @param [taken] COUNT of the cell after, for each row, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the after cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @returns Change, negative where it fell [%].
  */
 export function vaneChangePercent(before: any[][], after: any[][], taken?: any[][]): any[][] {
-  return overBlocks(["before", "after", "taken"], [before, after, taken], (oneBefore, oneAfter, oneTaken) => {
+  const counts = measuredCounts("after", after, taken);
+  return overBlocks(["before", "after", "taken"], [before, after, counts], (oneBefore, oneAfter, oneTaken) => {
     const measured = readAfter(oneAfter, oneTaken);
     if (measured === null) return NOTHING_YET;
     return changePercent(readNeeded("before", oneBefore), measured);
@@ -43,7 +45,7 @@ export function vaneChangePercent(before: any[][], after: any[][], taken?: any[]
  * @param after Result after the work, in the same unit [cfm or L/s].
  * @param [repeatability] Standard uncertainty of each result from repeats; 2.5 is assumed when left out [%].
  * @param [uncertainty] The ± of each result at about 95 %, everything counted; adds by how much it is known [%].
- * @param [taken] COUNT of the cell after, for each row, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the after cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @returns The words higher, lower or no change shown, and what each answer rests on.
  */
 export function vaneChangeVerdict(
@@ -54,7 +56,7 @@ export function vaneChangeVerdict(
   taken?: any[][],
 ): any[][] {
   const names = ["before", "after", "repeatability", "uncertainty", "taken"];
-  const blocks = [before, after, repeatability, uncertainty, taken];
+  const blocks = [before, after, repeatability, uncertainty, measuredCounts("after", after, taken)];
   return overBlocks(names, blocks, (oneBefore, oneAfter, oneRepeatability, oneUncertainty, oneTaken) => {
     const measured = readAfter(oneAfter, oneTaken);
     if (measured === null) return NOTHING_YET;

@@ -1,5 +1,6 @@
 import { designVerdict, percentOfDesign } from "../core/index.js";
 import { NOTHING_YET } from "./guard.js";
+import { measuredCounts } from "./measured-counts.js";
 import { overBlocks } from "./over-blocks.js";
 import { readLimits } from "./read-limits.js";
 import { readMeasured, readNeeded } from "./read-range.js";
@@ -10,12 +11,13 @@ import { readMeasured, readNeeded } from "./read-range.js";
  * @customfunction DESIGN.PERCENT
  * @param measured Measured airflow [cfm or L/s].
  * @param design Design airflow, in the same unit [cfm or L/s].
- * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the measured cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @returns Percent of design [%].
  */
-export function vaneDesignPercent(measured: any[][], design: any[][], taken?: any): any[][] {
-  return overBlocks(["measured", "design"], [measured, design], (oneMeasured, oneDesign) => {
-    const measuredCfm = readMeasured("measured", oneMeasured, taken);
+export function vaneDesignPercent(measured: any[][], design: any[][], taken?: any[][]): any[][] {
+  const counts = measuredCounts("measured", measured, taken);
+  return overBlocks(["measured", "design", "taken"], [measured, design, counts], (oneMeasured, oneDesign, oneTaken) => {
+    const measuredCfm = readMeasured("measured", oneMeasured, oneTaken);
     if (measuredCfm === null) return NOTHING_YET;
     return percentOfDesign(measuredCfm, readNeeded("design", oneDesign));
   });
@@ -29,7 +31,7 @@ export function vaneDesignPercent(measured: any[][], design: any[][], taken?: an
  * @param design Design airflow, in the same unit [cfm or L/s].
  * @param [minus] How far below design is allowed; 10 when left out, and 0 allows nothing [%].
  * @param [plus] How far above design is allowed; 10 when left out, and 0 allows nothing [%].
- * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the measured cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @returns The word low, within or high.
  */
 export function vaneDesignVerdict(
@@ -37,11 +39,12 @@ export function vaneDesignVerdict(
   design: any[][],
   minus?: any[][],
   plus?: any[][],
-  taken?: any,
+  taken?: any[][],
 ): any[][] {
-  const names = ["measured", "design", "minus", "plus"];
-  return overBlocks(names, [measured, design, minus, plus], (oneMeasured, oneDesign, oneMinus, onePlus) => {
-    const measuredCfm = readMeasured("measured", oneMeasured, taken);
+  const names = ["measured", "design", "minus", "plus", "taken"];
+  const blocks = [measured, design, minus, plus, measuredCounts("measured", measured, taken)];
+  return overBlocks(names, blocks, (oneMeasured, oneDesign, oneMinus, onePlus, oneTaken) => {
+    const measuredCfm = readMeasured("measured", oneMeasured, oneTaken);
     if (measuredCfm === null) return NOTHING_YET;
     const { minusPercent, plusPercent } = readLimits(oneMinus, onePlus);
     return designVerdict(measuredCfm, readNeeded("design", oneDesign), minusPercent, plusPercent);
