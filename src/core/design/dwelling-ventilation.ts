@@ -1,6 +1,6 @@
 import { DWELLING_VENTILATION, type DwellingVentilationEdition } from "../../../shared/tables/dwelling-ventilation.js";
 import { DomainError } from "../check/domain-error.js";
-import { requireFiniteResult, requirePositive, requireWhole } from "../check/require.js";
+import { requirePositive, requireWhole } from "../check/require.js";
 import type { Cfm, Count, SquareFoot } from "../units/quantity.js";
 
 /**
@@ -32,5 +32,5 @@ export function dwellingVentilation(
     throw new DomainError("edition", Object.keys(DWELLING_VENTILATION).join(" or "), edition);
   }
   const { areaRateCfmFt2, personRateCfm } = DWELLING_VENTILATION[edition];
-  return requireFiniteResult("dwellingVentilation", areaRateCfmFt2 * floorAreaFt2 + personRateCfm * (bedroomCount + 1));
+  return areaRateCfmFt2 * floorAreaFt2 + personRateCfm * (bedroomCount + 1);
 }

@@ -1,5 +1,5 @@
 import { DomainError } from "../check/domain-error.js";
-import { requireAtLeast, requireFiniteResult, requirePositive } from "../check/require.js";
+import { requireAtLeast, requirePositive } from "../check/require.js";
 import type { BtuPerHour, Cfm } from "../units/quantity.js";
 
 /**
@@ -29,5 +29,5 @@ export function loadShareAirflow(
     throw new DomainError("roomLoadBtuPerHour", "from 0 to the load of all rooms", roomLoadBtuPerHour);
   }
   requireAtLeast("systemFlowCfm", systemFlowCfm, 0);
-  return requireFiniteResult("loadShareAirflow", systemFlowCfm * (roomLoadBtuPerHour / allLoadsBtuPerHour));
+  return systemFlowCfm * (roomLoadBtuPerHour / allLoadsBtuPerHour);
 }

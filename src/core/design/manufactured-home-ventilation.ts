@@ -1,5 +1,5 @@
 import { MANUFACTURED_HOME_VENTILATION } from "../../../shared/tables/dwelling-ventilation.js";
-import { requireFiniteResult, requirePositive } from "../check/require.js";
+import { requirePositive } from "../check/require.js";
 import type { Cfm, SquareFoot } from "../units/quantity.js";
 
 /**
@@ -20,5 +20,5 @@ import type { Cfm, SquareFoot } from "../units/quantity.js";
 export function manufacturedHomeVentilation(floorAreaFt2: SquareFoot): Cfm {
   requirePositive("floorAreaFt2", floorAreaFt2);
   const { areaRateCfmFt2, leastCfm } = MANUFACTURED_HOME_VENTILATION;
-  return requireFiniteResult("manufacturedHomeVentilation", Math.max(leastCfm, areaRateCfmFt2 * floorAreaFt2));
+  return Math.max(leastCfm, areaRateCfmFt2 * floorAreaFt2);
 }

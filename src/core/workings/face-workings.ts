@@ -45,11 +45,10 @@ export function faceWorkings(face: FaceMeasurement): Workings {
     readings.kind === "points"
       ? pointsStep(readings.velocitiesFpm)
       : sweepsStep(readings.velocitiesFpm, readings.timesSeconds);
-  const areaFt2 = free.at(-1)?.result ?? area.result;
   return [
     area,
-    ...free,
+    ...free.steps,
     velocity,
-    ...airflowSteps(velocity.result, { name: "Free area", symbol: "Af", areaFt2 }, face),
+    ...airflowSteps(velocity.result, { name: "Free area", symbol: "Af", areaFt2: free.freeAreaFt2 }, face),
   ];
 }

@@ -7,12 +7,18 @@ const ASSUMED_FACTOR =
   `Factor ${ASSUMED_FREE_AREA.metal.freeAreaRatio}, because none is published for this face; ` +
   "the real one may well lie 10 % or more away";
 
+/** Steps that end in a free area, and that area. */
+export interface FreeAreaSteps {
+  readonly steps: Workings;
+  readonly freeAreaFt2: SquareFoot;
+}
+
 /** The steps from the area of a face to the part of it that is free. */
 export function freeAreaSteps(
   areaFt2: SquareFoot,
   freeAreaRatio: Ratio | null,
   effectiveAreaFt2: SquareFoot | null,
-): Workings {
+): FreeAreaSteps {
   const free = freeAreaOnBasis(areaFt2, freeAreaRatio, effectiveAreaFt2);
   const area: WorkingInput = { name: "Area", symbol: "A", value: areaFt2, unit: "ft2" };
   const factor: WorkingInput = { name: "Factor", symbol: "F", value: free.freeAreaRatio, unit: "ratio" };
@@ -25,7 +31,7 @@ export function freeAreaSteps(
     unit: "ft2",
   } as const;
   if (effectiveAreaFt2 !== null) {
-    return [
+    const steps = [
       {
         title: "Factor from the published effective area",
         symbol: "F",
@@ -37,9 +43,12 @@ export function freeAreaSteps(
         assumed: null,
       },
       { ...last, source: "Effective area published for the face and the instrument", assumed: null },
-    ];
+    ] as const;
+    return { steps, freeAreaFt2: free.freeAreaFt2 };
   }
-  return freeAreaRatio === null
-    ? [{ ...last, source: ASSUMED_FREE_AREA.metal.source, assumed: ASSUMED_FACTOR }]
-    : [{ ...last, source: "Factor published or measured for the face", assumed: null }];
+  const basis =
+    freeAreaRatio === null
+      ? { source: ASSUMED_FREE_AREA.metal.source, assumed: ASSUMED_FACTOR }
+      : { source: "Factor published or measured for the face", assumed: null };
+  return { steps: [{ ...last, ...basis }], freeAreaFt2: free.freeAreaFt2 };
 }

@@ -54,10 +54,6 @@ describe("the workings of a face", () => {
     expect(known.map((step) => step.assumed)).toEqual([null, null, null, null, null]);
   });
 
-  it("give each step its source", () => {
-    for (const step of [...faceWorkings(face), ...ductWorkings(duct)]) expect(step.source.length).toBeGreaterThan(10);
-  });
-
   it("leave out the design and the ± where they are not given", () => {
     const workings = faceWorkings({ ...face, designCfm: null, budget: null });
     expect(workings.at(-1)).toMatchObject({ symbol: "Q", unit: "cfm", result: 150 });
@@ -79,6 +75,49 @@ describe("the workings of a face", () => {
     const workings = faceWorkings({ ...face, readings: { kind: "points", velocitiesFpm: [-100] } });
     expect(workings.find(({ symbol }) => symbol === "Q")?.result).toBe(-37.5);
     expect(workings.at(-1)?.result).toBeGreaterThan(0);
+  });
+});
+
+describe("every step of every kind", () => {
+  const sweeps = { kind: "sweeps", velocitiesFpm: [400], timesSeconds: [20] } as const;
+  const velocities = { kind: "velocities", velocitiesFpm: [400] } as const;
+  const all = [
+    faceWorkings(face),
+    faceWorkings({ ...face, effectiveAreaFt2: 0.36, readings: sweeps }),
+    faceWorkings({ ...face, freeAreaRatio: 0.7 }),
+    ductWorkings(duct),
+    ductWorkings({ ...duct, size: { shape: "flat oval", majorIn: 24, minorIn: 12 }, readings: velocities }),
+  ];
+
+  it("has a title, a source, and a name for each number", () => {
+    for (const step of all.flat()) {
+      expect(step.title.length, step.expression).toBeGreaterThan(3);
+      expect(step.source.length, step.expression).toBeGreaterThan(10);
+      for (const { name } of step.inputs) expect(name.length, step.expression).toBeGreaterThan(3);
+    }
+  });
+
+  it("takes over what earlier steps found, number and unit", () => {
+    for (const workings of all) {
+      const found = new Map<string, string>();
+      for (const { symbol, inputs, result, unit } of workings) {
+        for (const input of inputs) {
+          expect(`${input.value} ${input.unit}`).toBe(found.get(input.symbol) ?? `${input.value} ${input.unit}`);
+        }
+        found.set(symbol, `${result} ${unit}`);
+      }
+    }
+  });
+
+  it("assumes nothing about a ± whose parts are all stated", () => {
+    const budget = airflowBudget({
+      instrumentPercent: 3,
+      factorPercent: 5,
+      areaPercent: 1,
+      repeatPercent: 2,
+      repeatDegreesOfFreedom: 9,
+    });
+    expect(faceWorkings({ ...face, budget }).find(({ symbol }) => symbol === "U")?.assumed).toBeNull();
   });
 });
 
@@ -137,6 +176,12 @@ describe("the numbers beside a formula", () => {
     expect(step && stepNumbers(step)).toBe(
       "v = [300; 300.333; 300.667; 301; 301.333; 301.667; 302; 302.333; 302.667; 303; 303.333; 303.667; … 25 in all] fpm",
     );
+  });
+
+  it("show twelve readings whole", () => {
+    const velocitiesFpm = Array.from({ length: 12 }, () => 400);
+    const velocity = faceWorkings({ ...face, readings: { kind: "points", velocitiesFpm } })[2];
+    expect(velocity && stepNumbers(velocity)).toBe(`v = [${velocitiesFpm.join("; ")}] fpm`);
   });
 
   it("show a ratio without a unit and a percentage with its sign", () => {
