@@ -2,6 +2,7 @@ export { CELL_ERROR_CODES, CellError, type CellErrorCode } from "./cell-error.js
 export type { CellFunctionDeclaration, CellFunctionParameter } from "./declaration.js";
 export type { CellResult } from "./guard.js";
 export {
+  callSignature,
   cellFunctions,
   NAMESPACE,
   storedName,

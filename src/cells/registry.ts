@@ -8,11 +8,20 @@ export const NAMESPACE = "VANE";
 export const cellFunctions: readonly CellFunctionDeclaration[] = declarations;
 
 /** Returns the name that a person types: `VANE.AIRFLOW.FACE`. */
-export function typedName(declaration: CellFunctionDeclaration): string {
-  return `${NAMESPACE}.${declaration.id}`;
+export function typedName({ id }: Pick<CellFunctionDeclaration, "id">): string {
+  return `${NAMESPACE}.${id}`;
 }
 
 /** Returns the name under which Excel stores the call in a file: `_xldudf_VANE_AIRFLOW_FACE`. */
-export function storedName(declaration: CellFunctionDeclaration): string {
-  return `_xldudf_${NAMESPACE}_${declaration.id.replaceAll(".", "_")}`;
+export function storedName({ id }: Pick<CellFunctionDeclaration, "id">): string {
+  return `_xldudf_${NAMESPACE}_${id.replaceAll(".", "_")}`;
+}
+
+/** Returns how a call is typed: `VANE.AIRFLOW(velocity, freeArea, [taken], [units])`. */
+export function callSignature(declaration: {
+  readonly id: string;
+  readonly parameters: readonly { readonly name: string; readonly optional?: boolean }[];
+}): string {
+  const names = declaration.parameters.map(({ name, optional }) => (optional === true ? `[${name}]` : name));
+  return `${typedName(declaration)}(${names.join(", ")})`;
 }

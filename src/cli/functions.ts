@@ -1,10 +1,5 @@
-import { type CellFunctionDeclaration, cellFunctions, NAMESPACE, typedName } from "../cells/index.js";
+import { type CellFunctionDeclaration, callSignature, cellFunctions, NAMESPACE, typedName } from "../cells/index.js";
 import { type Command, EXIT, UsageError } from "./command.js";
-
-function signature(declaration: CellFunctionDeclaration): string {
-  const parameters = declaration.parameters.map(({ name, optional }) => (optional ? `[${name}]` : name));
-  return `=${typedName(declaration)}(${parameters.join(", ")})`;
-}
 
 function find(name: string): CellFunctionDeclaration {
   const id = name
@@ -23,7 +18,7 @@ function find(name: string): CellFunctionDeclaration {
 function help(declaration: CellFunctionDeclaration): string {
   const width = Math.max(0, ...declaration.parameters.map(({ name }) => name.length));
   return [
-    signature(declaration),
+    `=${callSignature(declaration)}`,
     "",
     declaration.description,
     "",
@@ -54,7 +49,8 @@ export const functionsCommand: Command = {
     if (options["json"] === true) {
       console.log(JSON.stringify(cellFunctions.map(asData), null, 2));
     } else {
-      for (const declaration of cellFunctions) console.log(`${signature(declaration)}\n    ${declaration.description}`);
+      for (const declaration of cellFunctions)
+        console.log(`=${callSignature(declaration)}\n    ${declaration.description}`);
     }
     return EXIT.done;
   },

@@ -1,5 +1,5 @@
 import { helpers } from "@odoo/o-spreadsheet";
-import { cellFunctions, typedName } from "../cells/index.js";
+import { callSignature, cellFunctions, typedName } from "../cells/index.js";
 import { createModel } from "./create-model.js";
 import { engineSpelling } from "./engine-spelling.js";
 import type { EngineCell } from "./exchange.js";
@@ -57,8 +57,7 @@ function explained(code: string, message: string): string {
   if (code !== "#NAME?" || message.startsWith("Unknown function")) return message;
   const miscalled = cellFunctions.find((declaration) => message.includes(` ${typedName(declaration)} function`));
   if (miscalled !== undefined) {
-    const names = miscalled.parameters.map(({ name, optional }) => (optional ? `[${name}]` : name));
-    return `Too few or too many arguments. Write ${typedName(miscalled)}(${names.join(", ")}).`;
+    return `Too few or too many arguments. Write ${callSignature(miscalled)}.`;
   }
   return `The formula cannot be read: ${message.replace(/\.+$/, "")}. Check its names, brackets, commas and quotes.`;
 }

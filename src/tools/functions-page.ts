@@ -1,4 +1,5 @@
 import type { IFunction } from "custom-functions-metadata";
+import { callSignature } from "../cells/index.js";
 
 /** Ids whose first word names a group of its own; the rest of the groups follow from the first word. */
 const GROUP_TITLES: Readonly<Record<string, string>> = {
@@ -17,11 +18,6 @@ const GROUP_TITLES: Readonly<Record<string, string>> = {
   WORKINGS: "Workings",
 };
 
-export function signature(declaration: IFunction): string {
-  const parameters = declaration.parameters.map(({ name, optional }) => (optional === true ? `[${name}]` : name));
-  return `=VANE.${declaration.name}(${parameters.join(", ")})`;
-}
-
 function section(declaration: IFunction): string {
   const rows = declaration.parameters.map(
     ({ name, description, optional }) =>
@@ -33,7 +29,7 @@ function section(declaration: IFunction): string {
     declaration.description ?? "",
     "",
     "```",
-    signature(declaration),
+    `=${callSignature(declaration)}`,
     "```",
     "",
     "| argument | | meaning |",

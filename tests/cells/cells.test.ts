@@ -1,24 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { CellError, cellFunctions } from "../../src/cells/index.js";
-
-function call(id: string, ...values: unknown[]): unknown {
-  const declaration = cellFunctions.find((candidate) => candidate.id === id);
-  if (declaration === undefined) throw new Error(`there is no function ${id}`);
-  try {
-    const result = declaration.call(...values);
-    return Array.isArray(result) && result.length === 1 && result[0]?.length === 1 ? result[0][0] : result;
-  } catch (thrown) {
-    if (thrown instanceof CellError) return thrown;
-    throw thrown;
-  }
-}
-
-function expectError(result: unknown, code: string, part: string) {
-  expect(result).toBeInstanceOf(CellError);
-  const { code: actualCode, message } = result as CellError;
-  expect(actualCode).toBe(code);
-  expect(message).toContain(part);
-}
+import { CellError } from "../../src/cells/index.js";
+import { callCell as call, expectCellError as expectError } from "./call-cell.js";
 
 const FACE = [
   [400, 420],

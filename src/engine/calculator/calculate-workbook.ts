@@ -4,16 +4,13 @@ import { prepareLibrary } from "../prepare-library.js";
 import { registerFunctions } from "../register-functions.js";
 import { type Prepared, prepare, relativeForm } from "./compile.js";
 import { evaluator } from "./evaluate-node.js";
-import type { FormulaNode } from "./formula-node.js";
+import { blockKey, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
 import { type SheetCells, sheetCells } from "./sheet-cells.js";
 import type { CalculatedCell, Calculation, CellPlace, FormulaSource, KeptCell, SourceRange } from "./source.js";
 
 const NEW = 0;
 const OPEN = 1;
 const DONE = 2;
-
-/** A block of more cells than this is looked through once and remembered. */
-const LARGE_BLOCK = 64;
 
 /**
  * Calculates the formulas of a workbook that call a VANE function, those that depend on such a one or on a changed
@@ -31,7 +28,6 @@ export function calculateWorkbook(source: FormulaSource, changed: readonly CellP
   const sheets = source.sheets.map(sheetCells);
   const nodes = readNodes(source, sheets);
   const sheetIndexes = new Map(source.sheets.map((sheet, index) => [sheet.name.toLowerCase(), index]));
-  const changedKeys = new Set(changed.map(({ sheet, row, column }) => `${sheet.toLowerCase()}!${row}:${column}`));
   const calculated: CalculatedCell[] = [];
   const kept: KeptCell[] = [];
   const state = new Uint8Array(nodes.length);
@@ -41,16 +37,12 @@ export function calculateWorkbook(source: FormulaSource, changed: readonly CellP
   const evaluate = evaluator(sheets, sheetIndexes, source.names, registries.functionRegistry.mapping);
 
   /** Calls back with each formula that a formula reads, and says whether it reads a changed cell. */
-  function lookAtInputs(node: FormulaNode, visit: (formula: number) => void): boolean {
+  function lookAtInputs(inputs: readonly PlacedBlock[], visit: (formula: number) => void): boolean {
     let readsAffected = false;
-    for (const { sheet, block } of evaluate.blocksOf(node)) {
+    for (const { sheet, block } of inputs) {
       const cells = sheets[sheet] as SheetCells;
-      if (changedKeys.size > 0 && changed.some((place) => isIn(place, cells.sheet.name, block))) readsAffected = true;
-      const size = (block.lastRow - block.firstRow + 1) * (block.lastColumn - block.firstColumn + 1);
-      const key =
-        size > LARGE_BLOCK
-          ? `${sheet}:${block.firstRow}:${block.firstColumn}:${block.lastRow}:${block.lastColumn}`
-          : "";
+      if (changed.some((place) => isIn(place, cells.sheet.name, block))) readsAffected = true;
+      const key = isLargeBlock(block) ? blockKey(sheet, block) : "";
       const settled = key === "" ? undefined : settledBlocks.get(key);
       if (settled !== undefined) {
         readsAffected ||= settled;
@@ -71,28 +63,33 @@ export function calculateWorkbook(source: FormulaSource, changed: readonly CellP
 
   function settle(start: number) {
     const stack = [start];
+    const inputsOfOpen = new Map<number, readonly PlacedBlock[]>();
     while (stack.length > 0) {
       const index = stack.at(-1) as number;
       const node = nodes[index] as FormulaNode;
       if (state[index] === NEW) {
         state[index] = OPEN;
-        lookAtInputs(node, (input) => {
+        const inputs = evaluate.blocksOf(node);
+        inputsOfOpen.set(index, inputs);
+        lookAtInputs(inputs, (input) => {
           if (state[input] === NEW) stack.push(input);
           else if (state[input] === OPEN) isCircular[index] = 1;
         });
       } else {
         stack.pop();
-        if (state[index] === OPEN) finish(index, node);
+        if (state[index] !== OPEN) continue;
+        finish(index, node, inputsOfOpen.get(index) ?? []);
+        inputsOfOpen.delete(index);
       }
     }
   }
 
-  function finish(index: number, node: FormulaNode) {
+  function finish(index: number, node: FormulaNode, inputs: readonly PlacedBlock[]) {
     state[index] = DONE;
     const cells = sheets[node.sheet] as SheetCells;
     const { sheet } = cells;
     const place = { sheet: sheet.name, row: node.row, column: node.column };
-    const readsAffected = lookAtInputs(node, () => undefined);
+    const readsAffected = lookAtInputs(inputs, () => undefined);
     const isStored = sheet.valueAt(node.row, node.column) !== null;
     if (!node.prepared.callsVane && !readsAffected && isStored) return;
     const fault = isCircular[index] === 1 ? "it depends on itself" : node.prepared.fault;

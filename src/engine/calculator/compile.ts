@@ -1,7 +1,8 @@
 import { CompiledFormula } from "@odoo/o-spreadsheet";
+import { columnNumber } from "../../workbook/xlsx/index.js";
 import { engineSpelling } from "../engine-spelling.js";
 import type { EngineCell } from "../exchange.js";
-import { columnNumber, type Reference, readReference } from "./reference.js";
+import { type Reference, readReference } from "./reference.js";
 
 /** A formula made ready, for every cell in which it reads the same. */
 export interface Prepared {
@@ -70,6 +71,7 @@ export function prepare(text: string, row: number, column: number): Prepared {
     if (read === undefined) return refused(callsVane, "it refers to cells that are no longer there");
     references.push(read);
   }
+  const indexes = references.map((_, index) => index);
   return {
     references,
     symbols: compiled.symbols,
@@ -79,7 +81,7 @@ export function prepare(text: string, row: number, column: number): Prepared {
     execute: (cellOf, blockOf, nameOf, context) =>
       compiled.execute.call(
         compiled,
-        references.map((_, index) => index) as never,
+        indexes as never,
         cellOf as never,
         blockOf as never,
         nameOf as never,

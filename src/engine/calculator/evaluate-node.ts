@@ -1,6 +1,6 @@
 import { DEFAULT_LOCALE } from "@odoo/o-spreadsheet";
 import type { EngineCell } from "../exchange.js";
-import type { FormulaNode, PlacedBlock } from "./formula-node.js";
+import { blockKey, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
 import { cellsMeant, type Reference, readReference } from "./reference.js";
 import type { SheetCells } from "./sheet-cells.js";
 
@@ -19,9 +19,6 @@ export interface Evaluator {
   /** Calculates a formula whose inputs are all settled. */
   run(node: FormulaNode): Outcome;
 }
-
-/** A block of more cells than this is built once and kept for the formulas after. */
-const KEPT_BLOCK = 64;
 
 const NO_SUCH_SHEET: EngineCell = { value: "#REF!", message: "The sheet that the formula names is not there." };
 const NO_SUCH_NAME: EngineCell = { value: "#NAME?", message: "The name in the formula is not defined." };
@@ -73,10 +70,8 @@ export function evaluator(
     const placed = reference && place(reference, node);
     if (placed === undefined) return [[NO_SUCH_SHEET]];
     const { firstRow, firstColumn, lastRow, lastColumn } = placed.block;
-    const isLarge = (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1) > KEPT_BLOCK;
-    const key = isLarge
-      ? `${placed.sheet}:${firstRow}:${firstColumn}:${lastRow}:${lastColumn}:${node.prepared.needsPosition}`
-      : "";
+    const isLarge = isLargeBlock(placed.block);
+    const key = isLarge ? `${blockKey(placed.sheet, placed.block)}:${node.prepared.needsPosition}` : "";
     const kept = isLarge ? keptBlocks.get(key) : undefined;
     if (kept !== undefined) return kept;
     const cells = sheets[placed.sheet] as SheetCells;

@@ -17,3 +17,15 @@ export interface PlacedBlock {
   readonly sheet: number;
   readonly block: SourceRange;
 }
+
+/** A block of more cells than this is looked through, and built, once and remembered. */
+const LARGE_BLOCK = 64;
+
+export function isLargeBlock({ firstRow, firstColumn, lastRow, lastColumn }: SourceRange): boolean {
+  return (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1) > LARGE_BLOCK;
+}
+
+/** Names a block, so that what is known of it is found again. */
+export function blockKey(sheet: number, { firstRow, firstColumn, lastRow, lastColumn }: SourceRange): string {
+  return `${sheet}:${firstRow}:${firstColumn}:${lastRow}:${lastColumn}`;
+}

@@ -1,3 +1,4 @@
+import { columnNumber } from "../../workbook/xlsx/index.js";
 import type { SourceRange } from "./source.js";
 
 /** One end of a reference: where it points from the formula's own cell, or fixed by a dollar sign. */
@@ -19,12 +20,6 @@ export interface Reference {
 
 const WITH_SHEET = /^(?:'((?:[^']|'')+)'|([^!']+))!(.+)$/;
 const END = /^(\$?)([A-Z]*)(\$?)(\d*)$/i;
-
-export function columnNumber(letters: string): number {
-  let number = 0;
-  for (const letter of letters.toUpperCase()) number = number * 26 + letter.charCodeAt(0) - 64;
-  return number;
-}
 
 function relative(position: number, isFixed: boolean, own: number): End {
   return { offset: isFixed ? position : position - own, isFixed };

@@ -3,6 +3,7 @@ import { join, resolve } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import type { Configuration } from "webpack";
+import { RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
 import { DEVELOPMENT_ADDRESS } from "./addin-address.js";
 
 /** Microsoft asks add-ins to load office.js from here; a copy of one's own is not supported in production. */
@@ -56,16 +57,9 @@ export function addinBundle(bundle: AddinBundle): Configuration {
     output: { path: bundle.outputPath, filename: "[name].js", chunkFilename: "[name].[contenthash:8].js", clean: true },
     devtool: "source-map",
     performance: { hints: false },
-    resolve: { extensions: [".ts", ".tsx", ".js"], extensionAlias: { ".js": [".ts", ".tsx", ".js"] } },
+    resolve: RESOLVE_SOURCES,
     module: {
-      rules: [
-        {
-          test: /\.tsx?$/,
-          loader: "ts-loader",
-          options: { transpileOnly: true, configFile: join(root, "src/pane/tsconfig.json") },
-        },
-        { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] },
-      ],
+      rules: [...sourceRules()],
     },
     plugins: [
       new MiniCssExtractPlugin({ filename: "[name].css" }),

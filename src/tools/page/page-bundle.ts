@@ -2,6 +2,7 @@ import { join, resolve } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import type { Configuration } from "webpack";
+import { RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
 import { PAGE_POLICY } from "./page-policy.js";
 
 /** Packages whose licence is shipped beside the page, and the file that holds it. */
@@ -44,21 +45,12 @@ export function pageBundle(outputPath: string): Configuration {
       },
     },
     resolve: {
-      extensions: [".ts", ".tsx", ".js"],
-      extensionAlias: { ".js": [".ts", ".tsx", ".js"] },
+      ...RESOLVE_SOURCES,
       // The engine names a ready-made script for browsers first; its module is what can be bundled.
       mainFields: ["module", "main"],
     },
     module: {
-      rules: [
-        {
-          test: /\.tsx?$/,
-          loader: "ts-loader",
-          options: { transpileOnly: true, configFile: join(root, "src/pane/tsconfig.json") },
-        },
-        { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] },
-        { test: /o_spreadsheet\.xml$/, type: "asset/source" },
-      ],
+      rules: [...sourceRules(), { test: /o_spreadsheet\.xml$/, type: "asset/source" }],
     },
     plugins: [
       new MiniCssExtractPlugin({ filename: "[name].css" }),

@@ -1,5 +1,6 @@
 import { createModel, typedContent } from "../../engine/index.js";
 import type { CellContent, WorkbookPlan } from "../../workbook/index.js";
+import { place } from "./place.js";
 
 /** What a person has entered, by sheet and address: a content in place of the plan's own. */
 export type Entries = Readonly<Record<string, Readonly<Record<string, CellContent>>>>;
@@ -36,16 +37,10 @@ export function calculatePlan(plan: WorkbookPlan, entries: Entries): CalculatedV
       const results = new Map<string, CalculatedCell>();
       for (const [at, content] of contents[index] ?? []) {
         if (typeof content !== "string" || !content.startsWith("=")) continue;
-        const { value, message = "" } = model.getters.getEvaluatedCell({ sheetId: sheet.name, ...engineAt(at) });
+        const { value, message = "" } = model.getters.getEvaluatedCell({ sheetId: sheet.name, ...place(at) });
         results.set(at, { value: value ?? "", message });
       }
       return [sheet.name, results];
     }),
   );
-}
-
-function engineAt(at: string): { col: number; row: number } {
-  const [, letters = "", digits = ""] = /^([A-Z]+)([0-9]+)$/.exec(at) ?? [];
-  const column = [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
-  return { col: column - 1, row: Number(digits) - 1 };
 }

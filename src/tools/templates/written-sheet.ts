@@ -3,13 +3,7 @@ import type { CellContent, ChartPlan, ConditionalFormatPlan, SheetPlan, Validati
 import { PALETTE, storedFormula } from "../../workbook/index.js";
 import type { CalculatedCell } from "./calculate-plan.js";
 import { cellStyle, conditionalStyle } from "./cell-style.js";
-
-/** Zero-based, as the writer counts. */
-function place(at: string): { readonly row: number; readonly col: number } {
-  const [, letters = "", digits = ""] = /^([A-Z]+)([0-9]+)$/.exec(at) ?? [];
-  const column = [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
-  return { row: Number(digits) - 1, col: column - 1 };
-}
+import { place } from "./place.js";
 
 function mergeRange(range: string): MergeRange {
   const [first = "", last = ""] = range.split(":");

@@ -29,6 +29,18 @@ export function columnLetters(column: number): string {
 }
 
 /**
+ * Reads a column's letters, in either case.
+ *
+ * @example
+ * columnNumber("AB") // => 28
+ */
+export function columnNumber(letters: string): number {
+  let number = 0;
+  for (const letter of letters.toUpperCase()) number = number * 26 + letter.charCodeAt(0) - 64;
+  return number;
+}
+
+/**
  * Spells a cell's address.
  *
  * @example

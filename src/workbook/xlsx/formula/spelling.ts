@@ -1,9 +1,6 @@
+import { storedName, typedName } from "../../../cells/index.js";
 import { scanFormula } from "./scan-formula.js";
 
-/** The name before the first dot of every function of ours. */
-const NAMESPACE = "VANE";
-/** How a workbook file marks a function that an add-in provides. */
-const ADD_IN_PREFIX = "_xldudf_";
 /** How it marks functions newer than the file format, their parameters, and functions of worksheets alone. */
 const NEWER_PREFIX = /^(?:_xlfn\.|_xlws\.|_xlpm\.|_xludf\.)+/i;
 
@@ -38,7 +35,7 @@ const WORKSHEET_FUNCTIONS: ReadonlySet<string> = new Set(["FILTER", "SORT"]);
  */
 export function readableFormula(formula: string, functionIds: readonly string[]): string {
   if (!formula.includes("_xl")) return formula;
-  const bySpelling = new Map(functionIds.map((id) => [storedName(id).toUpperCase(), `${NAMESPACE}.${id}`]));
+  const bySpelling = new Map(functionIds.map((id) => [storedName({ id }).toUpperCase(), typedName({ id })]));
   return scanFormula(formula)
     .map(({ kind, text }) => {
       if (kind !== "name") return text;
@@ -56,7 +53,7 @@ export function readableFormula(formula: string, functionIds: readonly string[])
  * storedFormula("VANE.OPENING.RECT(A1,B1)", ["OPENING.RECT"]) // => "_xldudf_VANE_OPENING_RECT(A1,B1)"
  */
 export function storedFormula(formula: string, functionIds: readonly string[]): string {
-  const byName = new Map(functionIds.map((id) => [`${NAMESPACE}.${id}`.toUpperCase(), storedName(id)]));
+  const byName = new Map(functionIds.map((id) => [typedName({ id }).toUpperCase(), storedName({ id })]));
   const tokens = scanFormula(formula);
   return tokens
     .map(({ kind, text }, index) => {
@@ -74,11 +71,7 @@ export function storedFormula(formula: string, functionIds: readonly string[]): 
 export function callsFunction(formula: string, functionIds: readonly string[]): boolean {
   if (!/VANE[._]/i.test(formula)) return false;
   const names = new Set(
-    functionIds.flatMap((id) => [storedName(id).toUpperCase(), `${NAMESPACE}.${id}`.toUpperCase()]),
+    functionIds.flatMap((id) => [storedName({ id }).toUpperCase(), typedName({ id }).toUpperCase()]),
   );
   return scanFormula(formula).some(({ kind, text }) => kind === "name" && names.has(text.toUpperCase()));
-}
-
-function storedName(id: string): string {
-  return `${ADD_IN_PREFIX}${NAMESPACE}_${id.replaceAll(".", "_")}`;
 }
