@@ -4,7 +4,7 @@ import { commonRatio } from "./common-ratio.js";
 import { fanTarget } from "./fan-target.js";
 import { type LowOutlet, lowOutlets } from "./low-outlets.js";
 import { matchRatio } from "./match-ratio.js";
-import { nextSetting } from "./next-setting.js";
+import { type NextSetting, nextSetting } from "./next-setting.js";
 import { type BalanceOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
 import { airflowWords, percentWords } from "./percent-words.js";
 
@@ -109,10 +109,15 @@ function adviseOutlet({ outlets }: BalanceSystem, matching: Ratio): Told | undef
     const next = nextSetting(members, matching);
     if (!next) continue;
     const { outlet, key, targetCfm, targetRatio } = next;
-    const words = `Set ${outlet.name} to ${airflowWords(targetCfm)} (${percentWords(targetRatio)} of design, as the key outlet ${key.name}, whose damper stays open). Then read both again.`;
+    const words = `Set ${outlet.name} to ${airflowWords(targetCfm)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key outlet ${key.name}, whose damper stays open). Then read both again.`;
     return { step: { kind: "set outlet", outlet: outlet.name, branch: name, targetCfm }, words };
   }
   return undefined;
+}
+
+/** A target beside the key's ratio foresees that the key will follow. */
+function likeKey({ targetRatio, key }: NextSetting): string {
+  return targetRatio === key.ratio ? "as" : "about where it meets";
 }
 
 /** The same rule between branches, each taken as one outlet of its sums. */
@@ -130,7 +135,7 @@ function adviseBranch({ outlets, throttledBranches }: BalanceSystem, matching: R
   const next = nextSetting(branches, matching);
   if (!next) return undefined;
   const { outlet: branch, key, targetCfm, targetRatio } = next;
-  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetCfm)} (${percentWords(targetRatio)} of design, as the key branch ${key.name}, whose damper stays open). Then read both again.`;
+  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetCfm)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key branch ${key.name}, whose damper stays open). Then read both again.`;
   return { step: { kind: "set branch", branch: branch.name, targetCfm }, words };
 }
 

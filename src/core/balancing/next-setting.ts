@@ -1,5 +1,6 @@
 import { requireAtLeast } from "../check/require.js";
 import type { Cfm, Ratio } from "../units/quantity.js";
+import { balanceRatio } from "./balance-ratio.js";
 import { keyOutlet } from "./key-outlet.js";
 import { type BalanceOutlet, type MeasuredOutlet, measuredOutlets } from "./outlet.js";
 
@@ -7,7 +8,7 @@ import { type BalanceOutlet, type MeasuredOutlet, measuredOutlets } from "./outl
 export interface NextSetting {
   readonly outlet: MeasuredOutlet;
   readonly key: MeasuredOutlet;
-  /** The ratio to reach: the key's own at this moment. */
+  /** The ratio to reach: the key's own at this moment, or a foreseen one where the key will follow. */
   readonly targetRatio: Ratio;
   readonly targetCfm: Cfm;
 }
@@ -15,17 +16,22 @@ export interface NextSetting {
 /**
  * Returns the outlet of a branch to set next, and the reading at which its ratio equals the key's.
  *
- * Target = R(key) · D
+ * Target = R(key) · D; for an outlet set before, or larger than all others, R(key) · D · (ΣQ / S)^(R(key) · D / S) with
+ * S = ΣQ − Q + R(key) · D
  *
  * The outlet of lowest ratio that does not match the key. The key rises while another outlet is throttled: read both
  * again after each setting and ask again. An outlet throttled too far comes first, to be opened a little.
+ *
+ * The second target foresees how the key follows. The truth lies between the key's ratio, if the key did not follow,
+ * and the ratio at which both would meet at the same total; the larger the outlet, the nearer the second. With the
+ * key's ratio alone an outlet of more than half the branch would swing from open to too far closed without end.
  *
  * @param outlets - Outlets of one branch as read last, at least one
  * @param matchingRatio - Difference that still counts as matched, as a part of the key's ratio, 0 or more [ratio]
  * @returns The setting; undefined when every outlet that was read matches the key, none was read, or the key gets no
  *   air, so that nothing can be matched to it
  * @throws {DomainError} When there is no outlet, an airflow is out of range or the allowed difference is negative
- * @source Proportional (ratio) balancing, common practice, no source
+ * @source Proportional (ratio) balancing, common practice, no source; the second target is derived
  * @example
  * nextSetting([
  *   { name: "Hall", branch: "", designCfm: 100, measuredCfm: 140, damper: "open" },
@@ -37,8 +43,21 @@ export function nextSetting(outlets: readonly BalanceOutlet[], matchingRatio: Ra
   const key = keyOutlet(outlets);
   if (!key || key.ratio <= 0) return undefined;
   const allowed = key.ratio * matchingRatio;
-  const [outlet] = measuredOutlets(outlets)
+  const measured = measuredOutlets(outlets);
+  const [outlet] = measured
     .filter((one) => Math.abs(one.ratio - key.ratio) > allowed)
     .sort((one, other) => one.ratio - other.ratio);
-  return outlet && { outlet, key, targetRatio: key.ratio, targetCfm: key.ratio * outlet.designCfm };
+  if (!outlet) return undefined;
+  const targetCfm = targetAirflow(outlet, key, measured);
+  return { outlet, key, targetRatio: balanceRatio(targetCfm, outlet.designCfm), targetCfm };
+}
+
+/** The key's ratio for an outlet that hardly moves the key, and nearer to where both meet the more it does. */
+function targetAirflow(outlet: MeasuredOutlet, key: MeasuredOutlet, measured: readonly MeasuredOutlet[]): Cfm {
+  const atKeyRatio = key.ratio * outlet.designCfm;
+  const total = measured.reduce((sum, one) => sum + Math.max(0, one.measuredCfm), 0);
+  const others = total - Math.max(0, outlet.measuredCfm);
+  if (outlet.damper === "open" && atKeyRatio <= others) return atKeyRatio;
+  const sharing = others + atKeyRatio;
+  return atKeyRatio * (total / sharing) ** (atKeyRatio / sharing);
 }

@@ -69,16 +69,25 @@ describe("the advice", () => {
       outlet("b2", 200, 240, { branch: "B" }),
     ];
     const advice = balanceAdvice(system(outlets));
-    expect(advice.step).toEqual({ kind: "set branch", branch: "B", targetCfm: 240 });
-    expect(advice.words).toContain("Set branch B to a total of 240 (80 % of design, as the key branch A");
+    // larger than the rest: 0.8 · 300 = 240, S = 160 + 240, 240 · (520 / 400)^(240 / 400), by hand
+    expect(advice.step).toMatchObject({ kind: "set branch", branch: "B", targetCfm: expect.closeTo(280.92, 2) });
+    expect(advice.words).toContain(
+      "Set branch B to a total of 281 (94 % of design, about where it meets the key branch A",
+    );
+    const smaller = balanceAdvice(
+      system([...outlets, outlet("c", 100, 80, { branch: "C" }), outlet("d", 100, 80, { branch: "D" })]),
+    );
+    expect(smaller.step).toEqual({ kind: "set branch", branch: "B", targetCfm: 240 });
+    expect(smaller.words).toContain("Set branch B to a total of 240 (80 % of design, as the key branch A");
   });
 
   it("keeps the open branch as key while a throttled branch reads lower, and opens that a little", () => {
     const outlets = [outlet("a", 100, 90, { branch: "A" }), outlet("b", 100, 80, { branch: "B" })];
-    expect(balanceAdvice(system(outlets, { throttledBranches: ["B"] })).step).toEqual({
+    expect(balanceAdvice(system(outlets, { throttledBranches: ["B"] })).step).toMatchObject({
       kind: "set branch",
       branch: "B",
-      targetCfm: 90,
+      // 90 · (170 / 180)^(90 / 180), by hand: opening B takes from A
+      targetCfm: expect.closeTo(87.46, 2),
     });
   });
 

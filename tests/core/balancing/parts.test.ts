@@ -153,6 +153,13 @@ describe("the next setting", () => {
     expect(nextSetting(later, 0.02)).toMatchObject({ outlet: { name: "4" }, key: { name: "3" } });
   });
 
+  it("sends a large outlet that was set before between the key's ratio and where both meet at the same total", () => {
+    // 1.2 · 300 = 360; S = 120 + 360; 360 · (330 / 480)^(360 / 480), by hand; both would meet at 247.5
+    const overshot = [outlet("big", 300, 210, { damper: "throttled" }), outlet("key", 100, 120)];
+    expect(nextSetting(overshot, 0.02)?.targetCfm).toBeCloseTo(271.8, 1);
+    expect(nextSetting(overshot, 0.02)?.targetRatio).toBeCloseTo(0.906, 3);
+  });
+
   it("is none where all match: a difference of exactly what is allowed matches", () => {
     expect(nextSetting([outlet("a", 100, 100), outlet("b", 100, 125)], 0.25)).toBeUndefined();
     expect(nextSetting([outlet("a", 100, 100), outlet("b", 100, 125.1)], 0.25)?.outlet.name).toBe("b");
