@@ -124,6 +124,19 @@ describe("the local workbook page", () => {
     expect(await kept.textContent()).toContain("The disk is full.");
   });
 
+  it("opens the pane beside the grid by a key, takes the focus there, and gives it back", async () => {
+    const focused = () => page.evaluate(() => document.activeElement?.id);
+    await page.locator("#pane-toggle").press("Enter");
+    const pane = page.locator("#pane");
+    await pane.waitFor();
+    expect(await page.evaluate(() => document.activeElement?.closest("#pane") !== null)).toBe(true);
+    const grid = await page.locator("#workbook").boundingBox();
+    expect((await pane.boundingBox())?.x).toBeCloseTo((grid?.x ?? 0) + (grid?.width ?? 0), 0);
+    await page.keyboard.press("Escape");
+    await pane.waitFor({ state: "hidden" });
+    expect(await focused()).toBe("pane-toggle");
+  });
+
   it("leaves the keeping to the first tab where two are open", async () => {
     const second = await context.newPage();
     await second.goto(workbook.served.address);

@@ -8,8 +8,10 @@ import { type KeepState, keepChanges } from "./keep-changes.js";
 import { messagesIn } from "./messages.js";
 import { pageElements } from "./page-elements.js";
 import { pageHost } from "./page-host.js";
+import { showPaneBy } from "./pane-toggle.js";
 import { demoData } from "./sheets/demo-data.js";
 import { forgetStored, isOnlyTab, readStored, type StoredWorkbook } from "./stored-workbook.js";
+import { makeWatchers } from "./watchers.js";
 import "./page.css";
 
 /** A workbook in view, and how to put it away. */
@@ -29,6 +31,7 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
   const elements = pageElements();
   const messages = messagesIn(elements.messages);
   const onlyTab = await isOnlyTab();
+  const watchers = makeWatchers();
   let current: OpenWorkbook | null = null;
 
   const tellKept = (state: KeepState): void => {
@@ -48,12 +51,14 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
     const stopKeeping = onlyTab ? keepChanges(model, title, tellKept) : () => undefined;
     const stopErrors = showErrorsIn(model, elements);
     const stopReading = readCellInto(model, elements.cell);
+    const stopWatchers = watchers.follow(model);
     current = {
       model,
       close() {
         stopKeeping();
         stopErrors();
         stopReading();
+        stopWatchers();
         takeDown();
       },
     };
@@ -76,6 +81,7 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
     }
   };
 
+  showPaneBy(elements.paneToggle, elements.pane);
   elements.reset.addEventListener("click", () => {
     messages.askConfirmation(QUESTION, () => {
       void forgetStored().then(openDemo, (cause: unknown) => messages.raiseError(String(cause)));
@@ -84,8 +90,9 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
   await openStored();
   if (!onlyTab) tellKept({ kind: "failed", reason: "this page is open in another tab, which keeps its own." });
 
-  return pageHost(() => {
+  const currentModel = (): Model => {
     if (current === null) throw new Error("No workbook is open.");
     return current.model;
-  });
+  };
+  return pageHost(currentModel, watchers);
 }

@@ -4,6 +4,8 @@ export interface PageElements {
   readonly cell: HTMLElement;
   readonly kept: HTMLElement;
   readonly reset: HTMLElement;
+  readonly paneToggle: HTMLElement;
+  readonly pane: HTMLElement;
   readonly workbook: HTMLElement;
   readonly strip: HTMLElement;
   readonly stripText: HTMLElement;
@@ -23,6 +25,8 @@ export function pageElements(): PageElements {
     cell: element("cell"),
     kept: element("kept"),
     reset: element("reset"),
+    paneToggle: element("pane-toggle"),
+    pane: element("pane"),
     workbook: element("workbook"),
     strip: element("strip"),
     stripText: element("strip-text"),

@@ -1,8 +1,8 @@
 import type { Model } from "@odoo/o-spreadsheet";
-import { watchChanges } from "../../engine/index.js";
 import { type BlockAddress, type CellBlock, HostError, type InteractiveHost } from "../../workbook/index.js";
 import { formatRange } from "../../workbook/xlsx/address.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";
+import type { Watchers } from "./watchers.js";
 import { writeBlocks } from "./write-blocks.js";
 
 function usedRange({ getters }: Model, sheetId: string): string | null {
@@ -46,8 +46,9 @@ function selectBlock(model: Model, address: BlockAddress): void {
  * The local page as a host of sheets, checks and the pane.
  *
  * @param currentModel - The workbook that is open now; another one may be opened later
+ * @param watchers - Who is told of changes, whichever workbook is open
  */
-export function pageHost(currentModel: () => Model): InteractiveHost {
+export function pageHost(currentModel: () => Model, watchers: Watchers): InteractiveHost {
   return {
     kind: "page",
 
@@ -91,13 +92,7 @@ export function pageHost(currentModel: () => Model): InteractiveHost {
     },
 
     async watch(listener) {
-      const model = currentModel();
-      const stop = watchChanges(model, (sheetIds) => {
-        for (const id of sheetIds) {
-          const name = model.getters.tryGetSheetName(id);
-          if (name !== undefined) listener(name);
-        }
-      });
+      const stop = watchers.add(listener);
       return async () => stop();
     },
   };

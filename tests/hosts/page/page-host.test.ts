@@ -1,5 +1,6 @@
 import { createModel, typedContent } from "../../../src/engine/index.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
+import { makeWatchers } from "../../../src/hosts/page/watchers.js";
 import { describeHostContract, type GivenWorkbook } from "../contract.js";
 
 function modelOf({ sheets, names }: GivenWorkbook) {
@@ -17,5 +18,7 @@ function modelOf({ sheets, names }: GivenWorkbook) {
 
 describeHostContract("the local page", async (workbook) => {
   const model = modelOf(workbook);
-  return { host: pageHost(() => model), close: async () => undefined };
+  const watchers = makeWatchers();
+  watchers.follow(model);
+  return { host: pageHost(() => model, watchers), close: async () => undefined };
 });

@@ -1,0 +1,24 @@
+/** What a person can move to with the keyboard. */
+const REACHABLE =
+  "a[href], button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled)";
+
+/**
+ * Makes a button show and hide the pane beside the grid. The focus goes into the pane when it opens, and back to the
+ * button when it closes.
+ */
+export function showPaneBy(button: HTMLElement, pane: HTMLElement): void {
+  const show = (isShown: boolean): void => {
+    pane.hidden = !isShown;
+    button.setAttribute("aria-expanded", String(isShown));
+    const target = isShown ? (pane.querySelector<HTMLElement>(REACHABLE) ?? pane) : button;
+    target.focus();
+    // The grid measures its place when the window does.
+    window.dispatchEvent(new Event("resize"));
+  };
+  button.addEventListener("click", () => show(pane.hasAttribute("hidden")));
+  pane.addEventListener("keydown", (event) => {
+    if (event.key !== "Escape" || event.defaultPrevented) return;
+    event.stopPropagation();
+    show(false);
+  });
+}
