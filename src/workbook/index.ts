@@ -4,6 +4,7 @@ export type { DemoSheet, Look, LookRange } from "./demo/demo-sheet.js";
 export { DEMO_PLACES, type DemoWorkbook, demoWorkbook } from "./demo/demo-workbook.js";
 export * from "./handoff/index.js";
 export * from "./host.js";
+export * from "./job/index.js";
 export * from "./repair/index.js";
 export * from "./template/index.js";
 export { evaluateWorkings } from "./workings/evaluate-workings.js";

@@ -13,6 +13,7 @@ const LICENCES: Readonly<Record<string, string>> = {
   bootstrap: "bootstrap/LICENSE",
   "font-awesome": "font-awesome/README.md",
   "idb-keyval": "idb-keyval/LICENCE",
+  preact: "preact/LICENSE",
 };
 
 /**

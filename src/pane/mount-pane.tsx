@@ -1,0 +1,12 @@
+import { render } from "preact";
+import type { InteractiveHost } from "../workbook/index.js";
+import { draftStore } from "./drafts/draft-store.js";
+import { Pane } from "./shell/pane.js";
+import "./pane.css";
+
+/** Puts the pane into an element, over the workbook of a host. */
+export function mountPane(host: InteractiveHost, element: HTMLElement): void {
+  element.classList.add("vs-pane");
+  element.replaceChildren();
+  render(<Pane host={host} drafts={draftStore(() => window.localStorage)} />, element);
+}

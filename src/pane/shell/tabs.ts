@@ -1,0 +1,5 @@
+import { StartTab } from "../start/start-tab.js";
+import type { Tab } from "./tab.js";
+
+/** The tabs from left to right. A new one is added here and nowhere else. */
+export const TABS: readonly Tab[] = [{ id: "start", label: "Start", Panel: StartTab }];

@@ -1,0 +1,61 @@
+import { ChoiceField } from "../controls/choice-field.js";
+import { Section } from "../controls/section.js";
+import { useDraft } from "../drafts/use-draft.js";
+import { densityText } from "../shell/density-text.js";
+import { usePane } from "../shell/pane-context.js";
+import { JobField } from "./job-field.js";
+import { AIR_FIELDS, type AskedField, INSTRUMENT_FIELDS, JOB_FIELDS, LIMIT_FIELDS } from "./job-fields.js";
+import { EMPTY_START, startReducer } from "./start-draft.js";
+import { TemplateList } from "./template-list.js";
+
+const UNITS = [
+  { value: "ip", label: "in, fpm, cfm" },
+  { value: "si", label: "mm, m/s, L/s" },
+] as const;
+
+/** The job, once for all sheets, and sheets to start from. */
+export function StartTab() {
+  const { job, run } = usePane();
+  const [draft, dispatch] = useDraft("start", startReducer, EMPTY_START);
+  const fields = (list: readonly AskedField[]) =>
+    list.map((field) => <JobField key={field.detail} field={field} draft={draft} dispatch={dispatch} />);
+  const chooseUnits = (units: "ip" | "si") =>
+    void run(async () => {
+      await job.state({ units });
+      return null;
+    });
+
+  return (
+    <>
+      <Section title="Job">
+        <p class="vs-lead">
+          {job.statedBy === "workbook"
+            ? "These stand on the sheet of job details and hold for every sheet of this workbook."
+            : "This workbook has no sheet of job details yet: they are kept here until you add a sheet below."}
+        </p>
+        {job.issues.map((issue) => (
+          <p key={issue} class="vs-error">
+            {issue}
+          </p>
+        ))}
+        {fields(JOB_FIELDS)}
+        <ChoiceField
+          legend="Units"
+          choices={UNITS}
+          value={job.details.units}
+          onChoose={chooseUnits}
+          hint="Choose before you type: numbers are not converted."
+        />
+      </Section>
+      <Section title="Air">
+        <div class="vs-pair">{fields(AIR_FIELDS)}</div>
+        {job.densityLbFt3 !== null && <p class="vs-understood">{densityText(job.densityLbFt3, job.details.units)}</p>}
+      </Section>
+      <Section title="Limits">
+        <div class="vs-pair">{fields(LIMIT_FIELDS)}</div>
+      </Section>
+      <Section title="Instrument">{fields(INSTRUMENT_FIELDS)}</Section>
+      <TemplateList />
+    </>
+  );
+}

@@ -1,0 +1,57 @@
+/** What a job states once for all its measurements, as its sheet of job details holds it. Null is not stated. */
+export interface JobDetails {
+  readonly jobName: string | null;
+  /** The day of the readings as the number that a spreadsheet keeps for it. */
+  readonly dateSerial: number | null;
+  readonly units: "ip" | "si";
+  /** Above sea level, in ft or m. */
+  readonly elevation: number | null;
+  /** Of the air that is measured, in °F or °C. */
+  readonly temperature: number | null;
+  readonly humidityPercent: number | null;
+  readonly minusPercent: number | null;
+  readonly plusPercent: number | null;
+  readonly outsideMinusPercent: number | null;
+  readonly outsidePlusPercent: number | null;
+  /** The ± of the instrument, of a published factor, of an area; and the standard uncertainty of a repeat. */
+  readonly instrumentPercent: number | null;
+  readonly factorPercent: number | null;
+  readonly areaPercent: number | null;
+  readonly repeatPercent: number | null;
+}
+
+/** The defined name of each detail in a workbook. */
+export const JOB_DETAIL_NAMES: Readonly<Record<keyof JobDetails, string>> = {
+  jobName: "Job_Name",
+  dateSerial: "Job_Date",
+  units: "Job_Units",
+  elevation: "Job_Elevation",
+  temperature: "Job_AirTemperature",
+  humidityPercent: "Job_Humidity",
+  minusPercent: "Job_LimitMinus",
+  plusPercent: "Job_LimitPlus",
+  outsideMinusPercent: "Job_OutsideAirLimitMinus",
+  outsidePlusPercent: "Job_OutsideAirLimitPlus",
+  instrumentPercent: "Job_InstrumentPercent",
+  factorPercent: "Job_FactorPercent",
+  areaPercent: "Job_AreaPercent",
+  repeatPercent: "Job_RepeatPercent",
+};
+
+/** A job about which nothing is stated: inch-pound, and every assumption stands. */
+export const UNSTATED_JOB: JobDetails = {
+  jobName: null,
+  dateSerial: null,
+  units: "ip",
+  elevation: null,
+  temperature: null,
+  humidityPercent: null,
+  minusPercent: null,
+  plusPercent: null,
+  outsideMinusPercent: null,
+  outsidePlusPercent: null,
+  instrumentPercent: null,
+  factorPercent: null,
+  areaPercent: null,
+  repeatPercent: null,
+};

@@ -1,0 +1,33 @@
+import { createModel, typedContent } from "../../../src/engine/index.js";
+import { pageHost } from "../../../src/hosts/page/page-host.js";
+import { makeWatchers } from "../../../src/hosts/page/watchers.js";
+import type { InteractiveHost, WorkbookPlan } from "../../../src/workbook/index.js";
+import type { GivenWorkbook } from "../contract.js";
+
+/** Opens a workbook in the page's engine, without a screen. */
+export function pageHostOver({ sheets, names }: GivenWorkbook): InteractiveHost {
+  const model = createModel({
+    sheets: sheets.map(({ name, cells }) => ({
+      id: name,
+      name,
+      colNumber: 40,
+      rowNumber: 100,
+      cells: Object.fromEntries(Object.entries(cells).map(([at, content]) => [at, typedContent(content)])),
+    })),
+    namedRanges: names,
+  });
+  const watchers = makeWatchers();
+  watchers.follow(model);
+  return pageHost(() => model, watchers);
+}
+
+/** The sheets of a template as a workbook that was just started from it. */
+export function givenPlan({ sheets, names }: WorkbookPlan): GivenWorkbook {
+  return {
+    sheets: sheets.map(({ name, cells }) => ({
+      name,
+      cells: Object.fromEntries(cells.flatMap(({ at, content }) => (content === null ? [] : [[at, content]]))),
+    })),
+    names: Object.fromEntries(names.map(({ name, refersTo }) => [name, refersTo])),
+  };
+}
