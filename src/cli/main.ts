@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import { type Command, EXIT, type ExitStatus, UsageError } from "./command.js";
+import { packageFile } from "./package-file.js";
 
 interface Listed {
   readonly summary: string;
@@ -9,6 +10,10 @@ interface Listed {
 
 /** Every command. Its file is loaded only when it is called, so that the command line starts fast. */
 const COMMANDS: Readonly<Record<string, Listed>> = {
+  calc: {
+    summary: "calculate a workbook's VANE formulas",
+    load: async () => (await import("./calc.js")).calcCommand,
+  },
   eval: {
     summary: "calculate one formula",
     load: async () => (await import("./eval.js")).evalCommand,
@@ -17,12 +22,20 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
     summary: "list the cell functions, or show one's help",
     load: async () => (await import("./functions.js")).functionsCommand,
   },
+  handoff: {
+    summary: "write a copy of a workbook that needs no add-in",
+    load: async () => (await import("./handoff.js")).handoffCommand,
+  },
+  new: {
+    summary: "start a workbook from a template",
+    load: async () => (await import("./new.js")).newCommand,
+  },
 };
 
 const GENERAL_OPTIONS = { help: { type: "boolean", short: "h" } } as const;
 
 function version(): string {
-  const text = readFileSync(new URL("../../../package.json", import.meta.url), "utf8");
+  const text = readFileSync(packageFile("package.json"), "utf8");
   return (JSON.parse(text) as { version: string }).version;
 }
 

@@ -22,6 +22,7 @@ export interface KeptFormula {
 
 /** What calculating a workbook file gave: how to bring its stored results up to date, and what was left. */
 export interface XlsxCalculation {
+  /** How many formulas were calculated. */
   readonly calculatedCount: number;
   /** Results that differ from what the file stores. */
   readonly edits: readonly ResultEdit[];
@@ -39,16 +40,21 @@ export interface XlsxCalculation {
  * Calculates the VANE formulas of a workbook file, in either spelling, and what depends on them.
  *
  * @param workbook - As opened
- * @param changed - Cells whose value was changed since the file's results were stored
+ * @param changed - Cells that were changed since the file's results were stored
+ * @param report - Told now and then how many of how many formulas are settled
  */
-export function calculateXlsx(workbook: Workbook, changed: readonly CellPlace[] = []): XlsxCalculation {
+export function calculateXlsx(
+  workbook: Workbook,
+  changed: readonly CellPlace[] = [],
+  report: (done: number, total: number) => void = () => undefined,
+): XlsxCalculation {
   const sheets = workbook.sheets
     .filter(({ kind }) => kind === "worksheet")
     .map(({ name }) => readSheet(workbook, name));
-  const { calculated, kept } = calculateWorkbook(sourceOf(workbook, sheets), changed);
+  const { calculatedCount, calculated, kept } = calculateWorkbook(sourceOf(workbook, sheets), changed, report);
   const byName = new Map(sheets.map((sheet) => [sheet.name, sheet]));
   return {
-    calculatedCount: calculated.length,
+    calculatedCount,
     edits: calculated.flatMap((cell) => resultEdit(byName.get(cell.sheet), cell)),
     kept: kept.map(({ sheet, row, column, reason }) => ({ sheet, address: formatAddress(row, column), reason })),
     errors: calculated.flatMap(({ sheet, row, column, value }) =>

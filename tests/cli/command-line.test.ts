@@ -1,13 +1,5 @@
-import { spawnSync } from "node:child_process";
-import { resolve } from "node:path";
 import { describe, expect, it } from "vitest";
-
-const COMMAND = resolve(import.meta.dirname, "../../src/cli/vanesheet.mjs");
-
-function vanesheet(...args: readonly string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [COMMAND, ...args], { encoding: "utf8" });
-  return { status, out: stdout.trim(), err: stderr.trim() };
-}
+import { vanesheet } from "./vanesheet.js";
 
 describe("vanesheet eval", () => {
   it("prints the airflow of a face", () => {

@@ -93,6 +93,25 @@ describe("calculating a workbook", () => {
     for (const { reason } of kept) expect(reason).toMatch(/^it /);
   });
 
+  it.each([
+    "SUBTOTAL(109,B1:B2)",
+    "_xlfn.LET(_xlpm.x,$B$1,_xlpm.x*2)",
+    "Outlets[cfm]+'S'!B1",
+    "LAMBDA(x,x*2)(Total)",
+    'INDIRECT("B"&1)',
+  ])("reports that %s may be out of date once what it reads has changed", (text) => {
+    const given = { S: { values: { A1: 400, D1: 7 }, formulas: { B1: "VANE.AIRFLOW(A1,2)", D1: text } } };
+    expect(results(workbook(given, { Total: "S!$B$1" })).kept).toMatchObject([{ row: 1, column: 4 }]);
+  });
+
+  it.each(["SUBTOTAL(109,A1:A2)", "_xlfn.LET(_xlpm.x,$A$1,_xlpm.x*2)", "[1]S!$B$1", "SUBTOTAL(109,Other!B1)"])(
+    "has nothing to report of %s, which reads nothing that changed",
+    (text) => {
+      const given = { S: { values: { A1: 400, D1: 7 }, formulas: { B1: "VANE.AIRFLOW(A1,2)", D1: text } }, Other: {} };
+      expect(results(workbook(given)).kept).toEqual([]);
+    },
+  );
+
   it("says of a circle that it is one instead of running round it", () => {
     const source = workbook({ S: { formulas: { A1: "B1+VANE.AIRFLOW(400,2)", B1: "A1+1" } } });
     expect(results(source).kept.map(({ reason }) => reason)).toContain("it depends on itself");

@@ -2,15 +2,19 @@ import { registries } from "@odoo/o-spreadsheet";
 import type { EngineCell } from "../exchange.js";
 import { prepareLibrary } from "../prepare-library.js";
 import { registerFunctions } from "../register-functions.js";
+import { cellSet } from "./cell-set.js";
 import { type Prepared, prepare, relativeForm } from "./compile.js";
 import { evaluator } from "./evaluate-node.js";
 import { blockKey, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
 import { type SheetCells, sheetCells } from "./sheet-cells.js";
-import type { CalculatedCell, Calculation, CellPlace, FormulaSource, KeptCell, SourceRange } from "./source.js";
+import type { CalculatedCell, Calculation, CellPlace, FormulaSource, KeptCell } from "./source.js";
 
 const NEW = 0;
 const OPEN = 1;
 const DONE = 2;
+
+/** So many formulas are settled between two reports of progress. */
+const REPORT_EVERY = 1000;
 
 /**
  * Calculates the formulas of a workbook that call a VANE function, those that depend on such a one or on a changed
@@ -20,9 +24,14 @@ const DONE = 2;
  * that a formula gives here what it gives in the page.
  *
  * @param source - The workbook
- * @param changed - Cells whose stored value is newer than the results that depend on them
+ * @param changed - Cells that are newer than the stored results: typed values, and formulas not calculated yet
+ * @param report - Told now and then how many of how many formulas are settled
  */
-export function calculateWorkbook(source: FormulaSource, changed: readonly CellPlace[] = []): Calculation {
+export function calculateWorkbook(
+  source: FormulaSource,
+  changed: readonly CellPlace[] = [],
+  report: (done: number, total: number) => void = () => undefined,
+): Calculation {
   prepareLibrary();
   registerFunctions();
   const sheets = source.sheets.map(sheetCells);
@@ -34,6 +43,8 @@ export function calculateWorkbook(source: FormulaSource, changed: readonly CellP
   const isAffected = new Uint8Array(nodes.length);
   const isCircular = new Uint8Array(nodes.length);
   const settledBlocks = new Map<string, boolean>();
+  const changedCells = source.sheets.map(({ name }) => cellSet(changed.filter((place) => isSheet(place.sheet, name))));
+  let calculatedCount = 0;
   const evaluate = evaluator(sheets, sheetIndexes, source.names, registries.functionRegistry.mapping);
 
   /** Calls back with each formula that a formula reads, and says whether it reads a changed cell. */
@@ -41,7 +52,7 @@ export function calculateWorkbook(source: FormulaSource, changed: readonly CellP
     let readsAffected = false;
     for (const { sheet, block } of inputs) {
       const cells = sheets[sheet] as SheetCells;
-      if (changed.some((place) => isIn(place, cells.sheet.name, block))) readsAffected = true;
+      readsAffected ||= changedCells[sheet]?.hasAnyIn(block) === true;
       const key = isLargeBlock(block) ? blockKey(sheet, block) : "";
       const settled = key === "" ? undefined : settledBlocks.get(key);
       if (settled !== undefined) {
@@ -90,8 +101,10 @@ export function calculateWorkbook(source: FormulaSource, changed: readonly CellP
     const { sheet } = cells;
     const place = { sheet: sheet.name, row: node.row, column: node.column };
     const readsAffected = lookAtInputs(inputs, () => undefined);
-    const isStored = sheet.valueAt(node.row, node.column) !== null;
-    if (!node.prepared.callsVane && !readsAffected && isStored) return;
+    const own = { firstRow: node.row, firstColumn: node.column, lastRow: node.row, lastColumn: node.column };
+    const isStored = sheet.valueAt(node.row, node.column) !== null && changedCells[node.sheet]?.hasAnyIn(own) !== true;
+    const { callsVane, readsAnywhere } = node.prepared;
+    if (!callsVane && !readsAffected && !readsAnywhere && isStored) return;
     const fault = isCircular[index] === 1 ? "it depends on itself" : node.prepared.fault;
     if (fault !== null) {
       kept.push({ ...place, reason: fault });
@@ -103,24 +116,22 @@ export function calculateWorkbook(source: FormulaSource, changed: readonly CellP
       return;
     }
     isAffected[index] = 1;
+    calculatedCount += 1;
     for (const { row, column, cell } of outcome.cells) {
       cells.setResult(row, column, cell);
       calculated.push({ sheet: sheet.name, row, column, value: shownValue(cell) });
     }
   }
 
-  for (let index = 0; index < nodes.length; index += 1) if (state[index] === NEW) settle(index);
-  return { calculated, kept };
+  for (let index = 0; index < nodes.length; index += 1) {
+    if (index % REPORT_EVERY === 0) report(index, nodes.length);
+    if (state[index] === NEW) settle(index);
+  }
+  return { calculatedCount, calculated, kept };
 }
 
-function isIn(place: CellPlace, sheet: string, block: SourceRange): boolean {
-  return (
-    place.row >= block.firstRow &&
-    place.row <= block.lastRow &&
-    place.column >= block.firstColumn &&
-    place.column <= block.lastColumn &&
-    place.sheet.toLowerCase() === sheet.toLowerCase()
-  );
+function isSheet(one: string, other: string): boolean {
+  return one.toLowerCase() === other.toLowerCase();
 }
 
 function readNodes(source: FormulaSource, sheets: readonly SheetCells[]): readonly FormulaNode[] {

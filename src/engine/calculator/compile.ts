@@ -3,6 +3,7 @@ import { columnNumber } from "../../workbook/xlsx/index.js";
 import { engineSpelling } from "../engine-spelling.js";
 import type { EngineCell } from "../exchange.js";
 import { type Reference, readReference } from "./reference.js";
+import { namesIn, referencesIn } from "./references-in.js";
 
 /** A formula made ready, for every cell in which it reads the same. */
 export interface Prepared {
@@ -10,6 +11,8 @@ export interface Prepared {
   /** Names in it: functions, and defined names. */
   readonly symbols: readonly string[];
   readonly callsVane: boolean;
+  /** Whether it makes references out of text, so that nobody knows what it reads. */
+  readonly readsAnywhere: boolean;
   readonly needsPosition: boolean;
   /** Why it cannot be calculated here; null when it can. */
   readonly fault: string | null;
@@ -45,11 +48,23 @@ const ASKS_FOR_POSITION = new Set(["ROW", "COLUMN"]);
 /** Functions that ask a whole workbook: other cells' formulas, hidden rows, pivot tables, references made of text. */
 const ASKS_FOR_WORKBOOK = /^(?:CELL|FORMULATEXT|INDIRECT|ISFORMULA|OFFSET|SUBTOTAL|PIVOT.*)$/;
 
+/** Of these, the ones that may read any cell. */
+const MAKES_REFERENCES = /\b(?:INDIRECT|OFFSET)\s*\(/i;
+
 /** What the library asks of a workbook while it compiles: where a reference points. We only keep its text. */
 const KEEP_TEXT = { getRangeFromSheetXC: (_sheet: string, text: string) => text };
 
-function refused(callsVane: boolean, fault: string): Prepared {
-  return { references: [], symbols: [], callsVane, needsPosition: false, fault, execute: () => undefined };
+/** A formula that keeps its stored value. What it reads still has to be known: its value may be out of date. */
+function refused(formula: string, row: number, column: number, fault: string): Prepared {
+  return {
+    references: referencesIn(formula).flatMap((text) => readReference(text, row, column) ?? []),
+    symbols: namesIn(formula),
+    callsVane: VANE_CALL.test(formula),
+    readsAnywhere: MAKES_REFERENCES.test(withoutTexts(formula)),
+    needsPosition: false,
+    fault,
+    execute: () => undefined,
+  };
 }
 
 function withoutTexts(formula: string): string {
@@ -59,23 +74,24 @@ function withoutTexts(formula: string): string {
 /** Makes a formula ready as it stands in one cell. */
 export function prepare(text: string, row: number, column: number): Prepared {
   const spelled = engineSpelling(`=${text}`);
-  const callsVane = VANE_CALL.test(spelled);
-  if (/[[\]]/.test(withoutTexts(spelled))) return refused(callsVane, "it names a table or another workbook");
+  if (/[[\]]/.test(withoutTexts(spelled))) return refused(spelled, row, column, "it names a table or another workbook");
   const compiled = CompiledFormula.Compile(spelled, "", KEEP_TEXT as never);
-  if (compiled.isBadExpression) return refused(callsVane, "it has a function or spelling that is not known here");
+  if (compiled.isBadExpression)
+    return refused(spelled, row, column, "it has a function or spelling that is not known here");
   const asksWorkbook = compiled.symbols.find((symbol) => ASKS_FOR_WORKBOOK.test(symbol.toUpperCase()));
-  if (asksWorkbook !== undefined) return refused(callsVane, `${asksWorkbook} is not calculated here`);
+  if (asksWorkbook !== undefined) return refused(spelled, row, column, `${asksWorkbook} is not calculated here`);
   const references: Reference[] = [];
   for (const reference of compiled.rangeDependencies as unknown as readonly string[]) {
     const read = readReference(reference, row, column);
-    if (read === undefined) return refused(callsVane, "it refers to cells that are no longer there");
+    if (read === undefined) return refused(spelled, row, column, "it refers to cells that are no longer there");
     references.push(read);
   }
   const indexes = references.map((_, index) => index);
   return {
     references,
     symbols: compiled.symbols,
-    callsVane,
+    callsVane: VANE_CALL.test(spelled),
+    readsAnywhere: false,
     needsPosition: compiled.symbols.some((symbol) => ASKS_FOR_POSITION.has(symbol.toUpperCase())),
     fault: null,
     execute: (cellOf, blockOf, nameOf, context) =>

@@ -1,4 +1,5 @@
 import type { EngineCell } from "../exchange.js";
+import { firstAtLeast } from "./cell-set.js";
 import type { SourceRange, SourceSheet, SourceValue } from "./source.js";
 
 /** More columns than a sheet can have, so that a row and a column make one number. */
@@ -85,15 +86,4 @@ export function sheetCells(sheet: SourceSheet): SheetCells {
       else eachColumn(block, visit);
     },
   };
-}
-
-function firstAtLeast(sorted: readonly number[], wanted: number): number {
-  let low = 0;
-  let high = sorted.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if ((sorted[middle] as number) < wanted) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

@@ -55,6 +55,8 @@ export interface KeptCell extends CellPlace {
 
 /** What calculating a workbook gave. Cells that nothing asked to calculate are in neither list. */
 export interface Calculation {
+  /** How many formulas were calculated; one may fill several cells. */
+  readonly calculatedCount: number;
   readonly calculated: readonly CalculatedCell[];
   readonly kept: readonly KeptCell[];
 }

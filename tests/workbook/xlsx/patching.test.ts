@@ -74,6 +74,13 @@ describe("changing a value", () => {
     expect(patch(bytes)).toBe(bytes);
   });
 
+  it("never touches the bytes it was given, nor writes other ones when they come as a Buffer", () => {
+    const given = plainWorkbook('<row r="1"><c r="A1"><v>1</v></c></row>');
+    const buffer = Buffer.from(given);
+    expect(patch(buffer, value("A1", 2))).toEqual(patch(given, value("A1", 2)));
+    expect(new Uint8Array(buffer)).toEqual(given);
+  });
+
   it("lets the later of two edits of one cell count", () => {
     expect(rowsAfter('<row r="1"><c r="A1"/></row>', value("A1", 1), value("$A$1", 2))).toContain("<v>2</v>");
   });

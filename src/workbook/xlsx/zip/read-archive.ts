@@ -21,14 +21,17 @@ const ASK_AGAIN = "Get a fresh copy from where it came from, or restore it from 
  * Reads the directory of a zip archive and refuses what a sound workbook never holds: entries that overlap, share a name,
  * point outside, are encrypted, need ZIP64, or declare sizes beyond the limits.
  *
- * @param bytes - The whole file
+ * @param file - The whole file
  * @param fileName - Named in messages
  * @param codec - Unpacks its entries later
  * @returns The archive, nothing inflated
  * @throws {WorkbookFileError} When the archive is damaged or unsafe
  * @source PKWARE APPNOTE.TXT 6.3.10, sections 4.3.7, 4.3.12 and 4.3.16
  */
-export function readArchive(bytes: Uint8Array, fileName: string, codec: ArchiveCodec): ZipArchive {
+export function readArchive(file: Uint8Array, fileName: string, codec: ArchiveCodec): ZipArchive {
+  // Of a subclass such as Node's Buffer, a slice would share the file's memory instead of being a copy of it.
+  const isPlain = Object.getPrototypeOf(file) === Uint8Array.prototype;
+  const bytes = isPlain ? file : new Uint8Array(file.buffer, file.byteOffset, file.byteLength);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const endOffset = findEnd(view, fileName);
   const count = view.getUint16(endOffset + 10, true);

@@ -1,0 +1,86 @@
+import { extname } from "node:path";
+import type { XlsxCalculation } from "../engine/index.js";
+import { openWorkbookFile, saveWorkbookCopy, saveWorkbookFile } from "../hosts/file/index.js";
+import { patchWorkbook } from "../workbook/xlsx/index.js";
+import { type Command, EXIT, onePositional, UsageError } from "./command.js";
+import {
+  OUTPUT_OPTIONS,
+  type OutputFile,
+  outputFile,
+  requireEnding,
+  requireFree,
+  WORKBOOK_ENDING,
+} from "./output-file.js";
+import { type Report, withProgress } from "./progress.js";
+import { counted, printCalculation } from "./workbook-report.js";
+
+/** What became of the file. */
+interface Calculated extends XlsxCalculation {
+  /** The file that holds the results now; null when nothing was written. */
+  readonly saved: string | null;
+}
+
+async function calculateFile(
+  path: string,
+  output: OutputFile | undefined,
+  writes: boolean,
+  report: Report,
+): Promise<Calculated> {
+  const { calculateXlsx } = await import("../engine/index.js");
+  const file = await openWorkbookFile(path);
+  if (output !== undefined) await requireFree(file.path, output, "Leave -o out to save it in place.");
+  const calculation = calculateXlsx(file.workbook, [], (done, total) => report(done, total, "calculating"));
+  if (!writes || (output === undefined && calculation.edits.length === 0)) return { ...calculation, saved: null };
+  report(1, 1, "saving");
+  const bytes = patchWorkbook(file.workbook, calculation.edits);
+  const saved =
+    output === undefined
+      ? await saveWorkbookFile(file, bytes)
+      : await saveWorkbookCopy(output.path, bytes, output.existing);
+  return { ...calculation, saved: saved.path };
+}
+
+function fate({ saved, edits }: Calculated, output: OutputFile | undefined, writes: boolean): string {
+  if (saved !== null) return output === undefined ? "Saved in place." : `Saved as ${output.path}.`;
+  if (!writes) return "Nothing was written.";
+  return edits.length === 0 ? "The file was up to date and stays as it was." : "";
+}
+
+function print(path: string, calculated: Calculated, output: OutputFile | undefined, writes: boolean): void {
+  const { calculatedCount, edits } = calculated;
+  const differ = writes ? "changed" : "would change";
+  const results = `${counted(calculatedCount, "formula")} calculated, ${counted(edits.length, "result")} ${differ}.`;
+  console.log(`${path}: ${results} ${fate(calculated, output, writes)}`);
+  printCalculation(calculated);
+}
+
+export const calcCommand: Command = {
+  usage: "FILE [-o OUT [--replace]] [--dry-run] [--json]",
+  help: [
+    "Calculates the VANE formulas of a workbook and what depends on them, and saves it in place.",
+    "Only results change; every other part of the file stays as it is, byte for byte.",
+    "",
+    "  -o OUT      saves under another name instead; --replace lets it take the place of a file there",
+    "  --dry-run   says what would change and writes nothing",
+    "  --json      prints the same as data, every cell listed",
+    "",
+    "Ends with status 1 when a result is an error or the file is refused.",
+  ],
+  options: { ...OUTPUT_OPTIONS, "dry-run": { type: "boolean" }, json: { type: "boolean" } },
+  async run(args) {
+    const path = onePositional(args, "FILE");
+    const output = outputFile(args);
+    const writes = args.options["dry-run"] !== true;
+    if (output !== undefined) {
+      if (!writes) throw new UsageError("--dry-run writes nothing, so it takes no -o.");
+      requireEnding(output.path, extname(path) || WORKBOOK_ENDING);
+    }
+    const calculated = await withProgress((report) => calculateFile(path, output, writes, report));
+    if (args.options["json"] === true) {
+      const { saved, calculatedCount, edits, kept, errors } = calculated;
+      const changed = edits.map(({ sheet, address, value }) => ({ sheet, address, value }));
+      console.log(JSON.stringify({ file: path, saved, calculated: calculatedCount, changed, kept, errors }));
+    } else print(path, calculated, output, writes);
+    return calculated.errors.length > 0 ? EXIT.found : EXIT.done;
+  },
+};

@@ -1,0 +1,87 @@
+import { extname } from "node:path";
+import type { XlsxCalculation } from "../engine/index.js";
+import { openWorkbookFile, saveWorkbookCopy } from "../hosts/file/index.js";
+import { type Handoff, type HandoffCell, handoffOf } from "../workbook/index.js";
+import { openWorkbook, patchWorkbook } from "../workbook/xlsx/index.js";
+import { type Command, EXIT, onePositional, UsageError } from "./command.js";
+import {
+  OUTPUT_OPTIONS,
+  type OutputFile,
+  outputFile,
+  requireEnding,
+  requireFree,
+  WORKBOOK_ENDING,
+} from "./output-file.js";
+import { type Report, withProgress } from "./progress.js";
+import { counted, printCalculation, printCells } from "./workbook-report.js";
+
+interface HandedOff {
+  readonly calculation: XlsxCalculation;
+  readonly handoff: Handoff;
+}
+
+async function handOff(path: string, output: OutputFile, report: Report): Promise<HandedOff> {
+  const { calculateXlsx } = await import("../engine/index.js");
+  const file = await openWorkbookFile(path);
+  await requireFree(file.path, output, "The hand-off copy is a file of its own: give it another name.");
+  const calculation = calculateXlsx(file.workbook, [], (done, total) => report(done, total, "calculating"));
+  report(0, 2, "replacing formulas");
+  const calculated = openWorkbook(patchWorkbook(file.workbook, calculation.edits), file.workbook.fileName);
+  const handoff = handoffOf(calculated);
+  report(1, 2, "saving");
+  await saveWorkbookCopy(output.path, patchWorkbook(calculated, handoff.edits), output.existing);
+  return { calculation, handoff };
+}
+
+/** How many cells called each function, most first. */
+function printFunctions(cells: readonly HandoffCell[]): void {
+  const counts = new Map<string, number>();
+  for (const name of cells.flatMap(({ functions }) => functions)) counts.set(name, (counts.get(name) ?? 0) + 1);
+  for (const [name, count] of [...counts].sort(([, one], [, other]) => other - one)) {
+    console.log(`  ${name}  ${counted(count, "cell")}`);
+  }
+}
+
+function print(path: string, output: OutputFile, { calculation, handoff }: HandedOff): void {
+  const { plain, values } = handoff;
+  if (plain.length + values.length === 0) {
+    console.log(`${path} calls no VANE function. ${output.path} is a copy of it, with nothing to replace.`);
+    return;
+  }
+  console.log(`${output.path} calculates in any spreadsheet program, without the add-in; ${path} stays as it is.`);
+  if (plain.length > 0) console.log(`Replaced by plain formulas, ${counted(plain.length, "cell")}:`);
+  printFunctions(plain);
+  const valueLines = values.map(({ sheet, address, functions }) => ({ sheet, address, says: functions.join(", ") }));
+  printCells(
+    `Replaced by their value, ${counted(values.length, "cell")}; they no longer follow the readings`,
+    valueLines,
+  );
+  printCalculation(calculation);
+}
+
+export const handoffCommand: Command = {
+  usage: "FILE -o OUT [--replace] [--json]",
+  help: [
+    "Writes a copy for people without the add-in: every VANE formula becomes a plain one that any spreadsheet",
+    "program calculates, or its value where no plain formula can say it. A last sheet says what was replaced.",
+    "",
+    "  -o OUT      the copy; --replace lets it take the place of a file there",
+    "  --json      prints the same as data, every cell listed",
+    "",
+    "Ends with status 1 when a result is an error or the file is refused.",
+  ],
+  options: { ...OUTPUT_OPTIONS, json: { type: "boolean" } },
+  async run(args) {
+    const path = onePositional(args, "FILE");
+    const output = outputFile(args);
+    if (output === undefined) throw new UsageError("-o OUT is missing: the hand-off copy is a file of its own.");
+    requireEnding(output.path, extname(path) || WORKBOOK_ENDING);
+    const done = await withProgress((report) => handOff(path, output, report));
+    const { kept, errors } = done.calculation;
+    if (args.options["json"] === true) {
+      const { plain, values } = done.handoff;
+      console.log(JSON.stringify({ file: path, saved: output.path, plain, values, kept, errors }));
+    } else print(path, output, done);
+    return errors.length > 0 ? EXIT.found : EXIT.done;
+  },
+};

@@ -1,0 +1,39 @@
+import type { XlsxCalculation } from "../engine/index.js";
+import { quotedSheet } from "../workbook/index.js";
+
+/** So many cells of a kind are named one by one. */
+const MOST_LISTED = 40;
+
+/** A cell and what there is to say of it. */
+export interface CellLine {
+  readonly sheet: string;
+  readonly address: string;
+  readonly says: string;
+}
+
+/** Spells a number with its noun: `1 formula`, `240 formulas`. */
+export function counted(count: number, noun: string): string {
+  return `${count.toLocaleString("en")} ${noun}${count === 1 ? "" : "s"}`;
+}
+
+/** Prints cells under a heading, a line each; nothing where there are none. */
+export function printCells(heading: string, cells: readonly CellLine[]): void {
+  if (cells.length === 0) return;
+  console.log(`${heading}:`);
+  for (const { sheet, address, says } of cells.slice(0, MOST_LISTED)) {
+    console.log(`  ${quotedSheet(sheet)}!${address}  ${says}`);
+  }
+  if (cells.length > MOST_LISTED) console.log(`  and ${cells.length - MOST_LISTED} more; --json lists every one`);
+}
+
+/** Prints what calculating a workbook left: results that stay as they were, and errors. */
+export function printCalculation({ kept, errors }: Pick<XlsxCalculation, "kept" | "errors">): void {
+  const keptLines = kept.map(({ sheet, address, reason }) => ({ sheet, address, says: reason }));
+  printCells(`Kept their stored result, ${kept.length}; a spreadsheet program brings them up to date`, keptLines);
+  const errorLines = errors.map(({ sheet, address, error, message }) => ({
+    sheet,
+    address,
+    says: message === "" ? error : `${error} ${message}`,
+  }));
+  printCells(`Errors, ${errors.length}`, errorLines);
+}
