@@ -1,19 +1,11 @@
 import { ASSUMED_FREE_AREA } from "../../shared/tables/assumed-free-area.js";
-import { airflow, ductAirflow, faceAirflow, targetVelocity } from "../core/index.js";
+import { airflow, freeArea, targetVelocity } from "../core/index.js";
 import { guard, NOTHING_YET } from "./guard.js";
 import { measuredCounts } from "./measured-counts.js";
 import { overBlocks } from "./over-blocks.js";
-import {
-  allReadings,
-  isGiven,
-  type Readings,
-  readMeasured,
-  readNeeded,
-  readOptional,
-  readReadings,
-} from "./read-range.js";
+import { isGiven, readMean, readMeasured, readNeeded, readOptional } from "./read-range.js";
 import { readArea } from "./read-size.js";
-import { readUnits, type UnitSystem } from "./unit-system.js";
+import { readUnits } from "./unit-system.js";
 
 /**
  * Air volume through a free area at a mean velocity. Columns of equal height give a column.
@@ -40,11 +32,6 @@ export function vaneAirflow(velocity: any[][], freeArea: any[][], taken?: any[][
   );
 }
 
-function inFpm(system: UnitSystem, read: Readings): readonly number[] {
-  const readings = allReadings(read);
-  return system.name === "ip" ? readings : readings.map(system.toFpm);
-}
-
 /**
  * Airflow through a louvered face from readings over it: mean velocity, area, and the part that is free.
  *
@@ -67,11 +54,11 @@ export function vaneAirflowFace(
 ): any {
   return guard(() => {
     const system = readUnits(units);
-    const read = readReadings("readings", readings, taken);
-    if (read === null) return NOTHING_YET;
+    const velocity = readMean("readings", readings, taken);
+    if (velocity === null) return NOTHING_YET;
     const areaFt2 = readArea(system, width, height);
     const freeAreaRatio = readOptional("factor", factor, ASSUMED_FREE_AREA.metal.freeAreaRatio);
-    return system.fromCfm(faceAirflow(inFpm(system, read), areaFt2, freeAreaRatio));
+    return system.fromCfm(airflow(system.toFpm(velocity), freeArea(areaFt2, freeAreaRatio)));
   });
 }
 
@@ -89,10 +76,10 @@ export function vaneAirflowFace(
 export function vaneAirflowDuct(width: any, height: any, readings: any[][], taken?: any, units?: any): any {
   return guard(() => {
     const system = readUnits(units);
-    const read = readReadings("readings", readings, taken);
-    if (read === null) return NOTHING_YET;
+    const velocity = readMean("readings", readings, taken);
+    if (velocity === null) return NOTHING_YET;
     const areaFt2 = readArea(system, width, height);
-    return system.fromCfm(ductAirflow(inFpm(system, read), areaFt2));
+    return system.fromCfm(airflow(system.toFpm(velocity), areaFt2));
   });
 }
 

@@ -1,3 +1,4 @@
+import { averageFromSum } from "../core/index.js";
 import { CellError, missingInput, wrongInput } from "./cell-error.js";
 
 /*
@@ -114,43 +115,101 @@ export interface Readings {
  */
 export function readReadings(argument: string, block: unknown, taken: unknown): Readings | null {
   const rows = asBlock(block);
+  const { count, undecided } = surveyReadings(argument, rows);
+  const zeros = decideZeros(argument, rows, count, undecided, taken);
+  if (count + zeros === 0) return null;
   const values: number[] = [];
+  for (const cells of rows) for (const value of cells) if (isReading(value)) values.push(value);
+  return { values, zeros };
+}
+
+/**
+ * Reads the mean of a block of readings, by the rules of `readReadings` but without a copy of them.
+ *
+ * @throws {CellError} As `readReadings`
+ */
+export function readMean(argument: string, block: unknown, taken: unknown): number | null {
+  const rows = asBlock(block);
+  const { sum, count, undecided } = surveyReadings(argument, rows);
+  const zeros = decideZeros(argument, rows, count, undecided, taken);
+  return count + zeros === 0 ? null : averageFromSum(sum, count + zeros);
+}
+
+function isReading(value: unknown): value is number {
+  return typeof value === "number" && value !== 0;
+}
+
+/** Whether a cell may be a dead spot or may be empty; empty text is neither, since a formula put it there. */
+function isUndecided(value: unknown): boolean {
+  return value === 0 || value === null || value === undefined;
+}
+
+function placeIn(argument: string, row: number, column: number): string {
+  return `${argument}, row ${row + 1}, column ${column + 1},`;
+}
+
+/** What one pass over a block finds: its readings' sum and number, and how many cells are zero or blank. */
+interface Survey {
+  readonly sum: number;
+  readonly count: number;
+  readonly undecided: number;
+}
+
+/** Goes once through a block, and refuses what is neither a number nor empty. */
+function surveyReadings(argument: string, rows: readonly (readonly unknown[])[]): Survey {
+  let sum = 0;
+  let count = 0;
   let undecided = 0;
-  let firstUndecided = "";
   for (let row = 0; row < rows.length; row += 1) {
     const cells = rows[row] as readonly unknown[];
     for (let column = 0; column < cells.length; column += 1) {
       const value = cells[column];
-      if (typeof value === "number" && value !== 0 && Number.isFinite(value)) values.push(value);
-      else if (value === 0 || value === null || value === undefined) {
-        if (undecided === 0) firstUndecided = `row ${row + 1}, column ${column + 1}`;
-        undecided += 1;
-      } else if (value !== "") numberOf(`${argument}, row ${row + 1}, column ${column + 1},`, value);
+      if (isReading(value)) {
+        sum += value;
+        count += 1;
+      } else if (isUndecided(value)) undecided += 1;
+      else if (value !== "") numberOf(placeIn(argument, row, column), value);
     }
   }
-  return decideZeros(argument, values, undecided, readTaken(taken), firstUndecided);
+  // A finite sum has only finite readings in it; so the usual case looks at each but once.
+  if (!Number.isFinite(sum)) requireEachFinite(argument, rows);
+  return { sum, count, undecided };
 }
 
+function requireEachFinite(argument: string, rows: readonly (readonly unknown[])[]): void {
+  rows.forEach((cells, row) => {
+    cells.forEach((value, column) => {
+      if (typeof value === "number") numberOf(placeIn(argument, row, column), value);
+    });
+  });
+}
+
+/** Returns how many of the undecided cells are true zeros. */
 function decideZeros(
   argument: string,
-  values: readonly number[],
+  rows: readonly (readonly unknown[])[],
+  count: number,
   undecided: number,
-  taken: number | null,
-  place: string,
-): Readings | null {
-  if (taken === null) {
-    if (values.length === 0) return null;
-    if (undecided === 0) return { values, zeros: 0 };
+  taken: unknown,
+): number {
+  const told = readTaken(taken);
+  if (told === null) {
+    if (count === 0 || undecided === 0) return 0;
     throw wrongInput(
-      `${argument}, ${place}, is 0 or blank, and Excel does not say which. Add the argument taken = COUNT of the same cells: zeros then count as dead spots and blanks do not.`,
+      `${firstUndecided(argument, rows)} is 0 or blank, and Excel does not say which. Add the argument taken = COUNT of the same cells: zeros then count as dead spots and blanks do not.`,
     );
   }
-  if (taken < values.length || taken > values.length + undecided) {
+  if (told < count || told > count + undecided) {
     throw wrongInput(
-      `taken is ${taken}, but ${argument} holds ${values.length} readings and ${undecided} zeros or blanks. Give taken as COUNT of the same cells.`,
+      `taken is ${told}, but ${argument} holds ${count} readings and ${undecided} zeros or blanks. Give taken as COUNT of the same cells.`,
     );
   }
-  return taken === 0 ? null : { values, zeros: taken - values.length };
+  return told - count;
+}
+
+function firstUndecided(argument: string, rows: readonly (readonly unknown[])[]): string {
+  const row = rows.findIndex((cells) => cells.findIndex(isUndecided) >= 0);
+  return placeIn(argument, row, rows[row]?.findIndex(isUndecided) ?? 0);
 }
 
 /** Returns the readings as one list, true zeros last: what core's averages take. */

@@ -1,6 +1,5 @@
 import { STANDARD_AIR } from "../../shared/tables/standard-air.js";
 import {
-  averageVelocity,
   averageVelocityFromPressures,
   type PlaneCheck,
   planeCheckByPressures,
@@ -9,7 +8,7 @@ import {
 } from "../core/index.js";
 import { wrongInput } from "./cell-error.js";
 import { guard, NOTHING_YET } from "./guard.js";
-import { allReadings, asSingle, isGiven, readOptional, readReadings } from "./read-range.js";
+import { allReadings, asSingle, isGiven, readMean, readOptional, readReadings } from "./read-range.js";
 import { readUnits } from "./unit-system.js";
 
 /**
@@ -21,10 +20,7 @@ import { readUnits } from "./unit-system.js";
  * @returns Mean velocity, in the unit of the readings.
  */
 export function vaneTraverseAverage(readings: any[][], taken?: any): any {
-  return guard(() => {
-    const read = readReadings("readings", readings, taken);
-    return read === null ? NOTHING_YET : averageVelocity(allReadings(read));
-  });
+  return guard(() => readMean("readings", readings, taken) ?? NOTHING_YET);
 }
 
 /**

@@ -1,9 +1,9 @@
 import { DESIGN_LIMITS } from "../../shared/tables/design-limits.js";
-import { airflow, averageVelocity, designVerdict, freeAreaOnBasis, percentOfDesign } from "../core/index.js";
+import { airflow, designVerdict, freeAreaOnBasis, percentOfDesign } from "../core/index.js";
 import { assumedBudget } from "./assumed-budget.js";
 import { missingInput, wrongInput } from "./cell-error.js";
 import { asCellError, type CellResult, guard, NOTHING_YET } from "./guard.js";
-import { allReadings, asBlock, isGiven, readOptional, readOptionalZero, readReadings } from "./read-range.js";
+import { asBlock, isGiven, readMean, readOptional, readOptionalZero } from "./read-range.js";
 import { readArea } from "./read-size.js";
 import { readUnits, type UnitSystem } from "./unit-system.js";
 
@@ -115,8 +115,8 @@ function fillResults(
   taken: unknown,
   { system, minusPercent, plusPercent }: SheetRules,
 ): void {
-  const read = readReadings("readings", [readings], taken);
-  if (read === null && !isGiven(width)) {
+  const velocity = readMean("readings", [readings], taken);
+  if (velocity === null && !isGiven(width)) {
     if (isGiven(height)) throw missingInput("width is missing beside a height. Enter both, or a diameter as width.");
     return;
   }
@@ -124,8 +124,7 @@ function fillResults(
   const { freeAreaFt2, freeAreaRatio, basis } = freeAreaOnBasis(areaFt2, readOptional("factor", factor, null), null);
   results[0] = system.fromFt2(areaFt2);
   results[1] = system.fromFt2(freeAreaFt2);
-  if (read === null) return;
-  const velocity = averageVelocity(allReadings(read));
+  if (velocity === null) return;
   const flowCfm = airflow(system.toFpm(velocity), freeAreaFt2);
   const doubt = basis === "assumed factor" || freeAreaRatio < 1 ? basis : "open";
   results[2] = velocity;

@@ -59,6 +59,7 @@ export { type FreeAreaOnBasis, freeAreaOnBasis } from "./openings/free-area-on-b
 export { rectangleArea } from "./openings/rectangle-area.js";
 export { rectangleEqualFrictionDiameter } from "./openings/rectangle-equal-friction-diameter.js";
 export { roundArea } from "./openings/round-area.js";
+export { averageFromSum } from "./readings/average-from-sum.js";
 export { averageVelocity } from "./readings/average-velocity.js";
 export { averageVelocityFromPressures } from "./readings/average-velocity-from-pressures.js";
 export { farOffReadings } from "./readings/far-off-readings.js";

@@ -1,6 +1,6 @@
-import { requireFiniteResult } from "../check/require.js";
 import { requireReadings } from "../check/require-readings.js";
 import type { Fpm } from "../units/quantity.js";
+import { averageFromSum } from "./average-from-sum.js";
 
 /**
  * Returns the mean of velocities read at points that stand for equal parts of an area.
@@ -22,5 +22,5 @@ export function averageVelocity(velocitiesFpm: readonly Fpm[]): Fpm {
   for (let index = 0; index < velocitiesFpm.length; index += 1) sumFpm += velocitiesFpm[index] as Fpm;
   // A finite sum of at least one reading has only finite readings in it; so the usual case looks at each but once.
   if (velocitiesFpm.length === 0 || !Number.isFinite(sumFpm)) requireReadings("velocitiesFpm", velocitiesFpm);
-  return requireFiniteResult("the sum of velocitiesFpm", sumFpm) / velocitiesFpm.length;
+  return averageFromSum(sumFpm, velocitiesFpm.length);
 }

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { evaluate } from "mathjs";
 import { describe, expect, it } from "vitest";
 import {
+  averageFromSum,
   averageVelocity,
   averageVelocityFromPressures,
   pressureFromVelocity,
@@ -46,6 +47,19 @@ describe("the mean velocity", () => {
   it("leaves its argument as it was", () => {
     const velocities = Object.freeze([3, 1, 2]);
     expect(averageVelocity(velocities)).toBe(2);
+  });
+
+  it("is the same to the last digit from a sum and a number of readings", () => {
+    fc.assert(
+      fc.property(readings, (velocities) => {
+        const sumFpm = velocities.reduce((sum, velocity) => sum + velocity, 0);
+        expect(averageFromSum(sumFpm, velocities.length)).toBe(averageVelocity(velocities));
+      }),
+    );
+  });
+
+  it.each([0, -1, 2.5, Number.NaN])("refuses %d as a number of readings", (count) => {
+    expectRefusal(() => averageFromSum(400, count), "readingCount", "a whole number of 1 or more", count);
   });
 
   it("refuses no readings at all", () => {

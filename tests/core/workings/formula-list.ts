@@ -42,6 +42,7 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
     expression: "outputBtuPerHour / (densityLbFt3 * 0.24 BTU / (lb degR) * (leavingF - enteringF))",
     sample: [64000, 68, 117, 0.0713],
   },
+  averageFromSum: { expression: "sumFpm / readingCount", sample: [3600, 9] },
   averageVelocity: { expression: "sum(velocitiesFpm) / 4", sample: [READINGS] },
   averageVelocityFromPressures: {
     expression: "mean(map(pressuresInWg, f(x) = sqrt(2 * x / densityLbFt3)))",
