@@ -44,10 +44,10 @@ const WORKBOOK: GivenWorkbook = {
         E2: true,
       },
     },
-    { name: "Floor 1 'east'", cells: { B3: 0.75 } },
+    { name: "Floor '1' east", cells: { B3: 0.75 } },
     { name: "Notes", cells: {} },
   ],
-  names: { FreeRatio: "'Floor 1 ''east'''!$B$3" },
+  names: { FreeRatio: "'Floor ''1'' east'!$B$3" },
 };
 
 const at = (range: string, sheet = "Outlets"): BlockAddress => ({ sheet, range });
@@ -85,7 +85,7 @@ export function describeHostContract(title: string, open: (workbook: GivenWorkbo
       const host = await openHost();
       expect(await host.sheets()).toEqual([
         { name: "Outlets", usedRange: "A1:E5", isProtected: false },
-        { name: "Floor 1 'east'", usedRange: "B3", isProtected: false },
+        { name: "Floor '1' east", usedRange: "B3", isProtected: false },
         { name: "Notes", usedRange: null, isProtected: false },
       ]);
     });
@@ -111,13 +111,13 @@ export function describeHostContract(title: string, open: (workbook: GivenWorkbo
 
     it("reads several blocks of several sheets in the order asked", async () => {
       const host = await openHost();
-      const blocks = await host.read([at("B3", "Floor 1 'east'"), at("C2"), at("B2"), at("A9", "Notes")]);
+      const blocks = await host.read([at("B3", "Floor '1' east"), at("C2"), at("B2"), at("A9", "Notes")]);
       expect(blocks.map(({ values }) => values[0]?.[0])).toEqual([0.75, 2.5, 400, null]);
     });
 
     it("tells what the defined names refer to", async () => {
       const host = await openHost();
-      expect((await host.names()).get("FreeRatio")).toBe("'Floor 1 ''east'''!$B$3");
+      expect((await host.names()).get("FreeRatio")).toBe("'Floor ''1'' east'!$B$3");
     });
 
     it("writes numbers, text and truth values, and formulas see them", async () => {

@@ -1,3 +1,4 @@
+export { type FileHost, fileHost } from "./file-host.js";
 export type { FileIdentity } from "./file-identity.js";
 export { openWorkbookFile, type WorkbookFile } from "./open-workbook-file.js";
 export { saveWorkbookCopy, saveWorkbookFile } from "./save-workbook-file.js";

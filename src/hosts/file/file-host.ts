@@ -1,0 +1,125 @@
+import { calculateXlsx } from "../../engine/index.js";
+import { type CellBlock, HostError, type SheetInfo, type WorkbookHost } from "../../workbook/index.js";
+import {
+  cellsOf,
+  formatRange,
+  openWorkbook,
+  parseAddress,
+  patchWorkbook,
+  readSheet,
+  type Sheet,
+  type Workbook,
+  type WorkbookEdit,
+} from "../../workbook/xlsx/index.js";
+import type { WorkbookFile } from "./open-workbook-file.js";
+import { type ErrorMessages, placeKey, readBlock } from "./read-block.js";
+import { saveWorkbookFile } from "./save-workbook-file.js";
+import { editsOfBlock } from "./write-block.js";
+
+/** A workbook file as a host. What is written stands in memory, calculated, until it is saved. */
+export interface FileHost extends WorkbookHost {
+  readonly kind: "file";
+  /**
+   * Saves over the file that was opened, when anything is new, its results up to date.
+   *
+   * @throws {HostError} When the file has changed since, is open elsewhere or cannot be written; it is as it was
+   */
+  save(): Promise<void>;
+}
+
+interface Calculated {
+  readonly workbook: Workbook;
+  readonly messages: ErrorMessages;
+}
+
+function patched(workbook: Workbook, edits: readonly WorkbookEdit[]): Workbook {
+  const bytes = patchWorkbook(workbook, edits);
+  if (bytes === workbook.archive.bytes) return workbook;
+  return openWorkbook(bytes, workbook.fileName, workbook.archive.codec);
+}
+
+function calculated(workbook: Workbook, written: readonly WorkbookEdit[]): Calculated {
+  const changed = written.flatMap((edit) => {
+    const place = "address" in edit ? parseAddress(edit.address) : undefined;
+    return place === undefined || !("sheet" in edit) ? [] : [{ sheet: edit.sheet, ...place }];
+  });
+  const { edits, errors } = calculateXlsx(workbook, changed);
+  const messages = new Map(errors.map(({ sheet, address, message }) => [placeKey(sheet, address), message]));
+  return { workbook: patched(workbook, edits), messages };
+}
+
+function usedRange(sheet: Sheet): string | null {
+  let used = { firstRow: Number.MAX_SAFE_INTEGER, firstColumn: Number.MAX_SAFE_INTEGER, lastRow: 0, lastColumn: 0 };
+  for (const { row, column, value, formula } of cellsOf(sheet)) {
+    if (value === null && formula === undefined) continue;
+    used = {
+      firstRow: Math.min(used.firstRow, row),
+      firstColumn: Math.min(used.firstColumn, column),
+      lastRow: Math.max(used.lastRow, row),
+      lastColumn: Math.max(used.lastColumn, column),
+    };
+  }
+  return used.lastRow === 0 ? null : formatRange(used);
+}
+
+function sheetInfo(workbook: Workbook, name: string): SheetInfo {
+  const sheet = readSheet(workbook, name);
+  return { name, usedRange: usedRange(sheet), isProtected: sheet.isProtected };
+}
+
+/** What a person has named; a name that counts on one sheet alone begins with that sheet. */
+function namesOf({ names }: Workbook): ReadonlyMap<string, string> {
+  const named = names.filter(({ name, isHidden }) => !isHidden && !name.startsWith("_xlnm."));
+  return new Map(named.map(({ name, sheet, refersTo }) => [sheet === undefined ? name : `${sheet}!${name}`, refersTo]));
+}
+
+/**
+ * A workbook file as a host of sheets and checks.
+ *
+ * @param file - As it was opened; its VANE formulas are calculated when they are first asked for
+ */
+export function fileHost(file: WorkbookFile): FileHost {
+  let saved = file;
+  let state: Calculated | undefined;
+  const current = (): Calculated => {
+    state ??= calculated(saved.workbook, []);
+    return state;
+  };
+
+  return {
+    kind: "file",
+
+    async sheets() {
+      const { workbook } = current();
+      return workbook.sheets.filter(({ kind }) => kind === "worksheet").map(({ name }) => sheetInfo(workbook, name));
+    },
+
+    async read(addresses) {
+      const { workbook, messages } = current();
+      return addresses.map((address): CellBlock => readBlock(workbook, address, messages));
+    },
+
+    async write(blocks) {
+      const { workbook } = current();
+      const edits = blocks.flatMap((block) => editsOfBlock(workbook, block));
+      state = calculated(patched(workbook, edits), edits);
+    },
+
+    async names() {
+      return namesOf(current().workbook);
+    },
+
+    async addTemplate(template) {
+      throw new HostError(
+        `The sheets of the template “${template}” cannot be added to ${saved.workbook.fileName}: a file that is there is never rebuilt. Start a workbook of its own: vanesheet new ${template} FILE.`,
+      );
+    },
+
+    async save() {
+      const { workbook } = current();
+      const { bytes } = workbook.archive;
+      if (bytes === saved.workbook.archive.bytes) return;
+      saved = { ...(await saveWorkbookFile(saved, bytes)), workbook };
+    },
+  };
+}

@@ -1,0 +1,107 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import ExcelJS from "exceljs";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { cellFunctions } from "../../../src/cells/index.js";
+import { type FileHost, fileHost, openWorkbookFile } from "../../../src/hosts/file/index.js";
+import { HostError } from "../../../src/workbook/index.js";
+import { cellAt, readSheet, storedFormula } from "../../../src/workbook/xlsx/index.js";
+import { describeHostContract, type GivenCell, type GivenWorkbook } from "../contract.js";
+
+let folder = "";
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "file-host-"));
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+const ids = cellFunctions.map(({ id }) => id);
+
+function fileCell(given: GivenCell): ExcelJS.CellValue {
+  if (typeof given !== "string" || !given.startsWith("=")) return given;
+  return { formula: storedFormula(given.slice(1), ids) } as ExcelJS.CellFormulaValue;
+}
+
+async function hostOf({ sheets, names }: GivenWorkbook): Promise<FileHost> {
+  const made = new ExcelJS.Workbook();
+  for (const { name, cells } of sheets) {
+    const sheet = made.addWorksheet(name);
+    for (const [at, given] of Object.entries(cells)) sheet.getCell(at).value = fileCell(given);
+  }
+  for (const [name, refersTo] of Object.entries(names)) made.definedNames.add(refersTo, name);
+  const path = join(folder, "given.xlsx");
+  await made.xlsx.writeFile(path);
+  return fileHost(await openWorkbookFile(path));
+}
+
+describeHostContract("a workbook file", async (workbook) => ({
+  host: await hostOf(workbook),
+  close: async () => undefined,
+}));
+
+const OUTLET: GivenWorkbook = {
+  sheets: [{ name: "Outlets", cells: { A1: 400, B1: 2.5, C1: "=VANE.AIRFLOW(A1,B1,COUNT(A1))", D1: "=C1-950" } }],
+  names: {},
+};
+
+const refusal = (attempt: Promise<unknown>): Promise<unknown> =>
+  attempt.then(
+    () => undefined,
+    (reason: unknown) => reason,
+  );
+
+describe("a workbook file as a host", () => {
+  const path = () => join(folder, "given.xlsx");
+  const stored = async (address: string) =>
+    cellAt(readSheet((await openWorkbookFile(path())).workbook, "Outlets"), address);
+
+  it("leaves the file alone until it is saved, and saves every result with what was written", async () => {
+    const host = await hostOf(OUTLET);
+    const before = readFileSync(path());
+    await host.write([{ address: { sheet: "Outlets", range: "A1" }, cells: [[480]] }]);
+    expect(readFileSync(path())).toEqual(before);
+    await host.save();
+    expect([(await stored("A1"))?.value, (await stored("C1"))?.value, (await stored("D1"))?.value]).toEqual([
+      480, 1200, 250,
+    ]);
+    await host.write([{ address: { sheet: "Outlets", range: "A1" }, cells: [[400]] }]);
+    await host.save();
+    expect((await stored("D1"))?.value).toBe(50);
+  });
+
+  it("stores a call of ours as a spreadsheet program stores it", async () => {
+    const host = await hostOf(OUTLET);
+    const cells = [["=VANE.OPENING.RECT(14,6)", "=SUM(A1:B1)"]];
+    await host.write([{ address: { sheet: "Outlets", range: "E1:F1" }, cells }]);
+    await host.save();
+    expect((await stored("E1"))?.formula).toMatchObject({ text: "_xldudf_VANE_OPENING_RECT(14,6)", isDynamic: true });
+    expect((await stored("F1"))?.formula).toMatchObject({ text: "SUM(A1:B1)", kind: "plain" });
+    expect((await stored("F1"))?.value).toBe(402.5);
+  });
+
+  it("is not saved over a file that has changed meanwhile", async () => {
+    const host = await hostOf(OUTLET);
+    await host.write([{ address: { sheet: "Outlets", range: "A1" }, cells: [[480]] }]);
+    const other = readFileSync(resolve(import.meta.dirname, "../../../templates/job-summary.xlsx"));
+    writeFileSync(path(), other);
+    expect(await refusal(host.save())).toMatchObject({ message: expect.stringContaining("has changed on disk") });
+    expect(readFileSync(path())).toEqual(other);
+  });
+
+  it("writes to the input cells of a protected sheet and to no other", async () => {
+    const template = resolve(import.meta.dirname, "../../../templates/duct-traverse.xlsx");
+    const host = fileHost(await openWorkbookFile(template));
+    const write = (range: string) => host.write([{ address: { sheet: "Duct traverse", range }, cells: [[612]] }]);
+    await write("D25");
+    const refused = await refusal(write("A24"));
+    expect(refused).toBeInstanceOf(HostError);
+    expect(refused).toMatchObject({ message: expect.stringMatching(/Nothing was written.*A24 is locked/) });
+  });
+
+  it("says how to start from a template instead of adding one", async () => {
+    const host = await hostOf(OUTLET);
+    const refused = await refusal(host.addTemplate("face-sweep"));
+    expect(refused).toBeInstanceOf(HostError);
+    expect(refused).toMatchObject({ message: expect.stringContaining("vanesheet new face-sweep") });
+  });
+});
