@@ -112,6 +112,7 @@ export { instrumentLimits } from "./uncertainty/instrument-limits.js";
 export { rectangleAreaUncertainty } from "./uncertainty/rectangle-area-uncertainty.js";
 export { type RepeatUncertainty, repeatUncertainty } from "./uncertainty/repeat-uncertainty.js";
 export { roundAreaUncertainty } from "./uncertainty/round-area-uncertainty.js";
+export { sharedUncertainty } from "./uncertainty/shared-uncertainty.js";
 export { standardFromExpanded } from "./uncertainty/standard-from-expanded.js";
 export { type LimitShape, standardFromLimits } from "./uncertainty/standard-from-limits.js";
 export {

@@ -8,6 +8,7 @@ import {
   rectangleAreaUncertainty,
   repeatUncertainty,
   roundAreaUncertainty,
+  sharedUncertainty,
   standardFromExpanded,
   standardFromLimits,
 } from "../../../src/core/index.js";
@@ -177,5 +178,27 @@ describe("effective degrees of freedom", () => {
     expect(() => effectiveDegreesOfFreedom([])).toThrow("contributions must be at least one value");
     expect(() => effectiveDegreesOfFreedom([{ standard: -1, degreesOfFreedom: 2 }])).toThrow("standard must be 0");
     expect(() => effectiveDegreesOfFreedom([{ standard: 1, degreesOfFreedom: 0 }])).toThrow("degreesOfFreedom must be");
+  });
+});
+
+describe("a sum whose parts err alike", () => {
+  it("is as uncertain as its parts together: ten resistors of 0.1 ohm each, compared with one standard, to 1 ohm", () => {
+    // JCGM 100:2008 (GUM), 5.2.2, example (from memory): 1 ohm, and 0.32 ohm if they were wrongly taken as independent.
+    const tenResistors = Array.from({ length: 10 }, () => 0.1);
+    expect(sharedUncertainty(tenResistors)).toBeCloseTo(1, 12);
+    expect(combineUncertainties(tenResistors)).toBeCloseTo(0.32, 2);
+  });
+
+  it("is never better known than one whose parts err for themselves", () => {
+    fc.assert(
+      fc.property(fc.array(size, { minLength: 1, maxLength: 20 }), (parts) => {
+        expect(sharedUncertainty(parts)).toBeGreaterThanOrEqual(combineUncertainties(parts) * (1 - 1e-12));
+      }),
+    );
+  });
+
+  it("refuses no part and a negative one", () => {
+    expect(() => sharedUncertainty([])).toThrow("contributions must be at least one value");
+    expect(() => sharedUncertainty([1, -1])).toThrow("contributions must be 0 or more, but is -1");
   });
 });

@@ -5,6 +5,8 @@ const EPOCH_1900_DAYS = 25_569;
 const DATE_1904_DAYS = 1_462;
 /** The 1900 system counts a 29 February 1900 that never was, so days before 1 March 1900 are one less. */
 const FIRST_TRUE_DAY = 61;
+/** 31 December 9999. */
+const LAST_DAY = 2_958_465;
 
 /**
  * Turns a date as ISO 8601 spells it into the number that the spreadsheet program keeps for it.
@@ -22,4 +24,23 @@ export function dateSerial(text: string, usesDate1904: boolean): number {
   const days = Date.parse(`${match[1]}T00:00:00Z`) / DAY_MS + EPOCH_1900_DAYS;
   if (usesDate1904) return days - DATE_1904_DAYS + timeDays;
   return (days < FIRST_TRUE_DAY ? days - 1 : days) + timeDays;
+}
+
+/**
+ * Spells the day that a spreadsheet program's number stands for, as ISO 8601 does.
+ *
+ * @param serial - Days as the cell keeps them; a part of a day is cut off
+ * @param usesDate1904 - Whether the workbook counts from 1904
+ * @returns Such as 2024-05-01; undefined for a number that is no day of the years 1900 to 9999
+ * @source ECMA-376-1:2016, section 18.17.4
+ * @example
+ * isoDate(45413, false) // => "2024-05-01"
+ */
+export function isoDate(serial: number, usesDate1904: boolean): string | undefined {
+  const days = Math.floor(serial);
+  const since1900 = usesDate1904 ? days + DATE_1904_DAYS : days;
+  // Day 60 is the 29 February 1900 that never was.
+  if (!(since1900 >= 1 && since1900 <= LAST_DAY) || since1900 === FIRST_TRUE_DAY - 1) return undefined;
+  const true1900 = since1900 < FIRST_TRUE_DAY ? since1900 + 1 : since1900;
+  return new Date((true1900 - EPOCH_1900_DAYS) * DAY_MS).toISOString().slice(0, 10);
 }

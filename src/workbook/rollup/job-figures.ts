@@ -1,0 +1,66 @@
+import type { OutletKind, OutletRecord, UnitSystem } from "./outlet-record.js";
+import { EMPTY_TALLY, mergeTallies, type Tally, tallyOf } from "./tally.js";
+
+/** What a workbook is, apart from what it holds. */
+export interface JobFile {
+  readonly file: string;
+  /** When it was last saved, milliseconds since 1970; 0 where the host does not know. */
+  readonly modifiedMs: number;
+  /** A digest of its bytes; "" where the host makes none. */
+  readonly contentHash: string;
+}
+
+/** The outlets of a job that share technician, month and kind. */
+export interface JobPart {
+  readonly technician: string;
+  /** Such as 2026-03; "" where no date is stated. */
+  readonly month: string;
+  readonly kind: OutletKind | null;
+  readonly tally: Tally;
+}
+
+/** What one job of one workbook comes to: plain data, small whatever the number of its outlets. */
+export interface JobFigures extends JobFile {
+  /** "" where none is stated: then the file is a job of its own. */
+  readonly jobNumber: string;
+  readonly jobName: string;
+  /** The latest day of its outlets, ISO 8601. */
+  readonly date: string | null;
+  readonly units: readonly UnitSystem[];
+  readonly parts: readonly JobPart[];
+}
+
+/** Groups things by a key, in the order in which the keys first come. */
+export function groupedBy<T>(things: readonly T[], keyOf: (thing: T) => string): ReadonlyMap<string, readonly T[]> {
+  const groups = new Map<string, T[]>();
+  for (const thing of things) {
+    const key = keyOf(thing);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [thing]);
+    else group.push(thing);
+  }
+  return groups;
+}
+
+/** Sums up a workbook's outlets, a job at a time. */
+export function jobFigures(file: JobFile, outlets: readonly OutletRecord[]): readonly JobFigures[] {
+  return [...groupedBy(outlets, ({ jobNumber }) => jobNumber.toLowerCase()).values()].map((ofJob) => ({
+    ...file,
+    jobNumber: ofJob[0]?.jobNumber ?? "",
+    jobName: ofJob.find(({ jobName }) => jobName !== "")?.jobName ?? "",
+    date: ofJob.reduce<string | null>((latest, { date }) => ((date ?? "") > (latest ?? "") ? date : latest), null),
+    units: [...new Set(ofJob.flatMap(({ units }) => (units === null ? [] : [units])))].sort(),
+    parts: partsOf(ofJob),
+  }));
+}
+
+function partsOf(outlets: readonly OutletRecord[]): readonly JobPart[] {
+  const keyOf = ({ technician, date, kind }: OutletRecord) =>
+    [technician.toLowerCase(), (date ?? "").slice(0, 7), kind ?? ""].join("\n");
+  return [...groupedBy(outlets, keyOf).values()].map((alike) => ({
+    technician: alike[0]?.technician ?? "",
+    month: (alike[0]?.date ?? "").slice(0, 7),
+    kind: alike[0]?.kind ?? null,
+    tally: alike.map(tallyOf).reduce(mergeTallies, EMPTY_TALLY),
+  }));
+}

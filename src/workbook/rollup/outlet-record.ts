@@ -1,0 +1,52 @@
+import type { Cfm, DesignVerdict, Inch, Percent, Ratio } from "../../core/index.js";
+import type { OUTLET_KINDS } from "../template/common-columns.js";
+
+export type OutletKind = (typeof OUTLET_KINDS)[number];
+
+/** In which sum an outlet stands. A missing value is never zero: only "compared" counts against design. */
+export type OutletStatus =
+  /** Has a design and an airflow. */
+  | "compared"
+  /** Has no airflow. */
+  | "not measured"
+  /** Has an airflow but no design. */
+  | "no design"
+  /** A figure of it cannot be taken; an issue says which and why. */
+  | "faulty";
+
+/** One outlet of a job as the roll-up counts it; quantities in inch-pound units, whatever the job was measured in. */
+export interface OutletRecord {
+  readonly sheet: string;
+  readonly row: number;
+  readonly status: OutletStatus;
+  readonly jobNumber: string;
+  readonly jobName: string;
+  /** ISO 8601, null where none is stated. */
+  readonly date: string | null;
+  readonly technician: string;
+  readonly system: string;
+  readonly room: string;
+  readonly outlet: string;
+  readonly kind: OutletKind | null;
+  readonly widthIn: Inch | null;
+  readonly heightIn: Inch | null;
+  readonly factorRatio: Ratio | null;
+  readonly isFactorAssumed: boolean | null;
+  /** What the job was measured in; null where it does not say. */
+  readonly units: UnitSystem | null;
+  readonly designCfm: Cfm | null;
+  /** As found, before an adjustment. */
+  readonly beforeCfm: Cfm | null;
+  /** As left. */
+  readonly afterCfm: Cfm | null;
+  /** The last airflow: as left, or as found where nothing was adjusted. */
+  readonly measuredCfm: Cfm | null;
+  /** The ± of the last airflow at about 95 %. */
+  readonly plusMinusCfm: Cfm | null;
+  readonly percent: Percent | null;
+  /** Null where there is no percent, or no limit to judge it by. */
+  readonly verdict: DesignVerdict | null;
+  readonly note: string;
+}
+
+export type UnitSystem = "ip" | "si";

@@ -1,0 +1,143 @@
+import { cfmFromLitersPerSecond, inchesFromMillimeters } from "../../core/index.js";
+import { OUTLET_KINDS } from "../template/common-columns.js";
+import type { OutletBlock } from "./find-outlets.js";
+import { dateOf, type JobDetails, unitSystem } from "./job-details.js";
+import { judged } from "./judged.js";
+import type { OutletKind, OutletRecord, OutletStatus, UnitSystem } from "./outlet-record.js";
+import { type Finding, makeRowReader, quoted, type RowReader } from "./row-reader.js";
+import { type CalculatedResults, shownText } from "./sheet-reader.js";
+
+/** A number beyond it, in the unit of the row, is a slip of the hand. Chosen by us, no source. */
+const LARGEST_AIRFLOW = 10_000_000;
+const AIRFLOW = { least: -LARGEST_AIRFLOW, most: LARGEST_AIRFLOW };
+const NOT_NEGATIVE = { least: 0, most: LARGEST_AIRFLOW };
+const RATIO = { least: Number.MIN_VALUE, most: 1 };
+
+/** Whether a row of the table is there to be filled: it names no outlet and holds no figure. */
+function isSpare(reader: RowReader): boolean {
+  const keys = ["outlet", "design", "before", "after", "measured"] as const;
+  return keys.every((key) => {
+    const { kind } = reader.cell(key);
+    return kind === "blank" || kind === "not calculated";
+  });
+}
+
+/**
+ * Reads one row of outlets, or nothing where the row is spare.
+ *
+ * Percent and verdict are worked out anew from the figures; the stored ones only tell whether the file is up to date.
+ */
+export function readOutlet(
+  block: OutletBlock,
+  row: number,
+  job: JobDetails,
+  usesDate1904: boolean,
+  calculated: CalculatedResults,
+): { readonly value: OutletRecord | null; readonly issues: readonly Finding[] } {
+  const reader = makeRowReader(block, row, calculated);
+  if (isSpare(reader)) return { value: null, issues: [] };
+  const units = readUnits(reader, job);
+  const toCfm = (flow: number | null) => (flow === null || units !== "si" ? flow : cfmFromLitersPerSecond(flow));
+  const toInches = (length: number | null) =>
+    length === null || units !== "si" ? length : inchesFromMillimeters(length);
+  const airflow = (key: "before" | "after" | "measured") => toCfm(reader.number(key, AIRFLOW, "outlet"));
+  const design = reader.number("design", NOT_NEGATIVE, "outlet");
+  const [before, after, only] = [airflow("before"), airflow("after"), airflow("measured")];
+  const figures = {
+    // 0 stands for "not given" here, as it does in every cell function.
+    designCfm: design === 0 ? null : toCfm(design),
+    beforeCfm: before,
+    afterCfm: after,
+    measuredCfm: after ?? before ?? only,
+  };
+  const outlet = readTag(reader, row);
+  const kind = readKind(reader);
+  const date = readDate(reader, job, usesDate1904);
+  const isFaulty = reader.findings.some(({ leftOut }) => leftOut === "outlet");
+  const counted = isFaulty ? { ...figures, designCfm: null, measuredCfm: null } : figures;
+  const { percent, verdict } = judged(reader, counted, kind === "outside air" ? job.outsideAirLimits : job.limits);
+  const value: OutletRecord = {
+    sheet: block.sheet.name,
+    row,
+    status: isFaulty ? "faulty" : statusOf(figures),
+    jobNumber: reader.text("jobId") || job.jobNumber,
+    jobName: reader.text("jobName") || job.jobName,
+    date,
+    technician: reader.text("technician") || job.technician,
+    system: reader.text("system"),
+    room: reader.text("room"),
+    outlet,
+    kind,
+    widthIn: toInches(reader.number("width", NOT_NEGATIVE, "note")),
+    heightIn: toInches(reader.number("height", NOT_NEGATIVE, "note")),
+    factorRatio: reader.number("factor", RATIO, "note"),
+    isFactorAssumed: readAssumed(reader),
+    units,
+    ...figures,
+    plusMinusCfm: toCfm(reader.number("plusMinus", NOT_NEGATIVE, "note")),
+    percent,
+    verdict,
+    note: reader.text("note"),
+  };
+  return { value, issues: reader.findings };
+}
+
+function statusOf({ designCfm, measuredCfm }: Pick<OutletRecord, "designCfm" | "measuredCfm">): OutletStatus {
+  if (measuredCfm === null) return "not measured";
+  return designCfm === null ? "no design" : "compared";
+}
+
+function readUnits(reader: RowReader, job: JobDetails): UnitSystem | null {
+  const cell = reader.cell("units");
+  if (cell.kind === "blank" || cell.kind === "not calculated") {
+    if (job.units !== null) return job.units;
+    const message = "Neither the row nor the sheet of job details says whether its figures are ip or si. Say it there.";
+    reader.find("units", "outlet", "units", message);
+    return null;
+  }
+  const units = unitSystem(cell);
+  if (units === null) {
+    const shown = cell.kind === "error" ? cell.value : quoted(shownText(cell));
+    reader.find("units", "outlet", "units", `Units say “${shown}”. Write ip or si.`);
+    return null;
+  }
+  if (job.units !== null && job.units !== units && reader.hasFormula("units")) {
+    const message = `Units show ${units}, but the sheet of job details says ${job.units}. Let the workbook calculate, and save it.`;
+    reader.find("units", "outlet", "units", message);
+    return null;
+  }
+  return units;
+}
+
+function readTag(reader: RowReader, row: number): string {
+  const tag = reader.text("outlet");
+  if (tag !== "") return tag;
+  reader.find("no-outlet-tag", "note", "outlet", "The row has figures but no outlet. It counts; give it its tag.");
+  return `row ${row}`;
+}
+
+function readKind(reader: RowReader): OutletKind | null {
+  const word = reader.text("kind").toLowerCase();
+  const kind = OUTLET_KINDS.find((known) => known === word);
+  if (kind !== undefined) return kind;
+  const said = word === "" ? "The kind is not given" : `The kind says “${quoted(word)}”`;
+  reader.find("kind", "note", "kind", `${said}. Choose one of: ${OUTLET_KINDS.join(", ")}.`);
+  return null;
+}
+
+function readDate(reader: RowReader, job: JobDetails, usesDate1904: boolean): string | null {
+  const own = reader.cell("date");
+  const cell = own.kind === "blank" || own.kind === "not calculated" ? job.date : own;
+  if (cell.kind === "blank" || cell.kind === "not calculated") return null;
+  const date = dateOf(cell, usesDate1904);
+  if (date !== undefined) return date;
+  const shown = cell.kind === "error" ? cell.value : quoted(shownText(cell));
+  reader.find("date", "note", "date", `The date says “${shown}”, which is no date. Write it like 2026-03-31.`);
+  return null;
+}
+
+function readAssumed(reader: RowReader): boolean | null {
+  const word = reader.text("assumed").toLowerCase();
+  if (word === "yes" || word === "no") return word === "yes";
+  return null;
+}

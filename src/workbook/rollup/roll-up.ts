@@ -1,0 +1,106 @@
+import { chooseNewest } from "./choose-newest.js";
+import { type GroupResult, groupResult } from "./group-result.js";
+import type { RollUpIssue } from "./issue.js";
+import { groupedBy, type JobFigures, type JobPart } from "./job-figures.js";
+import { EMPTY_TALLY, mergeTallies } from "./tally.js";
+
+/** One job, from the newest of its workbooks. */
+export interface JobResult extends GroupResult {
+  readonly file: string;
+  readonly jobNumber: string;
+  readonly jobName: string;
+  /** The latest day of its outlets, ISO 8601. */
+  readonly date: string | null;
+  readonly technicians: readonly string[];
+  readonly units: JobFigures["units"];
+}
+
+/** The outlets of all jobs that share something: a technician, a month or a kind. */
+export interface GroupOfJobs extends GroupResult {
+  /** "" where the outlets do not say. */
+  readonly name: string;
+  readonly jobs: number;
+}
+
+/** What many jobs come to. */
+export interface RollUp {
+  readonly jobs: readonly JobResult[];
+  readonly technicians: readonly GroupOfJobs[];
+  readonly months: readonly GroupOfJobs[];
+  readonly kinds: readonly GroupOfJobs[];
+  readonly total: GroupResult;
+}
+
+/**
+ * Rolls jobs up: each job once, by its newest workbook, then by technician, by month and by kind of outlet.
+ *
+ * @param figures - Of every workbook that was read, in any order; the order changes no result
+ * @returns The roll-up, and the workbooks that a newer one of the same job replaces
+ */
+export function rollUp(figures: readonly JobFigures[]): {
+  readonly value: RollUp;
+  readonly issues: readonly RollUpIssue[];
+} {
+  const inOrder = [...figures].sort(
+    (one, other) => compared(one.file, other.file) || compared(one.jobNumber, other.jobNumber),
+  );
+  const { value: counted, issues } = chooseNewest(inOrder);
+  const jobs = [...counted].sort(
+    (one, other) => byName(one.jobNumber, other.jobNumber) || byName(one.file, other.file),
+  );
+  const parts = jobs.flatMap((job) => job.parts.map((part) => ({ ...part, job })));
+  const value: RollUp = {
+    jobs: jobs.map(jobResult),
+    technicians: groups(parts, ({ technician }) => technician),
+    months: groups(parts, ({ month }) => month),
+    kinds: groups(parts, ({ kind }) => kind ?? ""),
+    total: resultOf(parts),
+  };
+  return { value, issues: [...issues, ...unnumbered(jobs)] };
+}
+
+function compared(one: string, other: string): number {
+  return one === other ? 0 : one < other ? -1 : 1;
+}
+
+/** As a person sorts: 2 before 10, and no matter of capitals. */
+function byName(one: string, other: string): number {
+  return one.localeCompare(other, "en", { numeric: true, sensitivity: "base" });
+}
+
+function resultOf(parts: readonly JobPart[]): GroupResult {
+  return groupResult(parts.map(({ tally }) => tally).reduce(mergeTallies, EMPTY_TALLY));
+}
+
+function jobResult({ file, jobNumber, jobName, date, units, parts }: JobFigures): JobResult {
+  const technicians = [...groupedBy(parts, ({ technician }) => technician.toLowerCase()).values()].flatMap(([first]) =>
+    first === undefined || first.technician === "" ? [] : [first.technician],
+  );
+  return { file, jobNumber, jobName, date, units, technicians, ...resultOf(parts) };
+}
+
+function groups(
+  parts: readonly (JobPart & { readonly job: JobFigures })[],
+  nameOf: (part: JobPart) => string,
+): readonly GroupOfJobs[] {
+  return [...groupedBy(parts, (part) => nameOf(part).toLowerCase()).values()]
+    .map((alike) => ({
+      name: alike[0] === undefined ? "" : nameOf(alike[0]),
+      jobs: new Set(alike.map(({ job }) => job)).size,
+      ...resultOf(alike),
+    }))
+    .sort((one, other) => byName(one.name, other.name));
+}
+
+function unnumbered(jobs: readonly JobFigures[]): readonly RollUpIssue[] {
+  return jobs
+    .filter(({ jobNumber }) => jobNumber === "")
+    .map(({ file }) => ({
+      code: "no-job-number",
+      leftOut: "note",
+      file,
+      place: "",
+      message:
+        "It states no job number and counts as a job of its own. Give it its number, so that a later revision is known.",
+    }));
+}

@@ -1,0 +1,264 @@
+import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
+import { describe, expect, it } from "vitest";
+import demoHouse from "../../../shared/demo/demo-house.json" with { type: "json" };
+import { calculatePlan } from "../../../src/tools/templates/calculate-plan.js";
+import { writeTemplate } from "../../../src/tools/templates/write-template.js";
+import { JOB_SUMMARY_COLUMNS, jobSummary, roomBalance } from "../../../src/workbook/index.js";
+import { jobFigures, rollUp } from "../../../src/workbook/rollup/index.js";
+import { openWorkbook, patchWorkbook, type WorkbookEdit } from "../../../src/workbook/xlsx/index.js";
+import { hostileWorkbooks } from "../../hosts/file/hostile-workbooks.js";
+import { filledWith } from "../../support/filled-templates.js";
+import { plainWorkbook } from "../xlsx/plain-workbook.js";
+import { jobBytes, type OutletCells, readBytes } from "./made-job.js";
+
+const SOUND: OutletCells = { design: 100, after: 95 };
+
+/** Writes a filled template as a file, calculated. */
+async function templateBytes(template: "room-balance" | "job-summary"): Promise<Uint8Array> {
+  const plan = template === "room-balance" ? roomBalance("") : jobSummary("");
+  return writeTemplate(plan, filledWith(template, plan), calculatePlan);
+}
+
+function changed(bytes: Uint8Array, edits: readonly WorkbookEdit[]): Uint8Array {
+  return patchWorkbook(openWorkbook(bytes, "job.xlsx"), edits);
+}
+
+/** A workbook in which one of its parts says something else. */
+function rewritten(bytes: Uint8Array, part: string, from: string, to: string): Uint8Array {
+  const parts = unzipSync(bytes);
+  return zipSync({ ...parts, [part]: strToU8(strFromU8(parts[part] ?? new Uint8Array()).replaceAll(from, to)) });
+}
+
+/** The job with the header of a column, or what else is spelled so, spelled otherwise. */
+function renamed(bytes: Uint8Array, from: string, to: string): Uint8Array {
+  return rewritten(bytes, "xl/sharedStrings.xml", `<t>${from}</t>`, `<t>${to}</t>`);
+}
+
+const value = (sheet: string, address: string, content: string | number): WorkbookEdit => ({
+  kind: "value",
+  sheet,
+  address,
+  value: content,
+});
+
+describe("a job summary that the template made", () => {
+  it("is read row by row, with nothing to complain of", async () => {
+    const { value: outlets, issues } = readBytes(await templateBytes("job-summary"));
+    expect(issues).toEqual([]);
+    expect(outlets.map(({ outlet }) => outlet)).toEqual(demoHouse.outlets.map(({ outlet }) => outlet));
+    expect(outlets[0]).toMatchObject({
+      row: 10,
+      jobNumber: "D-001",
+      technician: "Invented technician",
+      date: "2025-12-09",
+      units: "ip",
+      kind: "supply",
+      widthIn: 12,
+      heightIn: 6,
+      factorRatio: 0.78,
+      isFactorAssumed: false,
+    });
+  });
+
+  it("gives the totals that its own sheet shows", async () => {
+    const bytes = await templateBytes("job-summary");
+    const { total } = rollUp(jobFigures({ file: "a", modifiedMs: 0, contentHash: "" }, readBytes(bytes).value)).value;
+    // Figures of the filled template: 0.82 of design as found, 0.9, 1.02 and 1.15 of it as left, row 8 without design.
+    const rows = demoHouse.outlets.map(({ designCfm }, index) => ({
+      design: index === 7 ? null : designCfm,
+      measured:
+        index % 4 === 3 ? (index % 3 === 2 ? null : designCfm * 0.82) : designCfm * ([0.9, 1.02, 1.15][index % 3] ?? 1),
+    }));
+    const compared = rows.filter(({ design, measured }) => design !== null && measured !== null);
+    expect(total.compared).toBe(compared.length);
+    expect(total.designCfm).toBe(compared.reduce((sum, { design }) => sum + (design ?? 0), 0));
+    expect(total.measuredCfm).toBeCloseTo(
+      compared.reduce((sum, { measured }) => sum + (measured ?? 0), 0),
+      9,
+    );
+  });
+
+  it("is found under the number that a second one has", () => {
+    const second = rewritten(
+      jobBytes([SOUND]),
+      "xl/workbook.xml",
+      '<sheet name="Job summary"',
+      '<sheet name="Job summary 2"',
+    );
+    expect(readBytes(second).value).toMatchObject([{ sheet: "Job summary 2", status: "compared" }]);
+  });
+});
+
+describe("a room balance without a job summary", () => {
+  it("gives its outlets, measured where there are readings", async () => {
+    const { value: outlets, issues } = readBytes(await templateBytes("room-balance"));
+    expect(issues).toEqual([]);
+    const [first] = outlets;
+    // By hand: 12 by 6 in are half a square foot, free to 0.78 of it; the readings have a mean of 1670 / 6.
+    expect(first?.measuredCfm).toBeCloseTo(0.5 * 0.78 * (1670 / 6), 9);
+    expect(first).toMatchObject({ designCfm: 110, beforeCfm: null, afterCfm: null, jobNumber: "D-001" });
+    expect(outlets.filter(({ status }) => status === "not measured").map(({ outlet }) => outlet)).toEqual(
+      demoHouse.outlets
+        .filter(({ readingsFpm }) => readingsFpm.every((one) => one === null))
+        .map(({ outlet }) => outlet),
+    );
+  });
+});
+
+describe("a cell that holds no figure", () => {
+  it.each([
+    [
+      "a text",
+      { after: "blocked by shelf" },
+      "not-a-number",
+      "Measured after says “blocked by shelf”, which is no number",
+    ],
+    ["a number typed as text", { after: "95" }, "not-a-number", "which is no number"],
+    ["an error", { design: { error: "#REF!" } }, "error-value", "Design airflow shows #REF!"],
+    ["a formula without a result", { after: { formula: "1+1" } }, "not-calculated", "without a stored result"],
+    ["a negative design", { design: -100 }, "out-of-range", "Design airflow is -100"],
+    ["an airflow beyond all measure", { after: 1e12 }, "out-of-range", "cannot be right"],
+    ["a text as found, though it was measured as left", { before: "?" }, "not-a-number", "Measured before"],
+  ] as const)("%s leaves its outlet out of the sums and is named", (_, cells, code, message) => {
+    const { value: outlets, issues } = readBytes(jobBytes([{ ...SOUND, ...cells }, SOUND]));
+    expect(outlets.map(({ status }) => status)).toEqual(["faulty", "compared"]);
+    expect(issues).toMatchObject([{ code, leftOut: "outlet", file: "job.xlsx" }]);
+    expect(issues[0]?.place).toMatch(/^Job summary![OPQ]10$/);
+    expect(issues[0]?.message).toContain(message);
+  });
+
+  it("is taken from what was calculated for it", () => {
+    const bytes = jobBytes([{ design: 100, after: { formula: "90+5" } }]);
+    const { value: outlets, issues } = readBytes(bytes, new Map([["Job summary!Q10", 95]]));
+    expect(issues).toEqual([]);
+    expect(outlets).toMatchObject([{ status: "compared", measuredCfm: 95, percent: 95, verdict: "within" }]);
+  });
+
+  it("beside the figures costs nothing but is named", () => {
+    const { value: outlets, issues } = readBytes(
+      jobBytes([{ ...SOUND, plusMinus: "?", width: "wide", factor: 1.5, kind: "intake", date: "last week" }]),
+    );
+    expect(outlets[0]).toMatchObject({ status: "compared", plusMinusCfm: null, widthIn: null, kind: null, date: null });
+    expect(issues.map(({ code, leftOut }) => [code, leftOut])).toEqual([
+      ["kind", "note"],
+      ["date", "note"],
+      ["not-a-number", "note"],
+      ["out-of-range", "note"],
+      ["not-a-number", "note"],
+    ]);
+  });
+});
+
+describe("the units of a row", () => {
+  it.each([
+    ["imperial", "Units say “imperial”. Write ip or si."],
+    [{ error: "#REF!" }, "Units say “#REF!”"],
+  ] as const)("%j are refused", (units, message) => {
+    const { value: outlets, issues } = readBytes(jobBytes([{ ...SOUND, units }]));
+    expect(outlets[0]).toMatchObject({ status: "faulty", units: null });
+    expect(issues[0]?.message).toContain(message);
+  });
+
+  it("come from the sheet of job details where the row does not tell", () => {
+    const { value: outlets } = readBytes(jobBytes([{ ...SOUND, units: null }], {}, "si"));
+    expect(outlets[0]?.units).toBe("si");
+    expect(outlets[0]?.designCfm).toBeCloseTo(211.888, 3);
+  });
+
+  it("that nobody states leave the row out", () => {
+    const bytes = changed(jobBytes([{ ...SOUND, units: null }]), [value("Job", "B13", "")]);
+    expect(readBytes(bytes).issues).toMatchObject([{ code: "units", leftOut: "outlet" }]);
+  });
+
+  it("that the job no longer has leave the row out until the workbook was calculated", () => {
+    const bytes = changed(jobBytes([SOUND]), [value("Job", "B13", "si")]);
+    expect(readBytes(bytes).issues[0]?.message).toContain("Units show ip, but the sheet of job details says si");
+  });
+});
+
+describe("percent and verdict", () => {
+  it("are worked out from the figures, and a stored one that differs is named", () => {
+    const { value: outlets, issues } = readBytes(jobBytes([{ ...SOUND, percent: 88, verdict: "low" }]));
+    expect(outlets[0]).toMatchObject({ percent: 95, verdict: "within" });
+    expect(issues[0]?.message).toContain("its figures give 95.0 %, within");
+  });
+
+  it("rest on the stored verdict where no limits are stated", () => {
+    const edits = [value("Job", "B18", ""), value("Job", "B19", "")];
+    const { value: outlets } = readBytes(changed(jobBytes([{ ...SOUND, verdict: "low" }, SOUND]), edits));
+    expect(outlets.map(({ verdict }) => verdict)).toEqual(["low", null]);
+  });
+});
+
+describe("the columns", () => {
+  it.each(["Outlet", "Design airflow", "Measured before", "Measured after"])(
+    "without “%s” leave the file out",
+    (header) => {
+      const { value: outlets, issues } = readBytes(renamed(jobBytes([SOUND]), header, "Gone"));
+      expect(outlets).toEqual([]);
+      expect(issues).toMatchObject([{ code: "missing-column", leftOut: "file" }]);
+      expect(issues[0]?.message).toContain(`“${header}”`);
+    },
+  );
+
+  it("without a note are read all the same", () => {
+    const { value: outlets, issues } = readBytes(renamed(jobBytes([SOUND]), "Note", "Remarks"));
+    expect(outlets).toHaveLength(1);
+    expect(issues).toMatchObject([{ code: "missing-column", leftOut: "note" }]);
+  });
+
+  it("with a header twice leave the file out", () => {
+    const bytes = renamed(jobBytes([SOUND]), "Note", "Design airflow");
+    expect(readBytes(bytes).issues).toMatchObject([{ code: "repeated-column", leftOut: "file" }]);
+  });
+
+  it("without any header leave the file out", () => {
+    const headers: readonly string[] = JOB_SUMMARY_COLUMNS.map(({ header }) => header);
+    const bytes = headers.reduce((made, header) => renamed(made, header, "Gone"), jobBytes([SOUND]));
+    expect(readBytes(bytes).issues).toMatchObject([{ code: "missing-column", leftOut: "file" }]);
+  });
+});
+
+describe("rows", () => {
+  it("that are spare are not listed, and a workbook without any outlet is left out", () => {
+    const spare: OutletCells = { outlet: null, jobId: null, units: null, kind: null };
+    expect(readBytes(jobBytes([SOUND, spare, spare])).value).toHaveLength(1);
+    expect(readBytes(jobBytes([spare])).issues).toMatchObject([{ code: "no-outlets", leftOut: "file" }]);
+  });
+
+  it("with figures and no tag count, and a tag that stands twice is named", () => {
+    const { value: outlets, issues } = readBytes(
+      jobBytes([
+        { ...SOUND, outlet: null },
+        { ...SOUND, outlet: "S-9" },
+        { ...SOUND, outlet: "s-9" },
+      ]),
+    );
+    expect(outlets.map(({ outlet }) => outlet)).toEqual(["row 10", "S-9", "s-9"]);
+    expect(issues.map(({ code, leftOut }) => [code, leftOut])).toEqual([
+      ["no-outlet-tag", "note"],
+      ["repeated-outlet", "note"],
+    ]);
+  });
+});
+
+describe("a file that is no job", () => {
+  it("is left out when its workbook is another", () => {
+    expect(readBytes(plainWorkbook('<row r="1"><c r="A1"><v>1</v></c></row>')).issues).toMatchObject([
+      { code: "no-outlets-sheet", leftOut: "file" },
+    ]);
+  });
+
+  // One of each kind: reading them all is tested where they are refused.
+  const kinds = new Map(hostileWorkbooks.map((hostile) => [hostile.code, hostile]));
+
+  it.each([...kinds.values()].map((hostile) => [hostile.title, hostile] as const))(
+    "is left out when it is %s",
+    (_, { make }) => {
+      const { value: outlets, issues } = readBytes(make());
+      expect(outlets).toEqual([]);
+      expect(issues).toMatchObject([{ leftOut: "file" }]);
+      expect(issues[0]?.message).not.toBe("");
+    },
+  );
+});
