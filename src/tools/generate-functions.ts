@@ -1,13 +1,15 @@
 /*
  * Writes what follows from the JSDoc in src/cells, the only list of functions:
  * src/cells/functions.json (Excel's registration), src/cells/functions.generated.ts (the registry of every other
- * host) and docs/functions.md. With --check it writes nothing and fails when one of them is stale.
+ * host) and docs/functions.md; and docs/sources.md, which follows from the sources beside every formula. With --check it writes nothing and fails when one of them is stale.
  */
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import type { IFunction, IGenerateResult } from "custom-functions-metadata";
 import metadata from "custom-functions-metadata";
 import { functionsPage } from "./functions-page.js";
+import { citationsIn } from "./sources/cited.js";
+import { sourcesPage } from "./sources/sources-page.js";
 
 const CELLS = "src/cells";
 
@@ -87,6 +89,7 @@ export async function generatedFiles(): Promise<ReadonlyMap<string, string>> {
     [join(CELLS, "functions.json"), functionsJson(registered)],
     [join(CELLS, "functions.generated.ts"), registryModule(registered)],
     ["docs/functions.md", functionsPage(registered.map(({ declaration }) => declaration))],
+    ["docs/sources.md", sourcesPage(citationsIn("."))],
   ]);
 }
 

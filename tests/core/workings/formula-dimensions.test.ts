@@ -1,8 +1,9 @@
 import { all, create } from "mathjs";
 import { describe, expect, it } from "vitest";
 import * as core from "../../../src/core/index.js";
+import type { CoreFunction } from "../../../src/tools/sources/core-functions.js";
 import { addTradeUnits, type UnitMath } from "../../../src/workbook/index.js";
-import { type CoreFunction, coreFunctions } from "../core-functions.js";
+import { coreFunctions } from "../core-functions.js";
 import { FORMULAS, type ListedFormula, NO_EQUATION } from "./formula-list.js";
 
 const mathjs = create(all ?? {});
