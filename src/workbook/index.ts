@@ -5,7 +5,9 @@ export { DEMO_PLACES, type DemoWorkbook, demoWorkbook } from "./demo/demo-workbo
 export * from "./handoff/index.js";
 export * from "./host.js";
 export * from "./job/index.js";
+export * from "./measurement/index.js";
 export * from "./repair/index.js";
 export * from "./template/index.js";
+export * from "./typed/index.js";
 export { evaluateWorkings } from "./workings/evaluate-workings.js";
 export { addTradeUnits, type UnitMath } from "./workings/unit-math.js";

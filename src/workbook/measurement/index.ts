@@ -1,0 +1,11 @@
+export { freeAreaRatioOf, type MeasuredResult, measuredResult } from "./measured-result.js";
+export type { Placement, Refusal } from "./placement.js";
+export { planPlacement } from "./plan-placement.js";
+export {
+  type TakenDuct,
+  type TakenMeasurement,
+  type TakenPoints,
+  type TakenSize,
+  type TakenSweep,
+  takenReadings,
+} from "./taken.js";

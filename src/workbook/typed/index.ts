@@ -1,0 +1,1 @@
+export { readTypedSize, type SizeMath, type TypedSize } from "./read-typed-size.js";
