@@ -1,9 +1,10 @@
 import { registries } from "@odoo/o-spreadsheet";
+import { relativeForm } from "../../workbook/xlsx/index.js";
 import type { EngineCell } from "../exchange.js";
 import { prepareLibrary } from "../prepare-library.js";
 import { registerFunctions } from "../register-functions.js";
 import { cellSet } from "./cell-set.js";
-import { type Prepared, prepare, relativeForm } from "./compile.js";
+import { type Prepared, prepare } from "./compile.js";
 import { evaluator } from "./evaluate-node.js";
 import { blockKey, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
 import { type SheetCells, sheetCells } from "./sheet-cells.js";

@@ -1,8 +1,7 @@
 import { CompiledFormula } from "@odoo/o-spreadsheet";
-import { columnNumber } from "../../workbook/xlsx/index.js";
+import { type Reference, readReference } from "../../workbook/xlsx/index.js";
 import { engineSpelling } from "../engine-spelling.js";
 import type { EngineCell } from "../exchange.js";
-import { type Reference, readReference } from "./reference.js";
 import { namesIn, referencesIn } from "./references-in.js";
 
 /** A formula made ready, for every cell in which it reads the same. */
@@ -23,21 +22,6 @@ export interface Prepared {
     nameOf: (name: string, wantsBlock: boolean) => unknown,
     context: object,
   ): unknown;
-}
-
-/** A text in quotes, a sheet name in quotes, a reference to cells, or anything else that is long enough to skip. */
-const PIECES = /"(?:[^"]|"")*"|'(?:[^']|'')*'|(?<![\w.$])(\$?)([A-Za-z]{1,3})(\$?)(\d{1,7})(?![\w.(])/g;
-
-/** Returns a formula in relative form: the same text for every formula that reads the same from its own cell. */
-export function relativeForm(text: string, row: number, column: number): string {
-  return text.replace(
-    PIECES,
-    (piece: string, fixedColumn?: string, letters?: string, fixedRow?: string, digits?: string) => {
-      if (letters === undefined) return piece;
-      const columns = fixedColumn === "$" ? `C${letters}` : `C[${columnNumber(letters) - column}]`;
-      return columns + (fixedRow === "$" ? `R${digits}` : `R[${Number(digits) - row}]`);
-    },
-  );
 }
 
 const VANE_CALL = /\bVANE\./i;

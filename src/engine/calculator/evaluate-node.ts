@@ -1,7 +1,7 @@
 import { DEFAULT_LOCALE } from "@odoo/o-spreadsheet";
+import { cellsMeant, type Reference, readReference } from "../../workbook/xlsx/index.js";
 import type { EngineCell } from "../exchange.js";
 import { blockKey, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
-import { cellsMeant, type Reference, readReference } from "./reference.js";
 import type { SheetCells } from "./sheet-cells.js";
 
 interface PlacedCell {

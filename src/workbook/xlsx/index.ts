@@ -1,5 +1,7 @@
 export * from "./address.js";
 export { moveFormula } from "./formula/move-formula.js";
+export { cellsMeant, type Reference, readReference } from "./formula/reference.js";
+export { relativeForm } from "./formula/relative-form.js";
 export { type FormulaToken, scanFormula } from "./formula/scan-formula.js";
 export { callsFunction, readableFormula, storedFormula } from "./formula/spelling.js";
 export { type PlacedTable, withoutTableReferences } from "./formula/table-references.js";

@@ -19,9 +19,9 @@ describe("a reference to a table, as cells", () => {
   it.each([
     ["Outlets[Width]", "'Up & down''s'!$C$5:$C$8"],
     ["SUM(Outlets[[#All],[Width]])", "SUM('Up & down''s'!$C$4:$C$9)"],
-    ["Outlets[[#This Row],[Width]]*2", "'Up & down''s'!$C$7*2"],
-    ["Outlets[@Width]", "'Up & down''s'!$C$7"],
-    ["outlets[[#this row],[width]:[Height]]", "'Up & down''s'!$C$7:$D$7"],
+    ["Outlets[[#This Row],[Width]]*2", "'Up & down''s'!$C7*2"],
+    ["Outlets[@Width]", "'Up & down''s'!$C7"],
+    ["outlets[[#this row],[width]:[Height]]", "'Up & down''s'!$C7:$D7"],
     ["Outlets[#Headers]", "'Up & down''s'!$B$4:$E$4"],
     ["Outlets[[#Data],[#Totals],[Height]]", "'Up & down''s'!$D$5:$D$9"],
     ["Outlets[cfm '[design']]", "'Up & down''s'!$E$5:$E$8"],

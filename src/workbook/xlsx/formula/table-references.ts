@@ -1,4 +1,4 @@
-import { formatAddress } from "../address.js";
+import { columnLetters } from "../address.js";
 import type { Table } from "../sheet.js";
 import { scanFormula } from "./scan-formula.js";
 
@@ -22,7 +22,7 @@ interface Specifier {
 }
 
 /**
- * Spells references to tables as references to cells: `Outlets[[#This Row],[Width]]` in row 7 becomes `Rooms!$B$7`.
+ * Spells references to tables as references to cells: `Outlets[[#This Row],[Width]]` in row 7 becomes `Rooms!$B7`.
  *
  * @param formula - As a file stores it, without the equals sign
  * @param row - Row of the formula's cell, which `#This Row` means
@@ -74,7 +74,8 @@ function referenceTo({ sheet, table }: PlacedTable, specifier: Specifier, row: n
   const rows = rowsMeant(table, specifier.items, row);
   const columns = columnsMeant(table, specifier.columns);
   if (rows === undefined || columns === undefined) return undefined;
-  return spell(sheet, { ...rows, ...columns });
+  const moves = specifier.items.length === 1 && specifier.items[0] === "#this row";
+  return spell(sheet, { ...rows, ...columns }, moves ? "" : "$");
 }
 
 function rowsMeant(
@@ -112,8 +113,9 @@ function columnsMeant(table: Table, names: readonly string[]): Pick<Block, "firs
   return { firstColumn: firstColumn + Math.min(...places), lastColumn: firstColumn + Math.max(...places) };
 }
 
-function spell(sheet: string, { firstRow, lastRow, firstColumn, lastColumn }: Block): string {
-  const fixed = (row: number, column: number) => formatAddress(row, column).replace(/^([A-Z]+)(\d+)$/, "$$$1$$$2");
+/** The row of `#This Row` has no dollar sign: the formulas of a column then read the same from their own cells. */
+function spell(sheet: string, { firstRow, lastRow, firstColumn, lastColumn }: Block, beforeRow: "" | "$"): string {
+  const fixed = (row: number, column: number) => `$${columnLetters(column)}${beforeRow}${row}`;
   const first = fixed(firstRow, firstColumn);
   const last = fixed(lastRow, lastColumn);
   return `'${sheet.replaceAll("'", "''")}'!${first === last ? first : `${first}:${last}`}`;

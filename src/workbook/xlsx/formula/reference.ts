@@ -1,5 +1,4 @@
-import { columnNumber } from "../../workbook/xlsx/index.js";
-import type { SourceRange } from "./source.js";
+import { type CellRange, columnNumber } from "../address.js";
 
 /** One end of a reference: where it points from the formula's own cell, or fixed by a dollar sign. */
 interface End {
@@ -61,7 +60,7 @@ export function cellsMeant(
   row: number,
   column: number,
   used: { readonly lastRow: number; readonly lastColumn: number },
-): SourceRange {
+): CellRange {
   const [firstRow, lastRow] = placed(rows, row, used.lastRow);
   const [firstColumn, lastColumn] = placed(columns, column, used.lastColumn);
   return { firstRow, firstColumn, lastRow, lastColumn };

@@ -1,0 +1,81 @@
+import { type CheckReport, FINDING_KINDS, type Finding } from "./finding.js";
+import { callsVane, indexWorkbook, type PlacedFormula, type WorkbookIndex } from "./formulas/workbook-index.js";
+import { checkAreas } from "./kinds/check-areas.js";
+import { checkDesigns } from "./kinds/check-designs.js";
+import { checkErrors } from "./kinds/check-errors.js";
+import { checkFactorRange } from "./kinds/check-factor-range.js";
+import { checkFactorTwice } from "./kinds/check-factor-twice.js";
+import { checkPoints } from "./kinds/check-points.js";
+import { checkReadings } from "./kinds/check-readings.js";
+import { checkReplaced } from "./kinds/check-replaced.js";
+import { checkStuck } from "./kinds/check-stuck.js";
+import { checkTaken } from "./kinds/check-taken.js";
+import { checkVelocities } from "./kinds/check-velocities.js";
+import { type Draft, spelled } from "./kinds/draft.js";
+import type { CheckedWorkbook } from "./source/checked-workbook.js";
+
+const CHECKS: readonly ((index: WorkbookIndex) => readonly Draft[])[] = [
+  checkStuck,
+  checkReadings,
+  checkTaken,
+  checkFactorRange,
+  checkFactorTwice,
+  checkAreas,
+  checkVelocities,
+  checkDesigns,
+  checkPoints,
+  checkReplaced,
+];
+
+/** By sheet, row and column; on one cell in the order of the kinds. */
+function inOrder(a: Draft, b: Draft): number {
+  return (
+    a.sheet - b.sheet ||
+    a.range.firstRow - b.range.firstRow ||
+    a.range.firstColumn - b.range.firstColumn ||
+    FINDING_KINDS.indexOf(a.kind) - FINDING_KINDS.indexOf(b.kind)
+  );
+}
+
+/** Leaves out what is told already: the same of the same cell, and of a row begun and not finished all but the first. */
+function onceOnly(drafts: readonly Draft[]): readonly Draft[] {
+  const told = new Set<string>();
+  return drafts.filter(({ kind, sheet, range, isUnfinished }) => {
+    const key = `${kind}|${sheet}|${spelled(range)}`;
+    const row = `unfinished|${sheet}|${range.firstRow}`;
+    if (told.has(key) || (isUnfinished === true && told.has(row))) return false;
+    told.add(key);
+    if (isUnfinished === true) told.add(row);
+    return true;
+  });
+}
+
+/**
+ * Looks through a workbook for what makes its airflows wrong, and never stops at the first finding.
+ *
+ * What a cell is (a reading, a factor, an area) is learnt from the functions that take it, so that any sheet that
+ * calls a VANE function can be checked. Nothing is written.
+ *
+ * @param workbook - As `checkedFile` or `checkedHost` shows it
+ */
+export function checkWorkbook(workbook: CheckedWorkbook): CheckReport {
+  const index = indexWorkbook(workbook);
+  const found = CHECKS.flatMap((check) => check(index));
+  const explained = new Set<PlacedFormula>(found.flatMap(({ explains }) => explains ?? []));
+  const drafts = onceOnly([...found, ...checkErrors(index, explained)].sort(inOrder));
+  return {
+    findings: drafts.map(
+      ({ kind, severity, sheet, range, problem, action }): Finding => ({
+        kind,
+        severity,
+        sheet: index.sheets[sheet]?.name ?? "",
+        cell: spelled(range),
+        problem,
+        action,
+      }),
+    ),
+    sheetCount: index.sheets.length,
+    formulaCount: index.formulas.length,
+    vaneFormulaCount: index.formulas.filter(callsVane).length,
+  };
+}

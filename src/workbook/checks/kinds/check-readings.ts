@@ -1,0 +1,95 @@
+import { isOneCell, spellBlock, type WorkbookIndex } from "../formulas/workbook-index.js";
+import type { FilledCell } from "../source/checked-workbook.js";
+import { counted, coveringRanges, type Draft, oneCell, spelled } from "./draft.js";
+import { filledIn, type ReadingBlock, readingBlocks, sizeOf, typedSource } from "./readings.js";
+
+const LOOKS_LIKE_A_NUMBER = /^\s*[-+]?(?:\d+[.,]?\d*|[.,]\d+)\s*$/;
+
+function textFinding(index: WorkbookIndex, { block, formulas }: ReadingBlock, cell: FilledCell): Draft {
+  const { sheet, row, column, value } = typedSource(index, block.sheet, cell);
+  const place = { sheet, range: oneCell(row, column), explains: formulas };
+  const shared = { ...place, kind: "text-reading" as const, severity: "error" as const };
+  if (typeof value === "boolean") {
+    const problem = `${value ? "TRUE" : "FALSE"} stands among the readings, which is no velocity.`;
+    return { ...shared, problem, action: "Type the reading, or empty the cell where nothing was measured." };
+  }
+  const text = String(value);
+  if (LOOKS_LIKE_A_NUMBER.test(text)) {
+    const problem = `The reading “${text.trim()}” is stored as text, so it does not count as a number.`;
+    return { ...shared, problem, action: "Set the cell's format to General and type the number again." };
+  }
+  const shown = text.trim() === "" ? "only spaces" : `the text “${text.trim().slice(0, 40)}”`;
+  const problem = `Among the readings stands ${shown}.`;
+  return {
+    ...shared,
+    problem,
+    action: "Type the number alone, or empty the cell where nothing was measured; put words in a note.",
+  };
+}
+
+function isText({ value }: FilledCell): boolean {
+  return typeof value === "string" || typeof value === "boolean";
+}
+
+/** A heading at the top of what AVERAGE takes does no harm: AVERAGE leaves it out. */
+function isHeading({ block, isNative }: ReadingBlock, { row, value }: FilledCell): boolean {
+  return isNative && row === block.range.firstRow && !LOOKS_LIKE_A_NUMBER.test(String(value));
+}
+
+function blankCells({ block }: ReadingBlock, filled: readonly FilledCell[]) {
+  const { firstRow, lastRow, firstColumn, lastColumn } = block.range;
+  const known = new Set(filled.map(({ row, column }) => `${row},${column}`));
+  const blanks: { row: number; column: number }[] = [];
+  for (let row = firstRow; row <= lastRow; row += 1) {
+    for (let column = firstColumn; column <= lastColumn; column += 1) {
+      if (!known.has(`${row},${column}`)) blanks.push({ row, column });
+    }
+  }
+  return blanks;
+}
+
+/** A block larger than this is no block of readings of one opening, and its blanks are not listed. */
+const MOST_CELLS = 10_000;
+
+function withoutTaken(index: WorkbookIndex, found: ReadingBlock, filled: readonly FilledCell[]): readonly Draft[] {
+  const { block, call } = found;
+  if (found.hasTaken || isOneCell(block) || sizeOf(block) > MOST_CELLS) return [];
+  const zeros = filled.filter(({ value }) => value === 0);
+  const hasReading = filled.some(({ value }) => typeof value === "number" && value !== 0);
+  const readings = spellBlock(index, block, block.sheet);
+  const shared = { sheet: block.sheet, explains: found.formulas };
+  const drafts: Draft[] = coveringRanges(zeros).map((range) => ({
+    ...shared,
+    range,
+    kind: "zero-without-taken",
+    severity: "error",
+    problem: `A 0 stands among the readings ${readings}, and the formula cannot tell it from an empty cell.`,
+    action: `Pass taken = COUNT(${readings}) to VANE.${call.call.id}, and keep the 0 only for a dead spot.`,
+  }));
+  const blanks = hasReading ? blankCells(found, filled) : [];
+  const [first] = coveringRanges(blanks);
+  if (first === undefined) return drafts;
+  const more = blanks.length - sizeOf({ sheet: 0, range: first });
+  const others = more > 0 ? ` and ${counted(more, "more cell")}` : "";
+  return [
+    ...drafts,
+    {
+      ...shared,
+      range: first,
+      kind: "blank-reading",
+      severity: "warning",
+      isUnfinished: true,
+      problem: `${spelled(first)}${others} of the readings ${readings} ${blanks.length === 1 ? "is" : "are"} empty, which the formula cannot tell from a measured 0.`,
+      action: `Type what was measured, or pass taken = COUNT(${readings}) to VANE.${call.call.id} so that empty cells do not count.`,
+    },
+  ];
+}
+
+/** Blank cells and text among readings, and zeros that nothing tells from blank cells. */
+export function checkReadings(index: WorkbookIndex): readonly Draft[] {
+  return readingBlocks(index).flatMap((found) => {
+    const filled = filledIn(index, found.block);
+    const texts = filled.filter((cell) => isText(cell) && !isHeading(found, cell));
+    return [...texts.map((cell) => textFinding(index, found, cell)), ...withoutTaken(index, found, filled)];
+  });
+}

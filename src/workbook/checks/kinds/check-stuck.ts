@@ -1,0 +1,80 @@
+import { cellFunctions, storedName, typedName } from "../../../cells/index.js";
+import { formulaTrouble } from "../../repair/index.js";
+import { scanFormula } from "../../xlsx/index.js";
+import { callsVane, type PlacedFormula, type WorkbookIndex } from "../formulas/workbook-index.js";
+import { coveringRanges, type Draft, spelled } from "./draft.js";
+
+const TYPED_NAMES = new Set(cellFunctions.map((declaration) => typedName(declaration).toUpperCase()));
+const STORED_NAMES = new Set(cellFunctions.map((declaration) => storedName(declaration).toUpperCase()));
+const OUR_NAME = /^(?:_xldudf_VANE_|VANE\.)/i;
+const UNREAD = "#NAME?";
+
+type Trouble = { readonly kind: "stuck" } | { readonly kind: "unknown"; readonly functionName: string };
+
+/** What is wrong with a formula as a file stores it: a call spelled as typed waits to be entered again. */
+function storedTrouble(formula: string, shownError: string | null): Trouble | null {
+  const names = scanFormula(formula).flatMap(({ kind, text }) =>
+    kind === "name" && OUR_NAME.test(text) ? [text] : [],
+  );
+  const unknown = names.find((name) => !TYPED_NAMES.has(name.toUpperCase()) && !STORED_NAMES.has(name.toUpperCase()));
+  if (unknown !== undefined) return { kind: "unknown", functionName: unknown };
+  const isTyped = names.some((name) => TYPED_NAMES.has(name.toUpperCase()));
+  return names.length > 0 && (isTyped || shownError === UNREAD) ? { kind: "stuck" } : null;
+}
+
+function shownError(index: WorkbookIndex, { sheet, row, column }: PlacedFormula): string | null {
+  const value = index.valueAt(sheet, row, column);
+  return typeof value === "object" && value !== null ? value.error : null;
+}
+
+/** Formulas that wait for the add-in, and calls of functions that this version does not have. */
+export function checkStuck(index: WorkbookIndex): readonly Draft[] {
+  const known = new Map<string, Trouble | null>();
+  const troubleOf = (formula: PlacedFormula): Trouble | null => {
+    const error = shownError(index, formula);
+    const key = `${error}|${formula.form}`;
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    const trouble =
+      index.workbook.spelling === "stored"
+        ? storedTrouble(formula.text, error)
+        : formulaTrouble(`=${formula.text}`, error);
+    known.set(key, trouble);
+    return trouble;
+  };
+  const stuck = new Map<number, PlacedFormula[]>();
+  const unknown: Draft[] = [];
+  for (const formula of index.formulas) {
+    const trouble = callsVane(formula) ? troubleOf(formula) : null;
+    if (trouble?.kind === "stuck") stuck.set(formula.sheet, [...(stuck.get(formula.sheet) ?? []), formula]);
+    if (trouble?.kind === "unknown") {
+      unknown.push({
+        kind: "stuck-formula",
+        severity: "error",
+        sheet: formula.sheet,
+        range: { firstRow: formula.row, firstColumn: formula.column, lastRow: formula.row, lastColumn: formula.column },
+        problem: `The formula asks for ${readableName(trouble.functionName)}, a function that this version does not have.`,
+        action: "Correct the function's name, or update Vanesheet.",
+        explains: [formula],
+      });
+    }
+  }
+  const waiting = [...stuck].flatMap(([sheet, formulas]) =>
+    coveringRanges(formulas).map(
+      (range): Draft => ({
+        kind: "stuck-formula",
+        severity: "error",
+        sheet,
+        range,
+        problem: `${spelled(range)} ${range.lastRow > range.firstRow || range.lastColumn > range.firstColumn ? "wait" : "waits"} for the add-in: entered or saved without it, a formula shows #NAME? until it is entered again.`,
+        action:
+          "Open the workbook with the add-in and let the pane repair the formulas, or select each, press F2 and Enter.",
+      }),
+    ),
+  );
+  return [...waiting, ...unknown];
+}
+
+function readableName(name: string): string {
+  return name.replace(/^_xldudf_VANE_/i, "VANE.");
+}

@@ -1,0 +1,60 @@
+import { type CellRange, formatRange } from "../../xlsx/index.js";
+import type { Finding } from "../finding.js";
+import type { PlacedFormula } from "../formulas/workbook-index.js";
+
+/** A finding before it is sorted, joined and told of one row once. */
+export interface Draft extends Omit<Finding, "sheet" | "cell"> {
+  readonly sheet: number;
+  readonly range: CellRange;
+  /** Formulas whose error it explains; that error is then not told again. */
+  readonly explains?: readonly PlacedFormula[];
+  /** Whether it says that a row was begun and not finished: of a row that is said once. */
+  readonly isUnfinished?: boolean;
+}
+
+export function oneCell(row: number, column: number): CellRange {
+  return { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
+}
+
+interface Place {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** Covers cells with as few blocks as rows and columns allow: cells side by side first, then equal rows below one another. */
+export function coveringRanges(cells: readonly Place[]): readonly CellRange[] {
+  const sorted = [...cells].sort((a, b) => a.row - b.row || a.column - b.column);
+  const rows: CellRange[] = [];
+  for (const { row, column } of sorted) {
+    const last = rows.at(-1);
+    if (last?.firstRow === row && last.lastColumn + 1 === column)
+      rows[rows.length - 1] = { ...last, lastColumn: column };
+    else rows.push(oneCell(row, column));
+  }
+  const blocks = new Map<string, CellRange>();
+  const done: CellRange[] = [];
+  for (const row of rows) {
+    const key = `${row.firstColumn}:${row.lastColumn}`;
+    const above = blocks.get(key);
+    if (above?.lastRow === row.firstRow - 1) blocks.set(key, { ...above, lastRow: row.lastRow });
+    else {
+      if (above !== undefined) done.push(above);
+      blocks.set(key, row);
+    }
+  }
+  return [...done, ...blocks.values()].sort((a, b) => a.firstRow - b.firstRow || a.firstColumn - b.firstColumn);
+}
+
+/** `1 cell` or `3 cells`. */
+export function counted(count: number, one: string): string {
+  return `${count} ${one}${count === 1 ? "" : "s"}`;
+}
+
+export function spelled(range: CellRange): string {
+  return formatRange(range);
+}
+
+/** A number as a sentence shows it. */
+export function shownNumber(value: number): string {
+  return String(Number(value.toPrecision(4)));
+}

@@ -1,0 +1,42 @@
+/*
+ * Where a check draws its line. Each is chosen wide enough that ordinary work stays quiet.
+ */
+
+/**
+ * Below this a reading in fpm is doubted: rotating-vane and hot-wire meters for this work start at about 20 to 50 fpm.
+ * Common practice, no source.
+ */
+export const LEAST_READABLE_FPM = 20;
+
+/** From this on a reading counts as surely taken in fpm. Common practice, no source. */
+export const SURELY_FPM = 60;
+
+/** Above this a reading in m/s is doubted: 60 m/s are 11,800 fpm, far beyond any duct. Common practice, no source. */
+export const MOST_PLAUSIBLE_M_PER_S = 60;
+
+/** A converted reading counts as one of the others when it lies within this factor of their median. Own choice. */
+export const LIKE_THE_OTHERS_FACTOR = 3;
+
+/** An opening larger than this is doubted even alone: 10 ft by 10 ft. Common practice, no source. */
+export const MOST_PLAUSIBLE_AREA_FT2 = 100;
+
+/** Up to this an area is never doubted: most outlets of ducted systems are smaller. Common practice, no source. */
+export const SURELY_PLAUSIBLE_AREA_FT2 = 12;
+
+/**
+ * An area counts as width times height in in² when it is this part of it: a whole area or what louvers leave of it.
+ * In ft² it would be 1/144 of it. Derived.
+ */
+export const AREA_TO_SIZE_RATIO = { least: 0.2, most: 1.05 } as const;
+
+/** Airflow over design beyond which the area is doubted: in² taken for ft² make it 144 times too large. Own choice. */
+export const ABSURD_AIRFLOW_TO_DESIGN_RATIO = 50;
+
+/** An area this many times the median of its column is doubted. Own choice, well below 144. */
+export const ABSURD_AREA_TO_COLUMN_RATIO = 50;
+
+/** How many constants may stand side by side in a column of formulas and still be taken for overwritten ones. Own choice. */
+export const MOST_OVERWRITTEN_IN_A_RUN = 3;
+
+/** How many formulas of one form a column must have before a constant in it is doubted. Own choice. */
+export const LEAST_FORMULAS_OF_A_COLUMN = 2;

@@ -1,0 +1,47 @@
+import { describe, expect, it } from "vitest";
+import { calculateXlsx } from "../../../src/engine/index.js";
+import { calculatePlan, type Entries } from "../../../src/tools/templates/calculate-plan.js";
+import { writeTemplate } from "../../../src/tools/templates/write-template.js";
+import {
+  checkedFile,
+  checkWorkbook,
+  TEMPLATES,
+  type TemplateId,
+  type WorkbookPlan,
+} from "../../../src/workbook/index.js";
+import { openWorkbook } from "../../../src/workbook/xlsx/index.js";
+import { filledWith, pitotTraverse } from "../../support/filled-templates.js";
+
+async function found(plan: WorkbookPlan, entries: Entries) {
+  const workbook = openWorkbook(await writeTemplate(plan, entries, calculatePlan), "filled.xlsx");
+  const { findings, vaneFormulaCount } = checkWorkbook(checkedFile(workbook, calculateXlsx(workbook)));
+  expect(vaneFormulaCount).toBeGreaterThan(20);
+  return findings.map(({ kind, sheet, cell }) => `${sheet}!${cell} ${kind}`);
+}
+
+/** What the demonstration job leaves out on purpose; everything else in it is in order. */
+const LEFT_OUT: Readonly<Record<TemplateId, readonly string[]>> = {
+  "room-balance": [],
+  "duct-traverse": [],
+  "face-sweep": ["Face sweep!N18:Q18 unfinished-row"],
+  "before-after": [],
+  "job-summary": ["Job summary!O17 percent-without-design"],
+};
+
+describe.each(Object.keys(TEMPLATES) as TemplateId[])("the template %s", (template) => {
+  const plan = TEMPLATES[template]("");
+
+  it("has nothing to find while it is blank", async () => {
+    expect(await found(plan, {})).toEqual([]);
+  });
+
+  it("has nothing to find with the demonstration job in it but what that leaves out", async () => {
+    expect(await found(plan, filledWith(template, plan))).toEqual(LEFT_OUT[template]);
+  });
+});
+
+describe("a traverse by Pitot tube", () => {
+  it("has nothing to find: pressures are no velocities that are too small", async () => {
+    expect(await found(TEMPLATES["duct-traverse"](""), pitotTraverse())).toEqual([]);
+  });
+});

@@ -1,0 +1,359 @@
+import type { FindingKind } from "../../../src/workbook/index.js";
+import type { GivenCells } from "./given-workbook.js";
+
+/** A contractor's own sheet with one fault in it, and what must be found where. */
+export interface PlantedFault {
+  readonly title: string;
+  readonly kind: FindingKind;
+  readonly cells: GivenCells;
+  readonly cell: string;
+  /** Words that the problem and the action must hold. */
+  readonly says: readonly [problem: RegExp, action: RegExp];
+}
+
+/** Outlets of a contractor's sheet: width, height, factor, design, four readings, airflow, percent, verdict. */
+export function outletRows(count: number, taken = true): GivenCells {
+  const cells: Record<string, number | string> = {};
+  ["Outlet", "Width", "Height", "Factor", "Design", "R1", "R2", "R3", "R4", "Airflow", "Percent", "Verdict"].forEach(
+    (header, index) => {
+      cells[`${"ABCDEFGHIJKL".charAt(index)}1`] = header;
+    },
+  );
+  for (let row = 2; row < 2 + count; row += 1) {
+    Object.assign(cells, {
+      [`A${row}`]: `S-${row - 1}`,
+      [`B${row}`]: 14,
+      [`C${row}`]: 6,
+      [`D${row}`]: 0.75,
+      [`E${row}`]: 175,
+      [`F${row}`]: 400,
+      [`G${row}`]: 420,
+      [`H${row}`]: 380,
+      [`I${row}`]: 390,
+      [`J${row}`]: `=VANE.AIRFLOW.FACE(B${row},C${row},F${row}:I${row},D${row}${taken ? `,COUNT(F${row}:I${row})` : ""})`,
+      [`K${row}`]: `=VANE.DESIGN.PERCENT(J${row},E${row})`,
+      [`L${row}`]: `=VANE.DESIGN.VERDICT(J${row},E${row},10,10)`,
+    });
+  }
+  return cells;
+}
+
+function without(cells: GivenCells, ...addresses: readonly string[]): GivenCells {
+  return Object.fromEntries(Object.entries(cells).filter(([at]) => !addresses.includes(at)));
+}
+
+/** A 12 in by 12 in duct planned by equal areas, 4 by 4 points, of which the last row is not read. */
+function ductWithPlan(points: number): GivenCells {
+  const readings = Array.from({ length: points }, (_, index) => [
+    `${"BCDE".charAt(index % 4)}${5 + Math.floor(index / 4)}`,
+    700,
+  ]);
+  return {
+    A1: "Width",
+    B1: 12,
+    A2: "Height",
+    B2: 12,
+    A3: "Rule",
+    B3: "equal area",
+    A4: "Points planned",
+    B4: "=VANE.TRAVERSE.POINTS(B1,B2,B3)",
+    ...Object.fromEntries(readings),
+    A12: "Airflow",
+    B12: "=VANE.AIRFLOW.DUCT(B1,B2,B5:E8,COUNT(B5:E8))",
+  };
+}
+
+export const PLANTED: readonly PlantedFault[] = [
+  {
+    title: "words among the readings",
+    kind: "text-reading",
+    cells: { ...outletRows(3), G3: "door shut" },
+    cell: "G3",
+    says: [/door shut/, /number alone/],
+  },
+  {
+    title: "a number stored as text",
+    kind: "text-reading",
+    cells: { ...outletRows(3), H4: "410" },
+    cell: "H4",
+    says: [/stored as text/, /type the number again/],
+  },
+  {
+    title: "words among what AVERAGE takes, which AVERAGE leaves out without a word",
+    kind: "text-reading",
+    cells: { A1: "Reading", A2: 400, A3: "n/a", A4: 420, B2: "=VANE.AIRFLOW(AVERAGE(A2:A4),0.5)" },
+    cell: "A3",
+    says: [/n\/a/, /note/],
+  },
+  {
+    title: "a blank among readings whose formula cannot tell it",
+    kind: "blank-reading",
+    cells: without(outletRows(3, false), "H3"),
+    cell: "H3",
+    says: [/empty/, /COUNT\(F3:I3\)/],
+  },
+  {
+    title: "a 0 among readings without taken",
+    kind: "zero-without-taken",
+    cells: { ...outletRows(3, false), I2: 0 },
+    cell: "I2",
+    says: [/cannot tell/, /COUNT\(F2:I2\)/],
+  },
+  {
+    title: "a single measured 0 without taken",
+    kind: "zero-without-taken",
+    cells: { A1: 0, B1: 120, C1: "=VANE.DESIGN.PERCENT(A1,B1)" },
+    cell: "A1",
+    says: [/A1 is 0/, /COUNT\(A1\)/],
+  },
+  {
+    title: "a taken that counts the row above",
+    kind: "taken-counts-other-cells",
+    cells: { ...outletRows(3), J3: "=VANE.AIRFLOW.FACE(B3,C3,F3:I3,D3,COUNT(F2:I2))" },
+    cell: "J3",
+    says: [/counts F2:I2, but the readings are F3:I3/, /COUNT\(F3:I3\)/],
+  },
+  {
+    title: "a taken that counts text as well",
+    kind: "taken-counts-other-cells",
+    cells: { ...outletRows(1), J2: "=VANE.AIRFLOW.FACE(B2,C2,F2:I2,D2,COUNTA(F2:I2))" },
+    cell: "J2",
+    says: [/COUNTA/, /COUNT\(F2:I2\)/],
+  },
+  {
+    title: "a taken that was typed and is not the number of readings",
+    kind: "taken-counts-other-cells",
+    cells: { ...outletRows(1), J2: "=VANE.AIRFLOW.FACE(B2,C2,F2:I2,D2,3)" },
+    cell: "J2",
+    says: [/taken is 3/, /COUNT\(F2:I2\)/],
+  },
+  {
+    title: "a factor above 1",
+    kind: "factor-out-of-range",
+    cells: { ...outletRows(3), D4: 1.2 },
+    cell: "D4",
+    says: [/above 1/, /divide it by the whole area/],
+  },
+  {
+    title: "a factor in percent",
+    kind: "factor-out-of-range",
+    cells: { ...outletRows(3), D4: 75 },
+    cell: "D4",
+    says: [/above 1/, /0\.75/],
+  },
+  {
+    title: "a factor of 0, for which 0.75 is assumed without a word",
+    kind: "factor-out-of-range",
+    cells: { ...outletRows(3), D2: 0 },
+    cell: "D2",
+    says: [/0\.75 is assumed/, /empty the cell/],
+  },
+  {
+    title: "a factor below 0",
+    kind: "factor-out-of-range",
+    cells: { ...outletRows(3), D2: -0.7 },
+    cell: "D2",
+    says: [/below 0/, /at most 1/],
+  },
+  {
+    title: "a free area to which a target velocity applies the factor again",
+    kind: "factor-used-twice",
+    cells: { A1: 2, B1: 0.75, C1: "=VANE.OPENING.FREE(A1,B1)", D1: 300, E1: "=VANE.AIRFLOW.TARGET(D1,C1,B1)" },
+    cell: "E1",
+    says: [/already reduced/, /whole area/],
+  },
+  {
+    title: "a free area handed to OPENING.FREE, within one formula",
+    kind: "factor-used-twice",
+    cells: { A1: 2, B1: 0.75, C1: "=VANE.AIRFLOW(400,VANE.OPENING.FREE(VANE.OPENING.FREE(A1,B1),B1))" },
+    cell: "C1",
+    says: [/already reduced/, /whole area/],
+  },
+  {
+    title: "an airflow of a face multiplied by its factor once more",
+    kind: "factor-used-twice",
+    cells: { ...outletRows(2), M2: "=J2*D2" },
+    cell: "M2",
+    says: [/multiplies by the factor D2/, /Take the factor D2 out/],
+  },
+  {
+    title: "a free area multiplied by its factor on the way into an airflow",
+    kind: "factor-used-twice",
+    cells: { A1: 2, B1: 0.75, C1: "=VANE.OPENING.FREE(A1,B1)", D1: "=VANE.AIRFLOW(400,C1*B1)" },
+    cell: "D1",
+    says: [/factor B1/, /Take the factor B1 out/],
+  },
+  {
+    title: "an area in in² beside the sizes that give it",
+    kind: "area-in-other-unit",
+    cells: {
+      A1: 14,
+      B1: 6,
+      C1: 84,
+      D1: "=VANE.OPENING.FREE(C1,0.75)",
+      E1: "=VANE.AIRFLOW.FACE(A1,B1,F1:G1)",
+      F1: 400,
+      G1: 410,
+    },
+    cell: "C1",
+    says: [/14 × 6/, /0\.5833 ft²/],
+  },
+  {
+    title: "width times height that nobody divided by 144",
+    kind: "area-in-other-unit",
+    cells: { A1: 14, B1: 6, C1: "=A1*B1", D1: 400, E1: "=VANE.AIRFLOW(D1,C1)" },
+    cell: "C1",
+    says: [/A1 × B1/, /Divide by 144/],
+  },
+  {
+    title: "an area that makes the airflow a hundred times its design",
+    kind: "area-in-other-unit",
+    cells: { A1: 400, B1: 60, C1: "=VANE.AIRFLOW(A1,B1)", D1: 170, E1: "=VANE.DESIGN.PERCENT(C1,D1)" },
+    cell: "B1",
+    says: [/many times its design/, /Divide by 144/],
+  },
+  {
+    title: "one area in in² in a column of ft²",
+    kind: "area-in-other-unit",
+    cells: {
+      ...Object.fromEntries(
+        [0.4, 0.5, 60, 0.58].flatMap((area, index) => [
+          [`A${index + 1}`, 400],
+          [`B${index + 1}`, area],
+          [`C${index + 1}`, `=VANE.AIRFLOW(A${index + 1},B${index + 1})`],
+        ]),
+      ),
+    },
+    cell: "B3",
+    says: [/others of its column/, /Divide by 144/],
+  },
+  {
+    title: "an area beyond any opening",
+    kind: "area-in-other-unit",
+    cells: { A1: 400, B1: 336, C1: "=VANE.AIRFLOW(A1,B1)" },
+    cell: "B1",
+    says: [/larger than any usual opening/, /2\.333 ft²/],
+  },
+  {
+    title: "one reading in m/s among fpm",
+    kind: "velocity-in-other-unit",
+    cells: { ...outletRows(3), G3: 2.1 },
+    cell: "G3",
+    says: [/G3 is 2\.1/, /413\.4 fpm/],
+  },
+  {
+    title: "all readings of one outlet in m/s",
+    kind: "velocity-in-other-unit",
+    cells: { ...outletRows(3), F3: 2.1, G3: 2, H3: 1.9, I3: 2.2 },
+    cell: "F3:I3",
+    says: [/looks like m\/s/, /fpm/],
+  },
+  {
+    title: "a column of velocities in m/s with nothing to compare with",
+    kind: "velocity-in-other-unit",
+    cells: { A1: 2.1, A2: 1.8, B1: "=VANE.AIRFLOW(A1,0.5)", B2: "=VANE.AIRFLOW(A2,0.5)" },
+    cell: "A1:A2",
+    says: [/no plausible velocity in fpm/, /fpm/],
+  },
+  {
+    title: "fpm in a sheet in SI units",
+    kind: "velocity-in-other-unit",
+    cells: { A1: 2.1, A2: 410, A3: 1.9, B1: '=VANE.AIRFLOW.FACE(300,300,A1:A3,0.75,COUNT(A1:A3),"si")' },
+    cell: "A2",
+    says: [/looks like fpm/, /2\.083 m\/s/],
+  },
+  {
+    title: "a percent without design",
+    kind: "percent-without-design",
+    cells: without(outletRows(3), "E3"),
+    cell: "E3",
+    says: [/missing/, /Type the design airflow/],
+  },
+  {
+    title: "a design of 0",
+    kind: "percent-without-design",
+    cells: { ...outletRows(3), E3: 0 },
+    cell: "E3",
+    says: [/is 0/, /Type the design airflow/],
+  },
+  {
+    title: "an airflow divided by an empty design",
+    kind: "percent-without-design",
+    cells: { A1: 400, B1: "=VANE.AIRFLOW(A1,0.5)", D1: "=B1/C1*100" },
+    cell: "C1",
+    says: [/missing/, /Type the design airflow/],
+  },
+  {
+    title: "a verdict typed over its formula",
+    kind: "verdict-overridden",
+    cells: { ...outletRows(4), L3: "within" },
+    cell: "L3",
+    says: [/“within” was typed over/, /Copy the formula from L2/],
+  },
+  {
+    title: "a verdict typed over the last row's formula",
+    kind: "verdict-overridden",
+    cells: { ...outletRows(4), L5: "OK" },
+    cell: "L5",
+    says: [/“OK”/, /Copy the formula from L4/],
+  },
+  {
+    title: "an airflow typed over its formula",
+    kind: "formula-replaced",
+    cells: { ...outletRows(4), J4: 172 },
+    cell: "J4",
+    says: [/172 was typed over/, /Copy the formula from J3/],
+  },
+  {
+    title: "a number typed over the first row's formula",
+    kind: "formula-replaced",
+    cells: { ...outletRows(4), J2: 172 },
+    cell: "J2",
+    says: [/172 was typed over/, /Copy the formula from J3/],
+  },
+  {
+    title: "fewer readings than the plan of the duct",
+    kind: "too-few-points",
+    cells: ductWithPlan(12),
+    cell: "B5:E8",
+    says: [/12 readings.*16 points/, /missing/],
+  },
+  {
+    title: "a duct without a plan, read at nine points",
+    kind: "too-few-points",
+    cells: {
+      ...Object.fromEntries(["A", "B", "C"].flatMap((column) => [1, 2, 3].map((row) => [`${column}${row}`, 500]))),
+      E1: "=VANE.AIRFLOW.DUCT(18,18,A1:C3)",
+    },
+    cell: "A1:C3",
+    says: [/9 readings/, /rule/],
+  },
+  {
+    title: "an airflow from a single reading",
+    kind: "too-few-points",
+    cells: without(outletRows(2), "G2", "H2", "I2"),
+    cell: "F2:I2",
+    says: [/single reading/, /sweep/],
+  },
+  {
+    title: "an AVERAGE of one reading on its way into an airflow",
+    kind: "too-few-points",
+    cells: { A1: 400, C1: "=AVERAGE(A1:B1)", D1: "=VANE.AIRFLOW(C1,0.5)" },
+    cell: "A1:B1",
+    says: [/single reading/, /sweep/],
+  },
+  {
+    title: "an error whose cause only its message tells",
+    kind: "error-value",
+    cells: { A1: 0.5, B1: 0.9, C1: "=VANE.OPENING.FREE(A1,0.75,B1)" },
+    cell: "C1",
+    says: [/#VALUE!/, /\w+/],
+  },
+  {
+    title: "an error that comes out of another cell",
+    kind: "error-value",
+    cells: { A1: "=1/0", B1: "=VANE.AIRFLOW(A1,0.5)" },
+    cell: "B1",
+    says: [/A1 shows #DIV\/0!/, /A1/],
+  },
+];
