@@ -1,0 +1,53 @@
+/*
+ * `npm run bench`: runs every benchmark and writes docs/benchmarks.md. With names behind it, `npm run bench -- functions`,
+ * it runs only those and prints them. Run it on a machine that does nothing else.
+ */
+import { writeFileSync } from "node:fs";
+import { benchBundles } from "./bench-bundles.js";
+import { benchFace, benchOutlets } from "./bench-functions.js";
+import type { BenchRow } from "./bench-row.js";
+import { benchStartup } from "./bench-startup.js";
+import { type BenchGroup, benchmarksPage, groupText } from "./benchmarks-page.js";
+
+interface Benchmark {
+  readonly title: string;
+  readonly explanation: string;
+  readonly run: () => Promise<readonly BenchRow[]> | readonly BenchRow[];
+}
+
+const BENCHMARKS: Readonly<Record<string, Benchmark>> = {
+  functions: {
+    title: "Cell functions",
+    explanation:
+      "A call with all its reading of arguments and its checks, against the bare arithmetic in one loop. Medians of many runs.",
+    run: async () => [...(await benchFace()), ...(await benchOutlets())],
+  },
+  startup: {
+    title: "Start of the command line",
+    explanation: "From the start of the process to its end, against a Node that does nothing. Medians of 15 runs.",
+    run: () => benchStartup("."),
+  },
+  bundles: {
+    title: "Size of the add-in",
+    explanation: "What Excel loads before the first formula shows a number, as a server sends it.",
+    run: () => benchBundles("."),
+  },
+};
+
+const asked = process.argv.slice(2);
+const unknown = asked.filter((name) => !Object.hasOwn(BENCHMARKS, name));
+if (unknown.length > 0) {
+  console.error(`There is no benchmark "${unknown.join('", "')}". There are: ${Object.keys(BENCHMARKS).join(", ")}.`);
+  process.exit(2);
+}
+const groups: BenchGroup[] = [];
+for (const [name, { title, explanation, run }] of Object.entries(BENCHMARKS)) {
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  const group = { title, explanation, rows: await run() };
+  groups.push(group);
+  console.log(groupText(group));
+}
+if (asked.length === 0) {
+  writeFileSync("docs/benchmarks.md", benchmarksPage(groups, new Date().toISOString().slice(0, 10)));
+  console.log("Wrote docs/benchmarks.md.");
+}
