@@ -2,8 +2,8 @@
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { TEMPLATES } from "../workbook/index.js";
+import { writeTemplate } from "../workbook/plan-file/index.js";
 import { calculatePlan } from "./templates/calculate-plan.js";
-import { writeTemplate } from "./templates/write-template.js";
 
 const FOLDER = "templates";
 

@@ -1,12 +1,12 @@
 import demoHouse from "../../shared/demo/demo-house.json" with { type: "json" };
-import type { Entries } from "../../src/tools/templates/calculate-plan.js";
-import { type CellContent, JOB_NAMES, type TemplateId, type WorkbookPlan } from "../../src/workbook/index.js";
+import { type CellContent, JOB_NAMES, type TemplateId, type TemplatePlan } from "../../src/workbook/index.js";
+import type { Entries } from "../../src/workbook/plan-file/index.js";
 import { formatAddress, parseRange } from "../../src/workbook/xlsx/index.js";
 
 type Row = Readonly<Record<string, CellContent>>;
 
 /** Puts rows into the input columns of a plan's table, by their headers; what is null stays empty. */
-function tableEntries(plan: WorkbookPlan, tableName: string, rows: readonly Row[]): Entries {
+function tableEntries(plan: TemplatePlan, tableName: string, rows: readonly Row[]): Entries {
   const sheet = plan.sheets.find(({ tables }) => tables.some(({ name }) => name === tableName));
   const table = sheet?.tables.find(({ name }) => name === tableName);
   const range = parseRange(table?.range ?? "");
@@ -58,7 +58,7 @@ const JOB = jobEntries({
   Job_Humidity: 40,
 });
 
-function roomBalance(plan: WorkbookPlan): Entries {
+function roomBalance(plan: TemplatePlan): Entries {
   const supply = demoHouse.outlets.filter(({ air }) => air === "supply");
   const total = supply.reduce((sum, { designCfm }) => sum + designCfm, 0);
   return {
@@ -107,7 +107,7 @@ function ductTraverse(reading: (velocityFpm: number) => number, more: Row): Entr
   };
 }
 
-function faceSweep(plan: WorkbookPlan): Entries {
+function faceSweep(plan: TemplatePlan): Entries {
   const seconds = [30, 32, 28, 31];
   return {
     ...JOB,
@@ -125,7 +125,7 @@ function faceSweep(plan: WorkbookPlan): Entries {
   };
 }
 
-function beforeAfter(plan: WorkbookPlan): Entries {
+function beforeAfter(plan: TemplatePlan): Entries {
   return {
     ...JOB,
     ...tableEntries(
@@ -144,7 +144,7 @@ function beforeAfter(plan: WorkbookPlan): Entries {
   };
 }
 
-function jobSummary(plan: WorkbookPlan): Entries {
+function jobSummary(plan: TemplatePlan): Entries {
   return {
     ...JOB,
     ...tableEntries(
@@ -169,7 +169,7 @@ function jobSummary(plan: WorkbookPlan): Entries {
 }
 
 /** The invented demonstration job in each template. */
-export function filledWith(template: TemplateId, plan: WorkbookPlan): Entries {
+export function filledWith(template: TemplateId, plan: TemplatePlan): Entries {
   switch (template) {
     case "room-balance":
       return roomBalance(plan);

@@ -3,8 +3,8 @@ import { SaxesParser } from "saxes";
 import { describe, expect, it } from "vitest";
 import { isStale, templateFiles } from "../../src/tools/build-templates.js";
 import { calculatePlan } from "../../src/tools/templates/calculate-plan.js";
-import { writeTemplate } from "../../src/tools/templates/write-template.js";
 import { ADDIN_ID, TEMPLATES } from "../../src/workbook/index.js";
+import { writeTemplate } from "../../src/workbook/plan-file/index.js";
 import { cellAt, openWorkbook, readSheet } from "../../src/workbook/xlsx/index.js";
 
 const files = await templateFiles();

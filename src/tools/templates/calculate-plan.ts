@@ -1,19 +1,6 @@
 import { createModel, typedContent } from "../../engine/index.js";
 import type { CellContent, WorkbookPlan } from "../../workbook/index.js";
-import { place } from "./place.js";
-
-/** What a person has entered, by sheet and address: a content in place of the plan's own. */
-export type Entries = Readonly<Record<string, Readonly<Record<string, CellContent>>>>;
-
-/** What a calculated cell shows. */
-export interface CalculatedCell {
-  readonly value: number | string | boolean;
-  /** What an error says; "" elsewhere. */
-  readonly message: string;
-}
-
-/** The result of every cell that holds a formula, by sheet and address. */
-export type CalculatedValues = ReadonlyMap<string, ReadonlyMap<string, CalculatedCell>>;
+import { type CalculatedCell, type CalculatedValues, type Entries, place } from "../../workbook/plan-file/index.js";
 
 /** Calculates a plan in the page's engine, with entries in place of its empty inputs. */
 export function calculatePlan(plan: WorkbookPlan, entries: Entries): CalculatedValues {

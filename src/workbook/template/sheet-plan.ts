@@ -80,13 +80,16 @@ export interface PrintPlan {
   readonly fitToPagesHigh: number | null;
 }
 
-/** "job" is the same sheet in every template and stands once in a workbook; "work" is filled; "notes" explains. */
-export type SheetRole = "job" | "work" | "notes";
+/**
+ * "job" is the same sheet in every template and stands once in a workbook; "work" is filled; "notes" explains; "report"
+ * shows results that nobody fills in.
+ */
+export type SheetRole = "job" | "work" | "notes" | "report";
 
 /**
  * One sheet as plain data.
  *
- * Every sheet is protected without a password: cells whose style is an input are unlocked, the rest is locked, and
+ * Every sheet but a report is protected without a password: cells whose style is an input are unlocked, the rest is locked, and
  * filters, sorting, formats and widths stay allowed.
  */
 export interface SheetPlan {
@@ -113,11 +116,15 @@ export interface NamePlan {
   readonly refersTo: string;
 }
 
-/** A whole template, from which a host makes sheets or a file. */
+/** A whole workbook, from which a host makes sheets or a file. */
 export interface WorkbookPlan {
-  readonly template: TemplateId;
   readonly title: string;
   readonly description: string;
   readonly sheets: readonly SheetPlan[];
   readonly names: readonly NamePlan[];
+}
+
+/** A whole template. */
+export interface TemplatePlan extends WorkbookPlan {
+  readonly template: TemplateId;
 }

@@ -1,18 +1,18 @@
 import { describe, expect, it } from "vitest";
 import { calculateXlsx } from "../../../src/engine/index.js";
-import { calculatePlan, type Entries } from "../../../src/tools/templates/calculate-plan.js";
-import { writeTemplate } from "../../../src/tools/templates/write-template.js";
+import { calculatePlan } from "../../../src/tools/templates/calculate-plan.js";
 import {
   checkedFile,
   checkWorkbook,
   TEMPLATES,
   type TemplateId,
-  type WorkbookPlan,
+  type TemplatePlan,
 } from "../../../src/workbook/index.js";
+import { type Entries, writeTemplate } from "../../../src/workbook/plan-file/index.js";
 import { openWorkbook } from "../../../src/workbook/xlsx/index.js";
 import { filledWith, pitotTraverse } from "../../support/filled-templates.js";
 
-async function found(plan: WorkbookPlan, entries: Entries) {
+async function found(plan: TemplatePlan, entries: Entries) {
   const workbook = openWorkbook(await writeTemplate(plan, entries, calculatePlan), "filled.xlsx");
   const { findings, vaneFormulaCount } = checkWorkbook(checkedFile(workbook, calculateXlsx(workbook)));
   expect(vaneFormulaCount).toBeGreaterThan(20);

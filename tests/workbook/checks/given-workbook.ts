@@ -2,8 +2,8 @@ import { type Cell, type WriteSheet, writeXlsx } from "hucre/xlsx";
 import { calculateXlsx, createModel, typedContent } from "../../../src/engine/index.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
 import { makeWatchers } from "../../../src/hosts/page/watchers.js";
-import { place } from "../../../src/tools/templates/place.js";
 import { checkedFile, checkedHost, checkWorkbook, type Finding, storedFormula } from "../../../src/workbook/index.js";
+import { place } from "../../../src/workbook/plan-file/index.js";
 import { openWorkbook, type Workbook } from "../../../src/workbook/xlsx/index.js";
 
 /** What a person typed into one sheet, by address; a text that begins with "=" is a formula. */

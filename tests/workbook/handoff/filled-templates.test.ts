@@ -1,26 +1,26 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { type CalculatedValues, calculatePlan, type Entries } from "../../../src/tools/templates/calculate-plan.js";
-import { writeTemplate } from "../../../src/tools/templates/write-template.js";
+import { calculatePlan } from "../../../src/tools/templates/calculate-plan.js";
 import {
   type Handoff,
   type HandoffCell,
   handoffOf,
   TEMPLATES,
   type TemplateId,
-  type WorkbookPlan,
+  type TemplatePlan,
 } from "../../../src/workbook/index.js";
+import { type CalculatedValues, type Entries, writeTemplate } from "../../../src/workbook/plan-file/index.js";
 import { cellAt, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../../src/workbook/xlsx/index.js";
 import { filledWith, inSi, pitotTraverse } from "../../support/filled-templates.js";
 import { recalculated } from "../../support/libreoffice.js";
 
 interface Copy {
-  readonly plan: WorkbookPlan;
+  readonly plan: TemplatePlan;
   readonly results: CalculatedValues;
   readonly handoff: Handoff;
   readonly bytes: Uint8Array;
 }
 
-async function handedOff(plan: WorkbookPlan, entries: Entries): Promise<Copy> {
+async function handedOff(plan: TemplatePlan, entries: Entries): Promise<Copy> {
   const results = calculatePlan(plan, entries);
   const workbook = openWorkbook(await writeTemplate(plan, entries, () => results), "filled.xlsx");
   const handoff = handoffOf(workbook);
@@ -53,7 +53,7 @@ function numbersIn({ results }: Copy): number {
 
 const templates = Object.keys(TEMPLATES) as TemplateId[];
 
-function filled(): readonly (readonly [string, WorkbookPlan, Entries])[] {
+function filled(): readonly (readonly [string, TemplatePlan, Entries])[] {
   return [
     ...templates.flatMap((template) => {
       const plan = TEMPLATES[template]("");

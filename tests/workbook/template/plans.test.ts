@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { cellFunctions, typedName } from "../../../src/cells/index.js";
-import { type CellPlan, type SheetPlan, STYLES, TEMPLATES, type WorkbookPlan } from "../../../src/workbook/index.js";
+import { type CellPlan, type SheetPlan, STYLES, TEMPLATES, type TemplatePlan } from "../../../src/workbook/index.js";
 import { isInRange, parseAddress, parseRange, scanFormula } from "../../../src/workbook/xlsx/index.js";
 
-const plans: readonly (readonly [string, WorkbookPlan])[] = Object.entries(TEMPLATES).map(([id, plan]) => [
+const plans: readonly (readonly [string, TemplatePlan])[] = Object.entries(TEMPLATES).map(([id, plan]) => [
   id,
   plan(""),
 ]);
@@ -38,7 +38,7 @@ function readsOf(sheet: SheetPlan, formula: string): readonly { readonly sheet: 
 const callsOurs = (formula: string) => formula.includes("VANE.");
 
 /** Every formula cell that holds a call of ours or depends on one, however far. */
-function dependents(plan: WorkbookPlan): ReadonlySet<string> {
+function dependents(plan: TemplatePlan): ReadonlySet<string> {
   const formulas = plan.sheets.flatMap((sheet) => sheet.cells.filter(isFormula).map((cell) => ({ sheet, cell })));
   const marked = new Set(
     formulas.filter(({ cell }) => callsOurs(cell.content)).map(({ sheet, cell }) => `${sheet.name}!${cell.at}`),
@@ -254,7 +254,7 @@ describe.each(plans)("the template %s", (_, plan) => {
     const own = second.sheets.filter(({ role }) => role !== "job").map(({ name }) => name);
     const first = plan.sheets.map(({ name }) => name);
     expect(own.filter((name) => first.includes(name))).toEqual([]);
-    const tables = (of: WorkbookPlan) => of.sheets.flatMap((sheet) => sheet.tables.map(({ name }) => name));
+    const tables = (of: TemplatePlan) => of.sheets.flatMap((sheet) => sheet.tables.map(({ name }) => name));
     expect(tables(second).filter((name) => tables(plan).includes(name))).toEqual([]);
     const allowed = new Set(second.sheets.map(({ name }) => name));
     for (const sheet of second.sheets) {

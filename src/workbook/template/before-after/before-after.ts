@@ -1,6 +1,6 @@
 import { JOB_NAMES, jobSheet } from "../job-sheet.js";
 import { notesSheet } from "../notes-sheet.js";
-import type { WorkbookPlan } from "../sheet-plan.js";
+import type { TemplatePlan } from "../sheet-plan.js";
 import { tablePlaces } from "../table-block.js";
 import { tableSheet } from "../table-sheet.js";
 import { AMOUNTS, changesTable } from "./changes-table.js";
@@ -11,7 +11,7 @@ import { BEFORE_AFTER_NOTES } from "./notes.js";
  *
  * @param suffix - Put behind every sheet and table name where a workbook holds a second one; "" otherwise
  */
-export function beforeAfter(suffix: string): WorkbookPlan {
+export function beforeAfter(suffix: string): TemplatePlan {
   const table = changesTable(suffix.trim());
   const range = tablePlaces(table).rangeOf;
   const letters = range("answer").replace(/[0-9]+:.*/, "");

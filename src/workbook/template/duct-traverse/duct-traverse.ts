@@ -3,7 +3,7 @@ import { JOB_NAMES, jobSheet } from "../job-sheet.js";
 import { unit, verdictFormats } from "../native.js";
 import { notesSheet } from "../notes-sheet.js";
 import { cell, EMPTY_SHEET } from "../plan-parts.js";
-import type { CellPlan, SheetPlan, ValidationPlan, WorkbookPlan } from "../sheet-plan.js";
+import type { CellPlan, SheetPlan, TemplatePlan, ValidationPlan } from "../sheet-plan.js";
 import {
   NUMBER_INPUTS,
   PLANE,
@@ -138,7 +138,7 @@ function unitOf(inchPound: string, metric: string): string {
  *
  * @param suffix - Put behind every sheet name where a workbook holds a second traverse; "" otherwise
  */
-export function ductTraverse(suffix: string): WorkbookPlan {
+export function ductTraverse(suffix: string): TemplatePlan {
   return {
     template: "duct-traverse",
     title: "Duct traverse",

@@ -1,7 +1,7 @@
 import { JOB_NAMES, jobSheet } from "../job-sheet.js";
 import { notesSheet } from "../notes-sheet.js";
 import { cell, numberInput } from "../plan-parts.js";
-import type { WorkbookPlan } from "../sheet-plan.js";
+import type { TemplatePlan } from "../sheet-plan.js";
 import { tablePlaces } from "../table-block.js";
 import { tableSheet } from "../table-sheet.js";
 import { FACE_SWEEP_NOTES } from "./notes.js";
@@ -15,7 +15,7 @@ const AGREE_WITHIN_PERCENT = 5;
  *
  * @param suffix - Put behind every sheet and table name where a workbook holds a second one; "" otherwise
  */
-export function faceSweep(suffix: string): WorkbookPlan {
+export function faceSweep(suffix: string): TemplatePlan {
   const table = sweepsTable(suffix.trim());
   const range = tablePlaces(table).rangeOf;
   return {

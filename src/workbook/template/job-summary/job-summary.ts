@@ -2,7 +2,7 @@ import { JOB_NAMES, jobSheet } from "../job-sheet.js";
 import { unit } from "../native.js";
 import { notesSheet } from "../notes-sheet.js";
 import { cell } from "../plan-parts.js";
-import type { WorkbookPlan } from "../sheet-plan.js";
+import type { TemplatePlan } from "../sheet-plan.js";
 import { type TableSpec, tablePlaces } from "../table-block.js";
 import { tableSheet } from "../table-sheet.js";
 import { type Total, totalsBand } from "../totals-band.js";
@@ -34,7 +34,7 @@ function totals(spec: TableSpec): readonly Total[] {
  *
  * @param suffix - Put behind every sheet and table name where a workbook holds a second summary; "" otherwise
  */
-export function jobSummary(suffix: string): WorkbookPlan {
+export function jobSummary(suffix: string): TemplatePlan {
   const table = summaryTable(suffix.trim());
   const band = totalsBand(totals(table), 5);
   return {

@@ -3,7 +3,7 @@ import { JOB_NAMES, jobCell, jobSheet } from "../job-sheet.js";
 import { measuredSum, unit, verdictFormats } from "../native.js";
 import { notesSheet } from "../notes-sheet.js";
 import { cell, EMPTY_SHEET, quotedSheet } from "../plan-parts.js";
-import type { ChartPlan, SheetPlan, WorkbookPlan } from "../sheet-plan.js";
+import type { ChartPlan, SheetPlan, TemplatePlan } from "../sheet-plan.js";
 import { PALETTE } from "../style.js";
 import { abroad, type TableBlock, type TableSpec, tableBlock, tablePlaces } from "../table-block.js";
 import { tablePrint, tableSheet } from "../table-sheet.js";
@@ -128,7 +128,7 @@ function chartSheet(name: string, outletsName: string, spec: TableSpec): SheetPl
  *
  * @param suffix - Put behind every sheet and table name where a workbook holds a second balance; "" otherwise
  */
-export function roomBalance(suffix: string): WorkbookPlan {
+export function roomBalance(suffix: string): TemplatePlan {
   const names = {
     outlets: `Outlets${suffix}`,
     rooms: `Rooms${suffix}`,

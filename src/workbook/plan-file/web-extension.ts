@@ -1,4 +1,4 @@
-import { ADDIN_ID } from "../../workbook/index.js";
+import { ADDIN_ID } from "../addin-id.js";
 
 const RELATIONSHIPS = "http://schemas.openxmlformats.org/package/2006/relationships";
 const OFFICE_RELATIONSHIPS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";

@@ -1,7 +1,8 @@
 import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from "fflate";
-import { quotedSheet, storedFormula, type WorkbookPlan } from "../../workbook/index.js";
+import { quotedSheet } from "../template/plan-parts.js";
+import type { WorkbookPlan } from "../template/sheet-plan.js";
+import { storedFormula } from "../template/stored-formula.js";
 import { chartWithLines } from "./chart-with-lines.js";
-import { withWebExtension } from "./web-extension.js";
 import { escapedXml } from "./xml-text.js";
 
 /** Local time, which is what a zip stores: the same bytes whatever the time zone. */
@@ -14,20 +15,21 @@ const CALCULATION = '<calcPr calcId="191029"/>';
 const ERROR_AS_TEXT =
   / t="str"([^>]*>(?:<f[^>]*>[^<]*<\/f>|<f[^>]*\/>)<v>#(?:VALUE!|N\/A|DIV\/0!|NUM!|REF!|NAME\?|NULL!)<\/v>)/g;
 
-type Parts = Readonly<Record<string, string>>;
+/** The parts of a package as text, by name. */
+export type Parts = Readonly<Record<string, string>>;
 
 /**
  * Adds what the writer lacks, and packs the workbook so that the same plan always gives the same bytes.
  *
- * Calculated columns of tables, lines across a chart, the add-in's own parts, quoted sheet names in print areas; and
- * the order to recalculate on opening is taken away.
+ * Calculated columns of tables, lines across a chart, quoted sheet names in print areas, and what `more` adds; and the
+ * order to recalculate on opening is taken away.
  */
-export function finishPackage(bytes: Uint8Array, plan: WorkbookPlan): Uint8Array {
+export function finishPackage(bytes: Uint8Array, plan: WorkbookPlan, more: (parts: Parts) => Parts): Uint8Array {
   const parts = Object.fromEntries(Object.entries(unzipSync(bytes)).map(([name, data]) => [name, strFromU8(data)]));
   for (const [name, text] of Object.entries(parts)) {
     if (name.startsWith("xl/worksheets/sheet")) parts[name] = text.replaceAll(ERROR_AS_TEXT, ' t="e"$1');
   }
-  const finished = withWebExtension(withLines(withCalculatedColumns(withWorkbookSettings(parts, plan), plan), plan));
+  const finished = more(withLines(withCalculatedColumns(withWorkbookSettings(parts, plan), plan), plan));
   const packed: Zippable = {};
   for (const [name, text] of Object.entries(finished)) packed[name] = [strToU8(text), { mtime: FIXED_TIME, level: 9 }];
   return zipSync(packed);

@@ -1,4 +1,5 @@
-import { type ChartPlan, PALETTE } from "../../workbook/index.js";
+import type { ChartPlan } from "../template/sheet-plan.js";
+import { PALETTE } from "../template/style.js";
 import { escapedXml } from "./xml-text.js";
 
 const LINE_COLORS = [PALETTE.limitLow, PALETTE.limitHigh] as const;

@@ -1,5 +1,5 @@
 import type { BorderStyle, CellStyle } from "hucre";
-import { FONT_NAME, FORMATS, type FormatName, PALETTE, STYLES, type StyleName } from "../../workbook/index.js";
+import { FONT_NAME, FORMATS, type FormatName, PALETTE, STYLES, type StyleName } from "../template/style.js";
 
 const THIN = { style: "thin", color: { rgb: PALETTE.rule } } as const;
 const DOTTED = { style: "dotted", color: { rgb: PALETTE.inputFrame } } as const;

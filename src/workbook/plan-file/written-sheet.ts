@@ -1,7 +1,14 @@
 import type { Cell, ConditionalRule, DataValidation, MergeRange, SheetChart, WriteSheet } from "hucre";
-import type { CellContent, ChartPlan, ConditionalFormatPlan, SheetPlan, ValidationPlan } from "../../workbook/index.js";
-import { PALETTE, storedFormula } from "../../workbook/index.js";
-import type { CalculatedCell } from "./calculate-plan.js";
+import type {
+  CellContent,
+  ChartPlan,
+  ConditionalFormatPlan,
+  SheetPlan,
+  ValidationPlan,
+} from "../template/sheet-plan.js";
+import { storedFormula } from "../template/stored-formula.js";
+import { PALETTE } from "../template/style.js";
+import type { CalculatedCell } from "./calculated-values.js";
 import { cellStyle, conditionalStyle } from "./cell-style.js";
 import { place } from "./place.js";
 
@@ -44,6 +51,18 @@ function validation({ range, rule, input, error }: ValidationPlan): DataValidati
       return { ...shared, type: "decimal", ...bounds(rule.minimum, rule.maximum) };
   }
 }
+
+/** Formulas stay as they are, and everything that only changes the view is allowed. */
+const PROTECTION = {
+  sheet: true,
+  formatCells: true,
+  formatColumns: true,
+  formatRows: true,
+  sort: true,
+  autoFilter: true,
+  selectLockedCells: true,
+  selectUnlockedCells: true,
+} as const;
 
 /** Wider than any reading, for a number that nothing bounds: a validation needs a bound to refuse text. */
 const UNBOUNDED = "1000000000";
@@ -125,16 +144,7 @@ export function writtenSheet(
     dataValidations: plan.validations.map(validation),
     conditionalRules: plan.conditionalFormats.map(conditionalRule),
     ...(plan.frozen.rows + plan.frozen.columns === 0 ? {} : { freezePane: { ...plan.frozen } }),
-    protection: {
-      sheet: true,
-      formatCells: true,
-      formatColumns: true,
-      formatRows: true,
-      sort: true,
-      autoFilter: true,
-      selectLockedCells: true,
-      selectUnlockedCells: true,
-    },
+    ...(plan.role === "report" ? {} : { protection: PROTECTION }),
     pageSetup: {
       paperSize: "letter",
       orientation: print.orientation,

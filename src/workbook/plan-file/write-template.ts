@@ -1,0 +1,16 @@
+import type { TemplatePlan, WorkbookPlan } from "../template/sheet-plan.js";
+import type { CalculatedValues, Entries } from "./calculated-values.js";
+import { withWebExtension } from "./web-extension.js";
+import { writePackage } from "./write-package.js";
+
+/** Works a plan out: every result, by sheet and address. */
+export type Calculate = (plan: WorkbookPlan, entries: Entries) => CalculatedValues;
+
+/**
+ * Writes a template as an .xlsx file with its calculated values stored and a reference to the add-in.
+ *
+ * @param entries - What a person has filled in, by sheet and address; {} for a blank template
+ */
+export async function writeTemplate(plan: TemplatePlan, entries: Entries, calculate: Calculate): Promise<Uint8Array> {
+  return writePackage(plan, entries, calculate(plan, entries), 1, withWebExtension);
+}
