@@ -1,7 +1,5 @@
 import { Model } from "@odoo/o-spreadsheet";
-import { registerBatchEdits } from "./batch-edits.js";
-import { prepareLibrary } from "./prepare-library.js";
-import { registerFunctions } from "./register-functions.js";
+import { prepareEngine } from "./prepare-engine.js";
 
 /** A sheet to start from. A content that begins with "=" is a formula. */
 export interface SheetData {
@@ -26,8 +24,6 @@ type ModelConfig = ConstructorParameters<typeof Model>[1];
 
 /** Makes the library know our functions, and returns a calculating workbook. */
 export function createModel(data: WorkbookData | object, config: NonNullable<ModelConfig> = {}): Model {
-  prepareLibrary();
-  registerFunctions();
-  registerBatchEdits();
+  prepareEngine();
   return new Model(data, config, [], undefined, false);
 }

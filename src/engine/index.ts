@@ -5,5 +5,8 @@ export type * from "./calculator/source.js";
 export { createModel, DATA_VERSION, type SheetData, type WorkbookData } from "./create-model.js";
 export { engineSpelling } from "./engine-spelling.js";
 export { evaluateFormula, type FormulaResult, type ResultCell } from "./evaluate-formula.js";
+export { type WorkbookConversion, workbookData } from "./from-xlsx/workbook-data.js";
+export { type PatchedFile, patchAndCalculate } from "./patch-and-calculate.js";
+export { PROTECTED, type ProtectedSheets, protectFormulas } from "./protect-formulas.js";
 export { type GivenContent, typedContent } from "./typed-content.js";
 export { watchChanges } from "./watch-changes.js";

@@ -105,8 +105,9 @@ describe("the local workbook page", () => {
   it("starts the demonstration over when asked, and forgets what was typed", async () => {
     const { type, read } = person(page);
     await type("I7", "999");
-    await page.locator("#reset").click();
-    await page.locator("dialog button", { hasText: "Yes" }).click();
+    await page.locator("#new").click();
+    await page.getByRole("button", { name: "Start: Demonstration" }).click();
+    await page.getByRole("button", { name: "Go on without saving" }).click();
     await page.locator("dialog").waitFor({ state: "detached" });
     await page.locator("#cell", { hasText: "A1" }).waitFor();
     expect(await read("I7")).toBe("260");

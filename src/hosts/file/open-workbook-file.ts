@@ -1,6 +1,6 @@
 import { type FileHandle, open, realpath } from "node:fs/promises";
 import { basename } from "node:path";
-import { openWorkbook, WORKBOOK_LIMITS, type Workbook, WorkbookFileError } from "../../workbook/xlsx/index.js";
+import { openWorkbook, requireFileSize, type Workbook, WorkbookFileError } from "../../workbook/xlsx/index.js";
 import { type FileIdentity, identityOf } from "./file-identity.js";
 import { fileProblem } from "./file-problem.js";
 import { zlibCodec } from "./zlib-codec.js";
@@ -29,11 +29,7 @@ export async function openWorkbookFile(path: string): Promise<WorkbookFile> {
         const what = stats.isDirectory() ? "is a folder" : "is not a file on disk";
         throw new WorkbookFileError("not-readable", path, what, "Name a workbook file.");
       }
-      if (stats.size > WORKBOOK_LIMITS.fileBytes) {
-        const problem = `is larger than ${WORKBOOK_LIMITS.fileBytes / 2 ** 20} MB`;
-        const advice = "Remove pictures that this job does not need, or split the workbook.";
-        throw new WorkbookFileError("too-large", path, problem, advice);
-      }
+      requireFileSize(stats.size, path);
       const bytes = await readWhole(file, stats.size);
       return {
         path: realPath,

@@ -1,6 +1,5 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { watchChanges } from "../../engine/index.js";
-import { keepStored } from "./stored-workbook.js";
 
 /** Long enough that fast typing is one write, short enough that a closed tab loses nothing. */
 const QUIET_MS = 250;
@@ -8,13 +7,17 @@ const QUIET_MS = 250;
 /** What the person is told about keeping. */
 export type KeepState = { readonly kind: "kept" } | { readonly kind: "failed"; readonly reason: string };
 
-/** Keeps the workbook in the browser after each change, and tells how that went; returns how to stop. */
-export function keepChanges(model: Model, title: string, tell: (state: KeepState) => void): () => void {
+/**
+ * Keeps the workbook in the browser after each change, and tells how that went; returns how to stop.
+ *
+ * @param keep - Keeps it as it is now
+ */
+export function keepChanges(model: Model, keep: () => Promise<void>, tell: (state: KeepState) => void): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
-  const keep = async (): Promise<void> => {
+  const keepNow = async (): Promise<void> => {
     timer = undefined;
     try {
-      await keepStored({ title, data: model._exportData(false) });
+      await keep();
       tell({ kind: "kept" });
     } catch (cause) {
       tell({ kind: "failed", reason: cause instanceof Error ? cause.message : String(cause) });
@@ -22,12 +25,12 @@ export function keepChanges(model: Model, title: string, tell: (state: KeepState
   };
   const later = (): void => {
     clearTimeout(timer);
-    timer = setTimeout(() => void keep(), QUIET_MS);
+    timer = setTimeout(() => void keepNow(), QUIET_MS);
   };
   const soon = (): void => {
     if (timer === undefined) return;
     clearTimeout(timer);
-    void keep();
+    void keepNow();
   };
   const stopWatching = watchChanges(model, later);
   document.addEventListener("visibilitychange", soon);

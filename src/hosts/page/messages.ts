@@ -12,6 +12,16 @@ export interface Messages {
   readonly askConfirmation: (text: string, confirm: () => void, cancel?: () => void) => void;
 }
 
+/** The engine's messages, and those of the page itself. */
+export interface PageMessages extends Messages {
+  /** Asks with buttons of these labels; null when the person turns away. */
+  choose<Label extends string>(text: string, labels: readonly Label[]): Promise<Label | null>;
+  /** Says under what is going on; an empty text says that it is over. */
+  busy(text: string): void;
+  /** Puts what the engine says in other words from now on. */
+  rewordErrors(reword: (text: string) => string): void;
+}
+
 const SHOWN_MS = 8000;
 
 function closeButton(entry: HTMLElement): HTMLButtonElement {
@@ -59,10 +69,27 @@ function openDialog(
  * Returns the page's way to speak: notices in a list that a screen reader reads out, questions in a dialog.
  *
  * @param list - Where notices appear
+ * @param busy - Where stands what the page is doing
  */
-export function messagesIn(list: HTMLElement): Messages {
+export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
   const nothing = () => undefined;
+  let reword = (text: string): string => text;
   return {
+    choose: (text, labels) =>
+      new Promise((resolve) => {
+        openDialog(
+          text,
+          labels.map((label) => [label, () => resolve(label)] as const),
+          () => resolve(null),
+        );
+      }),
+    busy(text) {
+      busy.hidden = text === "";
+      busy.textContent = text;
+    },
+    rewordErrors(next) {
+      reword = next;
+    },
     notifyUser({ text, type, sticky }) {
       const entry = document.createElement("div");
       entry.className = `notice ${type}`;
@@ -73,7 +100,7 @@ export function messagesIn(list: HTMLElement): Messages {
       if (!sticky) setTimeout(() => entry.remove(), SHOWN_MS);
     },
     raiseError(text, then = nothing) {
-      openDialog(text, [["OK", then]], then);
+      openDialog(reword(text), [["OK", then]], then);
     },
     askConfirmation(text, confirm, cancel = nothing) {
       openDialog(

@@ -6,3 +6,17 @@ declare module "*.xml" {
   // biome-ignore lint/style/noDefaultExport: the bundler gives a file's text as its default export.
   export default text;
 }
+
+/** What only some browsers have, and the library of types therefore lacks. */
+interface Window {
+  readonly showOpenFilePicker?: (options: object) => Promise<FileSystemFileHandle[]>;
+  readonly showSaveFilePicker?: (options: object) => Promise<FileSystemFileHandle>;
+}
+
+interface FileSystemHandle {
+  requestPermission?(options: { readonly mode: "readwrite" }): Promise<PermissionState>;
+}
+
+interface DataTransferItem {
+  getAsFileSystemHandle?(): Promise<FileSystemHandle | null>;
+}

@@ -3,7 +3,16 @@ export interface PageElements {
   readonly title: HTMLElement;
   readonly cell: HTMLElement;
   readonly kept: HTMLElement;
-  readonly reset: HTMLElement;
+  readonly open: HTMLElement;
+  readonly save: HTMLElement;
+  readonly saveCopy: HTMLElement;
+  readonly newWorkbook: HTMLElement;
+  readonly handOff: HTMLElement;
+  readonly print: HTMLElement;
+  readonly busy: HTMLElement;
+  readonly hint: HTMLElement;
+  readonly drop: HTMLElement;
+  readonly printed: HTMLElement;
   readonly paneToggle: HTMLElement;
   readonly pane: HTMLElement;
   readonly workbook: HTMLElement;
@@ -24,7 +33,16 @@ export function pageElements(): PageElements {
     title: element("title"),
     cell: element("cell"),
     kept: element("kept"),
-    reset: element("reset"),
+    open: element("open"),
+    save: element("save"),
+    saveCopy: element("save-copy"),
+    newWorkbook: element("new"),
+    handOff: element("hand-off"),
+    print: element("print"),
+    busy: element("busy"),
+    hint: element("hint"),
+    drop: element("drop"),
+    printed: element("printed"),
     paneToggle: element("pane-toggle"),
     pane: element("pane"),
     workbook: element("workbook"),

@@ -1,7 +1,9 @@
 import type { Model } from "@odoo/o-spreadsheet";
-import { type BlockAddress, type CellBlock, HostError, type InteractiveHost } from "../../workbook/index.js";
+import type { BlockAddress, CellBlock, InteractiveHost } from "../../workbook/index.js";
 import { formatRange } from "../../workbook/xlsx/address.js";
+import { addTemplateTo } from "./add-template.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";
+import { activate, type Desk } from "./desk.js";
 import type { Watchers } from "./watchers.js";
 import { writeBlocks } from "./write-blocks.js";
 
@@ -36,8 +38,7 @@ function selectBlock(model: Model, address: BlockAddress): void {
   const first = places[0]?.[0];
   const last = places.at(-1)?.at(-1);
   if (first === undefined || last === undefined) return;
-  const sheetIdFrom = model.getters.getActiveSheetId();
-  if (sheetIdFrom !== first.sheetId) model.dispatch("ACTIVATE_SHEET", { sheetIdFrom, sheetIdTo: first.sheetId });
+  activate(model, first.sheetId);
   const zone = { left: first.col, top: first.row, right: last.col, bottom: last.row };
   model.selection.selectZone({ cell: { col: first.col, row: first.row }, zone }, { scrollIntoView: true });
 }
@@ -45,19 +46,20 @@ function selectBlock(model: Model, address: BlockAddress): void {
 /**
  * The local page as a host of sheets, checks and the pane.
  *
- * @param currentModel - The workbook that is open now; another one may be opened later
+ * @param desk - Knows the workbook that is open now; another one may be opened later
  * @param watchers - Who is told of changes, whichever workbook is open
  */
-export function pageHost(currentModel: () => Model, watchers: Watchers): InteractiveHost {
+export function pageHost(desk: Desk, watchers: Watchers): InteractiveHost {
+  const currentModel = (): Model => desk.view().model;
   return {
     kind: "page",
 
     async sheets() {
-      const model = currentModel();
+      const { model, protectedSheetIds } = desk.view();
       return model.getters.getSheetIds().map((id) => ({
         name: model.getters.getSheetName(id),
         usedRange: usedRange(model, id),
-        isProtected: model.getters.isSheetLocked(id),
+        isProtected: protectedSheetIds.has(id) || model.getters.isSheetLocked(id),
       }));
     },
 
@@ -78,7 +80,7 @@ export function pageHost(currentModel: () => Model, watchers: Watchers): Interac
     },
 
     async addTemplate(template) {
-      throw new HostError(`The template “${template}” cannot be added to this page yet. Nothing was changed.`);
+      return addTemplateTo(desk, template);
     },
 
     async select(address) {

@@ -1,27 +1,53 @@
-import { del, get, set } from "idb-keyval";
+import { get, set, setMany } from "idb-keyval";
+import type { PageFile } from "./file/page-file.js";
 
 const KEY = "vanesheet-workbook";
+/** The bytes change with each save alone, so they are kept apart from what changes with each entry. */
+const FILE_KEY = "vanesheet-file";
 
-/** What the browser keeps between two visits. */
-export interface StoredWorkbook {
+/** What changes of the workbook in view from entry to entry. */
+export interface StoredView {
   readonly title: string;
   /** In the engine's own form. */
   readonly data: object;
+  /** Sheets on which rows or columns were inserted, deleted or moved since the file was read. */
+  readonly movedSheetIds: readonly string[];
+  /** Sheets on which formulas may not be typed over. */
+  readonly protectedSheetIds: readonly string[];
+  /** Whether something was entered that is in no file yet. */
+  readonly isChanged: boolean;
+}
+
+/** What the browser keeps between two visits. */
+export interface StoredWorkbook extends StoredView {
+  /** Null for a workbook that has no file yet. */
+  readonly file: PageFile | null;
 }
 
 /** Returns the workbook of the last visit, null where there is none. */
 export async function readStored(): Promise<StoredWorkbook | null> {
-  return (await get<StoredWorkbook>(KEY)) ?? null;
+  const view = await get<Pick<StoredView, "title" | "data"> & Partial<StoredView>>(KEY);
+  if (view === undefined) return null;
+  return {
+    movedSheetIds: [],
+    protectedSheetIds: [],
+    isChanged: true,
+    ...view,
+    file: (await get<PageFile | null>(FILE_KEY)) ?? null,
+  };
 }
 
-/** Keeps the workbook for the next visit. */
-export async function keepStored(workbook: StoredWorkbook): Promise<void> {
-  await set(KEY, workbook);
+/** Keeps the workbook with its file, in one step. */
+export async function keepStored({ file, ...view }: StoredWorkbook): Promise<void> {
+  await setMany([
+    [FILE_KEY, file],
+    [KEY, view],
+  ]);
 }
 
-/** Forgets what was kept. */
-export async function forgetStored(): Promise<void> {
-  await del(KEY);
+/** Keeps what was entered; the file stays as it was kept. */
+export async function keepView(view: StoredView): Promise<void> {
+  await set(KEY, view);
 }
 
 /**

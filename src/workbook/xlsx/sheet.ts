@@ -51,6 +51,12 @@ export interface DataValidation {
   readonly formula1: string;
   readonly formula2: string;
   readonly allowsBlank: boolean;
+  /** What becomes of an entry that breaks the rule: refused, let stand after a warning, or let stand. */
+  readonly severity: "stop" | "warning" | "information";
+  /** Shown while one of the cells is selected; empty for none. */
+  readonly prompt: { readonly title: string; readonly text: string };
+  /** What to say of an entry that breaks the rule; empty to leave it to the program. */
+  readonly refusal: { readonly title: string; readonly text: string };
 }
 
 /** A table (a named block with a header row) on a sheet. */

@@ -37,6 +37,8 @@ export interface Workbook {
   /** Whether day 1 is 2 January 1904 instead of 1 January 1900. */
   readonly usesDate1904: boolean;
   readonly isStructureProtected: boolean;
+  /** Name of the sheet that was in view when the file was saved. */
+  readonly activeSheet: string | undefined;
   readonly hasMacros: boolean;
   readonly isSigned: boolean;
 }

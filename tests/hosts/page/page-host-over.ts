@@ -1,24 +1,30 @@
-import { createModel, typedContent } from "../../../src/engine/index.js";
+import { typedContent } from "../../../src/engine/index.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
-import { makeWatchers } from "../../../src/hosts/page/watchers.js";
 import type { InteractiveHost, WorkbookPlan } from "../../../src/workbook/index.js";
 import type { GivenWorkbook } from "../contract.js";
+import { deskInNode } from "./desk-in-node.js";
 
 /** Opens a workbook in the page's engine, without a screen. */
 export function pageHostOver({ sheets, names }: GivenWorkbook): InteractiveHost {
-  const model = createModel({
+  const data = {
     sheets: sheets.map(({ name, cells }) => ({
       id: name,
       name,
       colNumber: 40,
-      rowNumber: 100,
+      rowNumber: 120,
       cells: Object.fromEntries(Object.entries(cells).map(([at, content]) => [at, typedContent(content)])),
     })),
     namedRanges: names,
+  };
+  const desk = deskInNode({
+    title: "Balance",
+    data,
+    movedSheetIds: [],
+    protectedSheetIds: [],
+    isChanged: false,
+    file: null,
   });
-  const watchers = makeWatchers();
-  watchers.follow(model);
-  return pageHost(() => model, watchers);
+  return pageHost(desk, desk.watchers);
 }
 
 /** The sheets of a template as a workbook that was just started from it. */

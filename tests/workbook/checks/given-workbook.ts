@@ -1,10 +1,9 @@
 import { type Cell, type WriteSheet, writeXlsx } from "hucre/xlsx";
-import { calculateXlsx, createModel, typedContent } from "../../../src/engine/index.js";
-import { pageHost } from "../../../src/hosts/page/page-host.js";
-import { makeWatchers } from "../../../src/hosts/page/watchers.js";
+import { calculateXlsx } from "../../../src/engine/index.js";
 import { checkedFile, checkedHost, checkWorkbook, type Finding, storedFormula } from "../../../src/workbook/index.js";
 import { place } from "../../../src/workbook/plan-file/index.js";
 import { openWorkbook, type Workbook } from "../../../src/workbook/xlsx/index.js";
+import { pageHostOver } from "../../hosts/page/page-host-over.js";
 
 /** What a person typed into one sheet, by address; a text that begins with "=" is a formula. */
 export type GivenCells = Readonly<Record<string, number | string | boolean>>;
@@ -60,17 +59,6 @@ export async function foundInPage(
   sheets: GivenSheets,
   names: Readonly<Record<string, string>> = {},
 ): Promise<readonly Finding[]> {
-  const model = createModel({
-    sheets: Object.entries(sheets).map(([name, cells]) => ({
-      id: name,
-      name,
-      colNumber: 30,
-      rowNumber: 120,
-      cells: Object.fromEntries(Object.entries(cells).map(([at, content]) => [at, typedContent(content)])),
-    })),
-    namedRanges: names,
-  });
-  const watchers = makeWatchers();
-  watchers.follow(model);
-  return checkWorkbook(await checkedHost(pageHost(() => model, watchers))).findings;
+  const given = { sheets: Object.entries(sheets).map(([name, cells]) => ({ name, cells })), names };
+  return checkWorkbook(await checkedHost(pageHostOver(given))).findings;
 }

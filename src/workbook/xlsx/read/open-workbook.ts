@@ -2,6 +2,7 @@ import { WORKBOOK_LIMITS } from "../limits.js";
 import { CONTENT_TYPES_PART, type ContentTypes, contentTypeOf, readContentTypes } from "../package/content-types.js";
 import { placeOf, readOptionalPart, readPart, relationshipsOf } from "../package/read-part.js";
 import type { Relationship } from "../package/relationships.js";
+import { requireFileSize } from "../require-file-size.js";
 import type { Workbook } from "../workbook.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
 import { findEntry, type ZipArchive } from "../zip/archive.js";
@@ -26,14 +27,7 @@ const SAVE_AS = "Open it in your spreadsheet program and save it as .xlsx.";
  * openWorkbook(bytes, "balance.xlsx").sheets[0]?.name // => "Rooms"
  */
 export function openWorkbook(bytes: Uint8Array, fileName: string, codec: ArchiveCodec = portableCodec): Workbook {
-  if (bytes.length > WORKBOOK_LIMITS.fileBytes) {
-    throw new WorkbookFileError(
-      "too-large",
-      fileName,
-      `is larger than ${WORKBOOK_LIMITS.fileBytes / 2 ** 20} MB`,
-      "Remove pictures that this job does not need, or split the workbook.",
-    );
-  }
+  requireFileSize(bytes.length, fileName);
   refuseDisguise(bytes, fileName);
   const archive = readArchive(bytes, fileName, codec);
   const contentTypes = readTypes(archive);

@@ -1,6 +1,7 @@
 import { type CellRange, parseRange } from "../address.js";
 import type { DataValidation, SheetLayout } from "../sheet.js";
-import type { XmlHandler } from "../xml/read-xml.js";
+import type { XmlAttributes, XmlHandler } from "../xml/read-xml.js";
+import { decodeXstring } from "../xml/text.js";
 import { isTrue } from "./workbook-part.js";
 
 /** Reads ranges separated by spaces; what is not a range is left out. */
@@ -43,7 +44,7 @@ export function makeColumnsReader(): XmlHandler & { readonly styles: SheetLayout
  */
 export function makeValidationsReader(): XmlHandler & { readonly validations: DataValidation[] } {
   const validations: DataValidation[] = [];
-  let current: { type: string; operator: string; allowsBlank: boolean; ranges: string } | undefined;
+  let current: (Omit<DataValidation, "ranges" | "formula1" | "formula2"> & { ranges: string }) | undefined;
   let formulas = ["", ""];
   let target: 0 | 1 | "sqref" | undefined;
   return {
@@ -51,7 +52,8 @@ export function makeValidationsReader(): XmlHandler & { readonly validations: Da
     open(name, attributes) {
       if (name === "dataValidation") {
         const { type = "none", operator = "between", sqref = "" } = attributes;
-        current = { type, operator, allowsBlank: isTrue(attributes["allowBlank"]), ranges: sqref };
+        const allowsBlank = isTrue(attributes["allowBlank"]);
+        current = { type, operator, allowsBlank, ranges: sqref, ...spokenOf(attributes) };
         formulas = ["", ""];
       } else if (name === "formula1") target = 0;
       else if (name === "formula2") target = 1;
@@ -69,5 +71,18 @@ export function makeValidationsReader(): XmlHandler & { readonly validations: Da
       validations.push({ ...current, ranges: parseRanges(current.ranges), formula1, formula2 });
       current = undefined;
     },
+  };
+}
+
+/** How a rule speaks to the person: before an entry, and about one that breaks it. */
+function spokenOf(attributes: XmlAttributes): Pick<DataValidation, "severity" | "prompt" | "refusal"> {
+  const { errorStyle = "stop", promptTitle, prompt, errorTitle, error } = attributes;
+  const severity = errorStyle === "warning" || errorStyle === "information" ? errorStyle : "stop";
+  const words = (isShown: string | undefined, title = "", text = "") =>
+    isTrue(isShown) ? { title: decodeXstring(title), text: decodeXstring(text) } : { title: "", text: "" };
+  return {
+    severity: isTrue(attributes["showErrorMessage"]) ? severity : "information",
+    prompt: words(attributes["showInputMessage"], promptTitle, prompt),
+    refusal: words(attributes["showErrorMessage"], errorTitle, error),
   };
 }

@@ -5,7 +5,7 @@ import { WorkbookFileError } from "../workbook-file-error.js";
 import { readXml, type XmlAttributes } from "../xml/read-xml.js";
 import { decodeXstring } from "../xml/text.js";
 
-type WorkbookPart = Pick<Workbook, "sheets" | "names" | "usesDate1904" | "isStructureProtected">;
+type WorkbookPart = Pick<Workbook, "sheets" | "names" | "usesDate1904" | "isStructureProtected" | "activeSheet">;
 
 /** Relationship kinds that lead to a sheet; macro sheets come under Microsoft's own addresses. */
 const SHEET_KINDS: ReadonlyMap<string, SheetEntry["kind"]> = new Map([
@@ -28,6 +28,7 @@ export function readWorkbookPart(
   const path: string[] = [];
   let usesDate1904 = false;
   let isStructureProtected = false;
+  let activeTab = 0;
   let refersTo: string | undefined;
   readXml(bytes, place, {
     open(name, attributes, depth) {
@@ -35,6 +36,7 @@ export function readWorkbookPart(
       if (depth === 1 && name !== "workbook") throw damaged(place, "is not a workbook part");
       if (depth === 2 && name === "workbookPr") usesDate1904 = isTrue(attributes["date1904"]);
       if (depth === 2 && name === "workbookProtection") isStructureProtected = isTrue(attributes["lockStructure"]);
+      if (depth === 3 && name === "workbookView") activeTab = Number(attributes["activeTab"] ?? 0);
       if (depth === 3 && path[2] === "sheets" && name === "sheet") sheets.push(readEntry(attributes, byId, place));
       if (depth === 3 && path[2] === "definedNames" && name === "definedName") {
         refersTo = "";
@@ -57,6 +59,7 @@ export function readWorkbookPart(
     names: names.map((name) => toDefinedName(name.attributes, name.refersTo, sheets)),
     usesDate1904,
     isStructureProtected,
+    activeSheet: sheets[activeTab]?.name,
   };
 }
 

@@ -1,0 +1,125 @@
+import {
+  formatRange,
+  readSheetLook,
+  type Sheet,
+  type SheetVisibility,
+  type WorkbookLooks,
+} from "../../workbook/xlsx/index.js";
+import type { KeptFormula } from "../calculate-xlsx.js";
+import { cellContents } from "./cell-contents.js";
+import { conditionalFormats } from "./conditional-formats.js";
+import type { FormulaSpeller } from "./formula-speller.js";
+import type { LookNumbers } from "./look-numbers.js";
+import { styleZones } from "./style-zones.js";
+import { type EntryWords, engineValidations, entryWords } from "./validations.js";
+
+/** Room to go on typing below and beside what is there. */
+const SPARE_ROWS = 100;
+const SPARE_COLUMNS = 4;
+const LEAST_COLUMNS = 26;
+
+/** A character of a file's width, and what a cell adds, on a screen. Derived from ECMA-376-1:2016, 18.3.1.13. */
+const PX_PER_CHARACTER = 7;
+const PX_PER_POINT = 96 / 72;
+/** Widths and heights of programs that do not store their own; from memory, unverified. */
+const DEFAULT_WIDTH = 9.14;
+const DEFAULT_HEIGHT_PT = 15;
+
+/** What a sheet's data is made with. */
+export interface SheetContext {
+  readonly id: string;
+  readonly visibility: SheetVisibility;
+  readonly looks: WorkbookLooks;
+  readonly numbers: LookNumbers;
+  readonly speller: FormulaSpeller;
+}
+
+/** A sheet in the engine's own form, and what could not be calculated on it. */
+export interface SheetConversion {
+  readonly data: object;
+  readonly kept: readonly KeptFormula[];
+  readonly words: EntryWords;
+}
+
+/** Returns a worksheet of a file in the engine's own form. */
+export function sheetData(sheet: Sheet, { id, visibility, looks, numbers, speller }: SheetContext): SheetConversion {
+  const look = readSheetLook(sheet);
+  const { cells, kept } = cellContents(sheet, speller);
+  const lastColumn = sheet.cells.columns
+    .subarray(0, sheet.cells.cellCount)
+    .reduce((last, one) => Math.max(last, one), 0);
+  const lastRow = sheet.cells.rowNumbers[sheet.cells.rowCount - 1] ?? 0;
+  const columnCount = Math.max(LEAST_COLUMNS, lastColumn + SPARE_COLUMNS, look.frozen.columns + 1);
+  const rowCount = Math.max(lastRow + SPARE_ROWS, look.frozen.rows + 1);
+  const zones = styleZones(sheet, rowCount, columnCount);
+  const numbered = (numberOf: (style: number) => number | undefined) =>
+    Object.fromEntries(
+      zones.flatMap(({ range, style }) => {
+        const number = numberOf(style);
+        return number === undefined ? [] : [[range, number]];
+      }),
+    );
+  const data = {
+    id,
+    name: sheet.name,
+    colNumber: columnCount,
+    rowNumber: rowCount,
+    cells,
+    styles: numbered(numbers.style),
+    formats: numbered(numbers.format),
+    borders: numbered(numbers.border),
+    merges: sheet.mergedRanges.map(formatRange),
+    figures: [],
+    cols: columnSizes(look, columnCount),
+    rows: rowSizes(look),
+    conditionalFormats: conditionalFormats(look.rules, sheet.name, looks.differences, speller),
+    dataValidationRules: engineValidations(sheet.validations, sheet.name, speller),
+    tables: sheet.tables.flatMap(tableData),
+    areGridLinesVisible: look.showsGridLines,
+    isVisible: visibility === "visible",
+    panes: { xSplit: look.frozen.columns, ySplit: look.frozen.rows },
+    ...(look.tabColor === undefined ? {} : { color: `#${look.tabColor}` }),
+  };
+  return { data, kept, words: entryWords(sheet.validations) };
+}
+
+type Look = ReturnType<typeof readSheetLook>;
+
+function columnSizes({ columns, defaultWidth = DEFAULT_WIDTH }: Look, columnCount: number) {
+  const size = (width: number) => Math.round(width * PX_PER_CHARACTER);
+  const sizes = Array.from({ length: columnCount }, () => ({ size: size(defaultWidth), isHidden: false }));
+  for (const { first, last, width = defaultWidth, isHidden } of columns) {
+    for (let column = first; column <= Math.min(last, columnCount); column += 1) {
+      sizes[column - 1] = { size: size(width), isHidden };
+    }
+  }
+  return Object.fromEntries(
+    sizes.map(({ size: px, isHidden }, index) => [index, { size: px, ...(isHidden ? { isHidden } : {}) }]),
+  );
+}
+
+function rowSizes({ rows }: Look) {
+  return Object.fromEntries(
+    [...rows].map(([row, { heightPt = DEFAULT_HEIGHT_PT, isHidden }]) => [
+      row - 1,
+      { size: Math.round(heightPt * PX_PER_POINT), ...(isHidden ? { isHidden } : {}) },
+    ]),
+  );
+}
+
+/** A table's cells have looks of their own; filter buttons would cover the headings of narrow columns. */
+function tableData({ range, headerRows, totalsRows }: Sheet["tables"][number]) {
+  if (headerRows === 0) return [];
+  const config = {
+    hasFilters: false,
+    totalRow: totalsRows > 0,
+    firstColumn: false,
+    lastColumn: false,
+    numberOfHeaders: headerRows,
+    bandedRows: false,
+    bandedColumns: false,
+    automaticAutofill: false,
+    styleId: "None",
+  };
+  return [{ range: formatRange(range), type: "static", config }];
+}

@@ -1,0 +1,41 @@
+import {
+  openWorkbook,
+  type PatchOptions,
+  parseAddress,
+  patchWorkbook,
+  type Workbook,
+  type WorkbookEdit,
+} from "../workbook/xlsx/index.js";
+import { calculateXlsx, type XlsxCalculation } from "./calculate-xlsx.js";
+import type { CellPlace } from "./calculator/source.js";
+
+/** A workbook's new file, its results up to date, and what calculating it told. */
+export interface PatchedFile {
+  readonly bytes: Uint8Array;
+  readonly calculation: XlsxCalculation;
+}
+
+function changedPlaces(edits: readonly WorkbookEdit[]): readonly CellPlace[] {
+  return edits.flatMap((edit) => {
+    if (edit.kind !== "value" && edit.kind !== "formula") return [];
+    const position = parseAddress(edit.address);
+    return position === undefined ? [] : [{ sheet: edit.sheet, ...position }];
+  });
+}
+
+/**
+ * Applies edits to a workbook, calculates what depends on them, and returns the new file. Every part that neither an edit
+ * nor a result concerns stays byte for byte.
+ *
+ * @throws {WorkbookFileError} When an edit would harm the workbook
+ */
+export function patchAndCalculate(
+  workbook: Workbook,
+  edits: readonly WorkbookEdit[],
+  options: PatchOptions = {},
+): PatchedFile {
+  const { fileName, archive } = workbook;
+  const edited = openWorkbook(patchWorkbook(workbook, edits, options), fileName, archive.codec);
+  const calculation = calculateXlsx(edited, changedPlaces(edits));
+  return { bytes: patchWorkbook(edited, calculation.edits, options), calculation };
+}

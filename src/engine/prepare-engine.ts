@@ -1,0 +1,12 @@
+import { registerBatchEdits } from "./batch-edits.js";
+import { prepareLibrary } from "./prepare-library.js";
+import { registerProtection } from "./protect-formulas.js";
+import { registerFunctions } from "./register-functions.js";
+
+/** Makes the library speak Excel's error codes and know our functions; calling it again does nothing. */
+export function prepareEngine(): void {
+  prepareLibrary();
+  registerFunctions();
+  registerBatchEdits();
+  registerProtection();
+}

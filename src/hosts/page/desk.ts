@@ -1,0 +1,81 @@
+import type { Model } from "@odoo/o-spreadsheet";
+import type { WorkbookConversion } from "../../engine/index.js";
+import type { ExportedWorkbook } from "./file/engine-export.js";
+import type { PageFile } from "./file/page-file.js";
+import type { RunTask } from "./file/xlsx-tasks.js";
+import type { PageMessages } from "./messages.js";
+import type { StoredWorkbook } from "./stored-workbook.js";
+import type { WorkbookView } from "./workbook-view.js";
+
+/** What every action on the page works with. */
+export interface Desk {
+  readonly messages: PageMessages;
+  readonly run: RunTask;
+  readonly view: () => WorkbookView;
+  /** Shows a workbook in place of the one in view. */
+  readonly show: (stored: StoredWorkbook) => Promise<WorkbookView>;
+}
+
+/** Does something that may fail, and tells the person why it did. */
+export async function attempt(desk: Desk, doing: string, act: () => Promise<void>): Promise<void> {
+  desk.messages.busy(doing);
+  try {
+    await act();
+  } catch (cause) {
+    desk.messages.raiseError(cause instanceof Error ? cause.message : String(cause));
+  } finally {
+    desk.messages.busy("");
+  }
+}
+
+/** Lets the browser draw before work that keeps it from drawing. */
+export function drawn(): Promise<void> {
+  return new Promise((resolve) => {
+    // A page in the background draws nothing, and goes on all the same.
+    const timer = setTimeout(resolve, 100);
+    requestAnimationFrame(() =>
+      setTimeout(() => {
+        clearTimeout(timer);
+        resolve();
+      }, 0),
+    );
+  });
+}
+
+/** Brings a sheet to the front. */
+export function activate(model: Model, sheetIdTo: string): void {
+  const sheetIdFrom = model.getters.getActiveSheetId();
+  if (sheetIdFrom !== sheetIdTo) model.dispatch("ACTIVATE_SHEET", { sheetIdFrom, sheetIdTo });
+}
+
+/** Shows a workbook that has been read from the bytes of its file. */
+export async function showFile(
+  desk: Desk,
+  given: Pick<PageFile, "name" | "bytes" | "handle">,
+  { data, kept, words, protectedSheetIds, activeSheetId }: WorkbookConversion,
+  isChanged: boolean,
+): Promise<void> {
+  const { name } = given;
+  desk.messages.busy(`Calculating ${name} …`);
+  await drawn();
+  const view = await desk.show({ title: name, data, movedSheetIds: [], protectedSheetIds, isChanged, file: null });
+  if (activeSheetId !== undefined) activate(view.model, activeSheetId);
+  await view.setFile({ ...given, baseline: view.exported(), kept, words }, isChanged);
+  if (kept.length === 0) return;
+  const [first] = kept;
+  const others = kept.length === 1 ? "" : ` and ${kept.length - 1} more`;
+  desk.messages.notifyUser({
+    type: "warning",
+    sticky: true,
+    text: `${first?.sheet}!${first?.address}${others}: this page cannot calculate ${kept.length === 1 ? "this formula" : "these formulas"} (${first?.reason}). The values shown are those stored in the file; saving leaves the formulas as they are.`,
+  });
+}
+
+/** Returns a workbook's sheets as they were, with the contents that they have now: looks are not in the file. */
+export function withContents(baseline: ExportedWorkbook, current: ExportedWorkbook): ExportedWorkbook {
+  const contents = new Map(current.sheets.map(({ id, cells }) => [id, cells]));
+  return {
+    ...baseline,
+    sheets: baseline.sheets.map((sheet) => ({ ...sheet, cells: contents.get(sheet.id) ?? sheet.cells })),
+  };
+}

@@ -1,0 +1,135 @@
+import type { ExportedSheet, ExportedWorkbook } from "./engine-export.js";
+
+/** A cell whose content is not what it was. */
+export interface ChangedCell {
+  readonly sheetId: string;
+  readonly sheet: string;
+  readonly address: string;
+  /** As typed, empty for none. */
+  readonly before: string;
+  readonly after: string;
+}
+
+/** How a workbook differs from the file that it was opened from. */
+export interface Changes {
+  readonly cells: readonly ChangedCell[];
+  /** What moved or came and went, in words: these changes need a new file. */
+  readonly structure: readonly string[];
+  /** What only looks different, in words. */
+  readonly looks: readonly string[];
+}
+
+const LOOKS: Readonly<Record<string, string>> = {
+  cols: "column widths",
+  rows: "row heights",
+  conditionalFormats: "conditional formats",
+  dataValidationRules: "rules on entries",
+  figures: "charts and pictures",
+  panes: "frozen rows and columns",
+  isVisible: "whether the sheet is hidden",
+  areGridLinesVisible: "grid lines",
+  color: "the colour of the tab",
+  headerGroups: "grouped rows and columns",
+  isLocked: "the lock of the sheet",
+};
+
+function isSame(one: unknown, other: unknown): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
+}
+
+/** A sheet's list of looks by range, each with what it says instead of its number. */
+function spelledLooks(
+  sheet: ExportedSheet,
+  list: "styles" | "formats" | "borders",
+  workbook: ExportedWorkbook,
+): unknown {
+  const ranges = (sheet[list] ?? {}) as Readonly<Record<string, string | number>>;
+  return Object.entries(ranges).map(([range, number]) => [range, workbook[list][number]]);
+}
+
+function changedCells(before: ExportedSheet, after: ExportedSheet): readonly ChangedCell[] {
+  const cells: ChangedCell[] = [];
+  const place = { sheetId: after.id, sheet: before.name };
+  for (const [address, content = ""] of Object.entries(after.cells)) {
+    const old = before.cells[address] ?? "";
+    if (old !== content) cells.push({ ...place, address, before: old, after: content });
+  }
+  for (const [address, old = ""] of Object.entries(before.cells)) {
+    if (old !== "" && after.cells[address] === undefined) cells.push({ ...place, address, before: old, after: "" });
+  }
+  return cells;
+}
+
+function changedLooks(
+  before: ExportedSheet,
+  after: ExportedSheet,
+  baseline: ExportedWorkbook,
+  current: ExportedWorkbook,
+): readonly string[] {
+  const lists = ["styles", "borders"] as const;
+  const styled = lists.some(
+    (list) => !isSame(spelledLooks(before, list, baseline), spelledLooks(after, list, current)),
+  );
+  const formatted = !isSame(spelledLooks(before, "formats", baseline), spelledLooks(after, "formats", current));
+  const words = [
+    ...(styled ? ["fonts, fills and borders"] : []),
+    ...(formatted ? ["number formats"] : []),
+    ...Object.entries(LOOKS).flatMap(([part, name]) => (isSame(before[part], after[part]) ? [] : [name])),
+  ];
+  return words.length === 0 ? [] : [`${words.join(", ")} on “${after.name}”`];
+}
+
+/** Filters only choose what is in view. */
+function tableRanges(sheet: ExportedSheet): readonly string[] {
+  return ((sheet["tables"] ?? []) as readonly { readonly range: string }[]).map(({ range }) => range);
+}
+
+function changedStructure(before: ExportedSheet, after: ExportedSheet, isMoved: boolean): readonly string[] {
+  const on = `on “${after.name}”`;
+  const moved = isMoved && !(isSame(before.cells, after.cells) && before.rowNumber === after.rowNumber);
+  return [
+    ...(before.name === after.name ? [] : [`the sheet “${before.name}” is now called “${after.name}”`]),
+    ...(moved ? [`rows or columns were inserted, deleted or moved ${on}`] : []),
+    ...(isSame(before["merges"], after["merges"]) ? [] : [`cells were merged or parted ${on}`]),
+    ...(isSame(tableRanges(before), tableRanges(after)) || moved ? [] : [`a table came, went or grew ${on}`]),
+  ];
+}
+
+/**
+ * Compares a workbook with the file that it was opened from.
+ *
+ * @param baseline - As the file gave it
+ * @param current - As it is now
+ * @param movedSheetIds - Sheets on which rows or columns were inserted, deleted or moved since
+ */
+export function changesSince(
+  baseline: ExportedWorkbook,
+  current: ExportedWorkbook,
+  movedSheetIds: ReadonlySet<string>,
+): Changes {
+  const known = new Map(baseline.sheets.map((sheet) => [sheet.id, sheet]));
+  const there = new Set(current.sheets.map(({ id }) => id));
+  const added = current.sheets.filter(({ id }) => !known.has(id)).map(({ name }) => `the sheet “${name}” is new`);
+  const gone = baseline.sheets.filter(({ id }) => !there.has(id)).map(({ name }) => `the sheet “${name}” is gone`);
+  const order = (sheets: readonly ExportedSheet[], other: (id: string) => boolean) =>
+    sheets.map(({ id }) => id).filter(other);
+  const isReordered = !isSame(
+    order(baseline.sheets, (id) => there.has(id)),
+    order(current.sheets, (id) => known.has(id)),
+  );
+  const pairs = current.sheets.flatMap((after) => {
+    const before = known.get(after.id);
+    return before === undefined ? [] : [{ before, after }];
+  });
+  return {
+    cells: pairs.flatMap(({ before, after }) => changedCells(before, after)),
+    structure: [
+      ...added,
+      ...gone,
+      ...(isReordered ? ["the sheets are in another order"] : []),
+      ...pairs.flatMap(({ before, after }) => changedStructure(before, after, movedSheetIds.has(after.id))),
+      ...(isSame(baseline.namedRanges, current.namedRanges) ? [] : ["defined names were changed"]),
+    ],
+    looks: pairs.flatMap(({ before, after }) => changedLooks(before, after, baseline, current)),
+  };
+}

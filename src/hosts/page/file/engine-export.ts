@@ -1,0 +1,19 @@
+/** A sheet as the engine exports it; what is not named here is compared whole. */
+export interface ExportedSheet {
+  readonly id: string;
+  readonly name: string;
+  readonly rowNumber: number;
+  readonly colNumber: number;
+  readonly cells: Readonly<Record<string, string | undefined>>;
+  readonly [part: string]: unknown;
+}
+
+/** A workbook as the engine exports it, contents spelled out. */
+export interface ExportedWorkbook {
+  readonly sheets: readonly ExportedSheet[];
+  readonly namedRanges: Readonly<Record<string, string>>;
+  readonly styles: Readonly<Record<string, unknown>>;
+  readonly formats: Readonly<Record<string, unknown>>;
+  readonly borders: Readonly<Record<string, unknown>>;
+  readonly [part: string]: unknown;
+}

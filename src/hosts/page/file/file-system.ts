@@ -1,0 +1,100 @@
+import { WorkbookFileError } from "../../../workbook/xlsx/index.js";
+
+const XLSX_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+
+/** Files to choose from; others stay choosable, and are told apart when they are read. */
+const TYPES = [{ description: "Workbooks", accept: { [XLSX_TYPE]: [".xlsx", ".xlsm"] as const } }];
+
+/** A file that the person chose or dropped, and how to write to it where the browser allows that. */
+export interface ChosenFile {
+  readonly file: File;
+  readonly handle: FileSystemFileHandle | null;
+}
+
+function isCancel(cause: unknown): boolean {
+  return cause instanceof DOMException && cause.name === "AbortError";
+}
+
+/** Lets the person choose a workbook; null when they do not. */
+export async function chooseFile(): Promise<ChosenFile | null> {
+  if (window.showOpenFilePicker === undefined) return chooseByInput();
+  try {
+    const [handle] = await window.showOpenFilePicker({ types: TYPES });
+    return handle === undefined ? null : { file: await handle.getFile(), handle };
+  } catch (cause) {
+    if (isCancel(cause)) return null;
+    throw cause;
+  }
+}
+
+function chooseByInput(): Promise<ChosenFile | null> {
+  const input = document.createElement("input");
+  input.type = "file";
+  input.accept = `.xlsx,.xlsm,${XLSX_TYPE}`;
+  return new Promise((resolve) => {
+    input.addEventListener("change", () => {
+      const file = input.files?.[0];
+      resolve(file === undefined ? null : { file, handle: null });
+    });
+    input.addEventListener("cancel", () => resolve(null));
+    input.click();
+  });
+}
+
+/** Lets the person choose where to write: a place, "download" where the browser offers none, null when they do not. */
+export async function chooseTarget(suggestedName: string): Promise<FileSystemFileHandle | "download" | null> {
+  if (window.showSaveFilePicker === undefined) return "download";
+  try {
+    return await window.showSaveFilePicker({ suggestedName, types: TYPES });
+  } catch (cause) {
+    if (isCancel(cause)) return null;
+    throw cause;
+  }
+}
+
+/** Hands bytes over as a download of that name. */
+export function download(bytes: Uint8Array, name: string): void {
+  const url = URL.createObjectURL(new Blob([bytes as BlobPart], { type: XLSX_TYPE }));
+  const link = document.createElement("a");
+  link.href = url;
+  link.download = name;
+  link.click();
+  // The browser has taken the bytes long before.
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}
+
+function isSame(one: Uint8Array, other: Uint8Array): boolean {
+  return one.length === other.length && one.every((byte, index) => byte === other[index]);
+}
+
+/**
+ * Writes a workbook to a place that the person chose. The browser puts the new file in the old one's place in one step.
+ *
+ * @param expected - What the file must still hold; null where anything may be replaced
+ * @throws {WorkbookFileError} When it is not written; the file is as it was
+ */
+export async function writeTo(
+  handle: FileSystemFileHandle,
+  bytes: Uint8Array,
+  expected: Uint8Array | null,
+): Promise<void> {
+  const { name } = handle;
+  if ((await handle.requestPermission?.({ mode: "readwrite" })) === "denied") {
+    const advice = "Allow it when the browser asks, or save a copy.";
+    throw new WorkbookFileError("not-writable", name, "was not saved: the browser was not allowed to", advice);
+  }
+  try {
+    if (expected !== null && !isSame(new Uint8Array(await (await handle.getFile()).arrayBuffer()), expected)) {
+      const problem = "has changed on disk since it was opened, so it was not overwritten";
+      throw new WorkbookFileError("changed-on-disk", name, problem, "Open it again, or save a copy.");
+    }
+    const stream = await handle.createWritable();
+    await stream.write(bytes as BufferSource & Uint8Array<ArrayBuffer>);
+    await stream.close();
+  } catch (cause) {
+    if (cause instanceof WorkbookFileError) throw cause;
+    const reason = cause instanceof Error ? cause.message : String(cause);
+    const problem = `could not be saved (${reason}); the file is as it was`;
+    throw new WorkbookFileError("not-writable", name, problem, "Save a copy instead.", { cause });
+  }
+}

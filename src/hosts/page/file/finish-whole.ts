@@ -1,0 +1,52 @@
+import { strFromU8 } from "fflate";
+import { cellFunctions } from "../../../cells/index.js";
+import {
+  type CellEdit,
+  callsFunction,
+  formatRange,
+  formulaCellsOf,
+  openWorkbook,
+  patchWorkbook,
+  readSheet,
+  storedFormula,
+  type Workbook,
+  type WorkbookEdit,
+} from "../../../workbook/xlsx/index.js";
+import { readPart } from "../../../workbook/xlsx/package/read-part.js";
+import { escapeXml } from "../../../workbook/xlsx/xml/text.js";
+
+const FUNCTION_IDS: readonly string[] = cellFunctions.map(({ id }) => id);
+
+/** Calls of our functions in the spelling of files, as what Excel takes an add-in's call for. */
+function respelledCalls(workbook: Workbook): readonly CellEdit[] {
+  return workbook.sheets.flatMap(({ name }) =>
+    [...formulaCellsOf(readSheet(workbook, name))].flatMap(({ address, value, formula }): readonly CellEdit[] => {
+      if (!callsFunction(formula.text, FUNCTION_IDS)) return [];
+      const range = formula.range === undefined ? address : formatRange(formula.range);
+      const text = storedFormula(formula.text, FUNCTION_IDS);
+      return [{ kind: "formula", sheet: name, address, formula: text, result: value, form: "dynamic", range }];
+    }),
+  );
+}
+
+/** The engine writes no defined names; they stand behind the list of sheets. */
+function withNames(workbook: Workbook, names: Readonly<Record<string, string>>): readonly WorkbookEdit[] {
+  const entries = Object.entries(names);
+  if (entries.length === 0) return [];
+  const list = entries.map(
+    ([name, range]) => `<definedName name="${escapeXml(name)}">${escapeXml(range)}</definedName>`,
+  );
+  const part = strFromU8(readPart(workbook.archive, workbook.workbookPart));
+  const content = part.replace("</sheets>", () => `</sheets><definedNames>${list.join("")}</definedNames>`);
+  return [{ kind: "part", partName: workbook.workbookPart, content }];
+}
+
+/**
+ * Finishes a file that the engine wrote: calls of our functions as files spell them, and the defined names.
+ *
+ * @param names - What each defined name refers to
+ */
+export function finishWhole(bytes: Uint8Array, fileName: string, names: Readonly<Record<string, string>>): Uint8Array {
+  const workbook = openWorkbook(bytes, fileName);
+  return patchWorkbook(workbook, [...respelledCalls(workbook), ...withNames(workbook, names)]);
+}

@@ -1,0 +1,58 @@
+import { errorOf, type TaskAnswer, type TaskRequest } from "./task-messages.js";
+import type { RunTask } from "./xlsx-tasks.js";
+
+/** A file that takes longer than any that a job needs. */
+const PATIENCE_MS = 120_000;
+
+interface Waiting {
+  readonly resolve: (result: never) => void;
+  readonly reject: (cause: Error) => void;
+  readonly timer: ReturnType<typeof setTimeout>;
+}
+
+/** Returns how to run tasks on files in a worker. One that takes too long is ended, and the next gets a new worker. */
+export function runInWorker(): RunTask {
+  const waiting = new Map<number, Waiting>();
+  let worker: Worker | null = null;
+  let last = 0;
+
+  const end = (cause: Error): void => {
+    worker?.terminate();
+    worker = null;
+    for (const { reject, timer } of waiting.values()) {
+      clearTimeout(timer);
+      reject(cause);
+    }
+    waiting.clear();
+  };
+
+  const start = (): Worker => {
+    const started = new Worker(new URL("./xlsx-worker.js", import.meta.url));
+    started.addEventListener("message", ({ data }: MessageEvent<TaskAnswer>) => {
+      const task = waiting.get(data.number);
+      if (task === undefined) return;
+      waiting.delete(data.number);
+      clearTimeout(task.timer);
+      if ("failure" in data) task.reject(errorOf(data.failure));
+      else task.resolve(data.result as never);
+    });
+    started.addEventListener("error", (event) => {
+      event.preventDefault();
+      end(new Error(event.message === "" ? "The part of the page that reads files cannot start." : event.message));
+    });
+    return started;
+  };
+
+  return (name, ...given) =>
+    new Promise((resolve, reject) => {
+      worker ??= start();
+      last += 1;
+      const timer = setTimeout(
+        () => end(new Error("The file takes too long to read. Split the workbook.")),
+        PATIENCE_MS,
+      );
+      waiting.set(last, { resolve, reject, timer });
+      const request: TaskRequest = { number: last, name, given };
+      worker.postMessage(request);
+    });
+}

@@ -1,0 +1,44 @@
+import { type KeptFormula, patchAndCalculate, type WorkbookConversion, workbookData } from "../../../engine/index.js";
+import { handoffOf } from "../../../workbook/index.js";
+import { type CellEdit, openWorkbook, patchWorkbook } from "../../../workbook/xlsx/index.js";
+import { finishWhole } from "./finish-whole.js";
+import { partsLeftOut } from "./parts-left-out.js";
+
+/** A file as it is to be written, and formulas whose stored result could not be brought up to date. */
+export interface WrittenFile {
+  readonly bytes: Uint8Array;
+  readonly kept: readonly KeptFormula[];
+}
+
+function read(bytes: Uint8Array, fileName: string): WorkbookConversion {
+  return workbookData(openWorkbook(bytes, fileName));
+}
+
+function patch(bytes: Uint8Array, fileName: string, edits: readonly CellEdit[]): WrittenFile {
+  const written = patchAndCalculate(openWorkbook(bytes, fileName), edits);
+  return { bytes: written.bytes, kept: written.calculation.kept };
+}
+
+/** What a hand-off copy is, and of how many formulas it is made. */
+export interface HandoffFile {
+  readonly bytes: Uint8Array;
+  readonly plainCount: number;
+  readonly valueCount: number;
+}
+
+function handOff(bytes: Uint8Array, fileName: string): HandoffFile {
+  const workbook = openWorkbook(bytes, fileName);
+  const { edits, plain, values } = handoffOf(workbook);
+  return { bytes: patchWorkbook(workbook, edits), plainCount: plain.length, valueCount: values.length };
+}
+
+/** What the page does with the bytes of files. Each task takes and returns plain data, so that a worker can do it. */
+export const XLSX_TASKS = { read, patch, handOff, finishWhole, partsLeftOut } as const;
+
+export type XlsxTasks = typeof XLSX_TASKS;
+
+/** Does a task somewhere, and tells how it went. */
+export type RunTask = <Name extends keyof XlsxTasks>(
+  name: Name,
+  ...given: Parameters<XlsxTasks[Name]>
+) => Promise<ReturnType<XlsxTasks[Name]>>;

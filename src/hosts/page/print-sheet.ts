@@ -1,0 +1,133 @@
+import type { Model } from "@odoo/o-spreadsheet";
+import type { Desk } from "./desk.js";
+
+const SIDES = ["top", "right", "bottom", "left"] as const;
+
+interface Cut {
+  readonly col: number;
+  readonly row: number;
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/** Rows and columns that are in use and shown, from the first. */
+function shownHeaders({ getters }: Model, sheetId: string) {
+  let lastRow = -1;
+  let lastCol = -1;
+  for (const { col, row } of getters.getEvaluatedCellsPositions(sheetId)) {
+    if (getters.getEvaluatedCell({ sheetId, col, row }).formattedValue === "") continue;
+    lastRow = Math.max(lastRow, row);
+    lastCol = Math.max(lastCol, col);
+  }
+  const upTo = (last: number, isHidden: (index: number) => boolean) =>
+    Array.from({ length: last + 1 }, (_, index) => index).filter((index) => !isHidden(index));
+  return {
+    rows: upTo(lastRow, (row) => getters.isRowHidden(sheetId, row)),
+    columns: upTo(lastCol, (col) => getters.isColHidden(sheetId, col)),
+  };
+}
+
+/** The block that a cell stands for: its merge, as far as that is shown; null under another cell. */
+function cutOf({ getters }: Model, sheetId: string, col: number, row: number): Cut | null {
+  const merge = getters.getMerge({ sheetId, col, row });
+  if (merge === undefined) return { col, row, columns: 1, rows: 1 };
+  if (merge.left !== col || merge.top !== row) return null;
+  const count = (first: number, last: number, isHidden: (index: number) => boolean) =>
+    Array.from({ length: last - first + 1 }, (_, index) => first + index).filter((index) => !isHidden(index)).length;
+  return {
+    col,
+    row,
+    columns: count(merge.left, merge.right, (index) => getters.isColHidden(sheetId, index)),
+    rows: count(merge.top, merge.bottom, (index) => getters.isRowHidden(sheetId, index)),
+  };
+}
+
+function paint(cell: HTMLTableCellElement, { getters }: Model, sheetId: string, { col, row }: Cut): void {
+  const position = { sheetId, col, row };
+  const style = getters.getCellComputedStyle(position);
+  const shown = getters.getEvaluatedCell(position);
+  const look = cell.style;
+  cell.textContent = shown.formattedValue;
+  look.textAlign = style.align ?? (shown.type === "number" ? "right" : "left");
+  look.verticalAlign = style.verticalAlign ?? "bottom";
+  look.whiteSpace = style.wrapping === "wrap" ? "pre-line" : "nowrap";
+  look.fontWeight = style.bold === true ? "bold" : "";
+  look.fontStyle = style.italic === true ? "italic" : "";
+  look.color = style.textColor ?? "";
+  look.backgroundColor = style.fillColor ?? "";
+  look.fontSize = `${style.fontSize ?? 10}pt`;
+  const border = getters.getCellComputedBorder(position);
+  for (const side of SIDES) {
+    const line = border?.[side];
+    if (line !== undefined)
+      look.setProperty(`border-${side}`, `1px ${line.style === "dotted" ? "dotted" : "solid"} ${line.color}`);
+  }
+}
+
+/** Letters so much smaller that the widest sheet still fits; a table shrinks its columns, not its letters. */
+function scaleFor(widthPx: number): number {
+  const pagePx = 970;
+  return Math.min(1, pagePx / widthPx);
+}
+
+/** Makes a table of the sheet in view, with the rows that stay in view as its heading on every page. */
+export function printedSheet(model: Model, title: string): readonly HTMLElement[] {
+  const { getters } = model;
+  const sheetId = getters.getActiveSheetId();
+  const { rows, columns } = shownHeaders(model, sheetId);
+  const { ySplit } = getters.getPaneDivisions(sheetId);
+  const table = document.createElement("table");
+  const widths = columns.map((col) => getters.getColSize(sheetId, col));
+  const width = widths.reduce((sum, size) => sum + size, 0);
+  const group = document.createElement("colgroup");
+  for (const size of widths) {
+    const column = document.createElement("col");
+    column.style.width = `${(100 * size) / width}%`;
+    group.append(column);
+  }
+  const head = document.createElement("thead");
+  const body = document.createElement("tbody");
+  for (const row of rows) {
+    const line = document.createElement("tr");
+    for (const col of columns) {
+      const cut = cutOf(model, sheetId, col, row);
+      if (cut === null) continue;
+      const cell = document.createElement("td");
+      cell.colSpan = Math.max(1, cut.columns);
+      cell.rowSpan = Math.max(1, cut.rows);
+      paint(cell, model, sheetId, cut);
+      line.append(cell);
+    }
+    (row < ySplit ? head : body).append(line);
+  }
+  table.append(group, head, body);
+  table.style.setProperty("zoom", String(scaleFor(width)));
+  const heading = document.createElement("h1");
+  heading.textContent = `${title} – ${getters.getSheetName(sheetId)}`;
+  return [heading, table];
+}
+
+/** Prints the sheet in view as a table: the grid itself is a picture of what fits the window. */
+export function printBy(button: HTMLElement, printed: HTMLElement, desk: Desk): void {
+  const fill = (): void => {
+    const view = desk.view();
+    printed.replaceChildren(...printedSheet(view.model, view.title()));
+  };
+  const print = (): void => {
+    fill();
+    window.print();
+  };
+  button.addEventListener("click", print);
+  window.addEventListener("afterprint", () => printed.replaceChildren());
+  // Before the engine, which would show a picture of the grid.
+  window.addEventListener(
+    "keydown",
+    (event) => {
+      if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "p") return;
+      event.preventDefault();
+      event.stopImmediatePropagation();
+      print();
+    },
+    { capture: true },
+  );
+}

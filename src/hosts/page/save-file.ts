@@ -1,0 +1,179 @@
+import { attempt, type Desk, withContents } from "./desk.js";
+import { cellEdits } from "./file/cell-edits.js";
+import { type Changes, changesSince } from "./file/changes-since.js";
+import type { ExportedWorkbook } from "./file/engine-export.js";
+import { chooseTarget, download, writeTo } from "./file/file-system.js";
+import type { PageFile } from "./file/page-file.js";
+import { wholeFile } from "./file/whole-file.js";
+import type { WorkbookView } from "./workbook-view.js";
+
+/** What is to be written: the file's own bytes with the entries in them, or a new file made from the grid. */
+interface Written {
+  readonly bytes: Uint8Array;
+  readonly kind: "patched" | "whole";
+  readonly current: ExportedWorkbook;
+  readonly keptCount: number;
+}
+
+const IN_FULL = "Save as a new file";
+
+function list(words: readonly string[]): string {
+  return words.join("; ");
+}
+
+function plural(count: number, one: string, many: string): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
+
+async function whole(desk: Desk, view: WorkbookView): Promise<Written> {
+  const current = view.exported();
+  const bytes = await desk.run("finishWhole", await wholeFile(view.model), fileNameOf(view), current.namedRanges);
+  return { bytes, kind: "whole", current, keptCount: 0 };
+}
+
+async function patched(desk: Desk, view: WorkbookView, file: PageFile, changes: Changes): Promise<Written> {
+  const current = view.exported();
+  const { bytes, kept } = await desk.run("patch", file.bytes, file.name, cellEdits(view.model, changes.cells));
+  return { bytes, kind: "patched", current, keptCount: kept.length };
+}
+
+/** Returns the name under which a workbook goes out, whatever it is called in the page. */
+function fileNameOf(view: WorkbookView): string {
+  return view.file()?.name ?? `${view.title().replace(/[\\/:*?"<>|]/g, " ")}.xlsx`;
+}
+
+/** Asks how to write what a file cannot take in; null when the person turns away. */
+async function written(desk: Desk, view: WorkbookView, file: PageFile | null): Promise<Written | null> {
+  if (file === null) return whole(desk, view);
+  const changes = changesSince(file.baseline, view.exported(), view.movedSheetIds);
+  if (changes.structure.length === 0 && changes.looks.length === 0) return patched(desk, view, file, changes);
+  const leftOut = list(await desk.run("partsLeftOut", file.bytes, file.name));
+  const lost = `A new file holds every sheet as you see it, and leaves out: ${leftOut}.`;
+  if (changes.structure.length > 0) {
+    const answer = await desk.messages.choose(
+      `“${file.name}” cannot take these changes in, and stays as it is: ${list(changes.structure)}. ${lost}`,
+      [IN_FULL, "Cancel"],
+    );
+    return answer === IN_FULL ? whole(desk, view) : null;
+  }
+  const entries = "Save the entries alone";
+  const answer = await desk.messages.choose(
+    `What was changed on this page beside entries stays out of “${file.name}”: ${list(changes.looks)}. ${lost}`,
+    [entries, IN_FULL, "Cancel"],
+  );
+  if (answer === entries) return patched(desk, view, file, changes);
+  return answer === IN_FULL ? whole(desk, view) : null;
+}
+
+function tellSaved(desk: Desk, name: string, { kind, keptCount }: Written): void {
+  const what = kind === "patched" ? "Everything else in the file is as it was." : "It is a new file.";
+  const kept =
+    keptCount === 0
+      ? ""
+      : ` ${plural(keptCount, "formula keeps", "formulas keep")} the result that was stored: open it in your spreadsheet program to recalculate.`;
+  desk.messages.notifyUser({ type: "success", sticky: keptCount > 0, text: `Saved ${name}. ${what}${kept}` });
+}
+
+/** Writes where the person wants it; returns the place, or null when the person turns away. */
+async function put(
+  name: string,
+  { bytes, kind }: Written,
+  file: PageFile | null,
+): Promise<FileSystemFileHandle | "download" | null> {
+  if (kind === "patched" && file !== null && file.handle !== null) {
+    await writeTo(file.handle, bytes, file.bytes);
+    return file.handle;
+  }
+  const target = await chooseTarget(name);
+  if (target === null) return null;
+  if (target === "download") download(bytes, name);
+  else await writeBeside(target, bytes, kind, file);
+  return target;
+}
+
+/** The file that was opened is never replaced by one that leaves something of it out. */
+async function writeBeside(
+  target: FileSystemFileHandle,
+  bytes: Uint8Array,
+  kind: Written["kind"],
+  file: PageFile | null,
+): Promise<void> {
+  const isOriginal = file !== null && file.handle !== null && (await target.isSameEntry(file.handle));
+  if (isOriginal && kind === "whole") {
+    throw new Error(`${target.name} was not saved: the new file would leave out parts of it. Give it another name.`);
+  }
+  await writeTo(target, bytes, isOriginal ? file.bytes : null);
+}
+
+function newName(name: string): string {
+  return name.replace(/(\.xls[xm])?$/i, " (new).xlsx");
+}
+
+/** Saves the workbook in view; returns whether it is in a file now. */
+export async function saveWorkbook(desk: Desk): Promise<boolean> {
+  let isSaved = false;
+  const view = desk.view();
+  const file = view.file();
+  await attempt(desk, `Saving ${fileNameOf(view)} …`, async () => {
+    const result = await written(desk, view, file);
+    if (result === null) return;
+    const name = result.kind === "whole" && file !== null ? newName(file.name) : fileNameOf(view);
+    const target = await put(name, result, file);
+    if (target === null) return;
+    const handle = target === "download" ? null : target;
+    const savedName = handle?.name ?? name;
+    const isWhole = result.kind === "whole" || file === null;
+    await view.setFile(
+      {
+        name: savedName,
+        bytes: result.bytes,
+        handle,
+        baseline: isWhole ? result.current : withContents(file.baseline, result.current),
+        kept: isWhole ? [] : file.kept,
+        words: file?.words ?? {},
+      },
+      false,
+    );
+    tellSaved(desk, savedName, result);
+    isSaved = true;
+  });
+  return isSaved;
+}
+
+/** Saves the workbook in view under another name, and goes on with the one that is open. */
+export async function saveCopy(desk: Desk): Promise<void> {
+  const view = desk.view();
+  const file = view.file();
+  await attempt(desk, "Saving a copy …", async () => {
+    const result = await written(desk, view, file);
+    if (result === null) return;
+    const name = fileNameOf(view).replace(/(\.xls[xm])?$/i, (ending) => ` (copy)${ending === "" ? ".xlsx" : ending}`);
+    const target = await chooseTarget(name);
+    if (target === null) return;
+    if (target === "download") download(result.bytes, name);
+    else await writeBeside(target, result.bytes, result.kind, file);
+    tellSaved(desk, target === "download" ? name : target.name, result);
+  });
+}
+
+/** Hands the workbook in view over as a copy that calculates without the add-in. */
+export async function handOff(desk: Desk): Promise<void> {
+  const view = desk.view();
+  const file = view.file();
+  await attempt(desk, "Making the hand-off copy …", async () => {
+    const result = await written(desk, view, file);
+    if (result === null) return;
+    const name = fileNameOf(view).replace(/(\.xls[xm])?$/i, " (hand-off).xlsx");
+    const { bytes, plainCount, valueCount } = await desk.run("handOff", result.bytes, name);
+    const target = await chooseTarget(name);
+    if (target === null) return;
+    if (target === "download") download(bytes, name);
+    else await writeBeside(target, bytes, "whole", file);
+    const values = valueCount === 0 ? "" : ` ${plural(valueCount, "result stays a value", "results stay values")}.`;
+    desk.messages.notifyUser({
+      type: "success",
+      sticky: false,
+      text: `Saved ${target === "download" ? name : target.name}. ${plural(plainCount, "call is", "calls are")} plain formulas now.${values} Its last sheet lists them.`,
+    });
+  });
+}

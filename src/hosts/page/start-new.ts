@@ -1,0 +1,82 @@
+import { TEMPLATES, type TemplateId } from "../../workbook/index.js";
+import { addTemplateTo } from "./add-template.js";
+import { attempt, type Desk, showFile } from "./desk.js";
+import { mayReplace } from "./open-file.js";
+import type { StoredWorkbook } from "./stored-workbook.js";
+import { templateBytes } from "./template-bytes.js";
+
+type Choice = { readonly kind: "demo" } | { readonly kind: "start" | "add"; readonly template: TemplateId };
+
+function button(label: string, name: string, act: () => void): HTMLButtonElement {
+  const made = document.createElement("button");
+  made.type = "button";
+  made.textContent = label;
+  made.setAttribute("aria-label", `${label}: ${name}`);
+  made.addEventListener("click", act);
+  return made;
+}
+
+function row(title: string, about: string, buttons: readonly HTMLElement[]): HTMLElement {
+  const made = document.createElement("li");
+  const words = document.createElement("div");
+  const name = document.createElement("b");
+  name.textContent = title;
+  const line = document.createElement("p");
+  line.textContent = about;
+  words.append(name, line);
+  made.append(words, ...buttons);
+  return made;
+}
+
+/** Asks what to start with; null when the person turns away. */
+function choose(): Promise<Choice | null> {
+  return new Promise((resolve) => {
+    const dialog = document.createElement("dialog");
+    dialog.className = "question templates";
+    dialog.setAttribute("aria-labelledby", "templates-title");
+    const end = (choice: Choice | null): void => {
+      dialog.remove();
+      resolve(choice);
+    };
+    const title = document.createElement("h2");
+    title.id = "templates-title";
+    title.textContent = "Start a workbook, or add sheets to the open one";
+    const list = document.createElement("ul");
+    for (const template of Object.keys(TEMPLATES) as TemplateId[]) {
+      const plan = TEMPLATES[template]("");
+      list.append(
+        row(plan.title, plan.description, [
+          button("Start", plan.title, () => end({ kind: "start", template })),
+          button("Add", plan.title, () => end({ kind: "add", template })),
+        ]),
+      );
+    }
+    const about = "A small house with invented readings, to try things on.";
+    list.append(row("Demonstration", about, [button("Start", "Demonstration", () => end({ kind: "demo" }))]));
+    const cancel = document.createElement("div");
+    cancel.className = "answers";
+    cancel.append(button("Cancel", "nothing is started", () => end(null)));
+    dialog.addEventListener("cancel", () => end(null));
+    dialog.append(title, list, cancel);
+    document.body.append(dialog);
+    dialog.showModal();
+  });
+}
+
+async function startFrom(desk: Desk, template: TemplateId): Promise<void> {
+  const name = `${TEMPLATES[template]("").title}.xlsx`;
+  const bytes = await templateBytes(template);
+  const conversion = await desk.run("read", bytes, name);
+  if (await mayReplace(desk)) await showFile(desk, { name, bytes, handle: null }, conversion, false);
+}
+
+/** Lets the person start from a template or the demonstration, or add a template's sheets to the open workbook. */
+export async function startNew(desk: Desk, demo: () => StoredWorkbook): Promise<void> {
+  const choice = await choose();
+  if (choice === null) return;
+  await attempt(desk, "Opening the template …", async () => {
+    if (choice.kind === "start") await startFrom(desk, choice.template);
+    else if (choice.kind === "add") await addTemplateTo(desk, choice.template);
+    else if (await mayReplace(desk)) await desk.show(demo());
+  });
+}

@@ -1,0 +1,103 @@
+import type { Model } from "@odoo/o-spreadsheet";
+import { createModel, protectFormulas, watchChanges } from "../../engine/index.js";
+import { readCellInto } from "./cell-reader.js";
+import { showWorkbook } from "./engine-view.js";
+import { showEntryWords } from "./entry-words.js";
+import { showErrorsIn } from "./error-strip.js";
+import type { ExportedWorkbook } from "./file/engine-export.js";
+import type { PageFile } from "./file/page-file.js";
+import { type KeepState, keepChanges } from "./keep-changes.js";
+import type { PageMessages } from "./messages.js";
+import type { PageElements } from "./page-elements.js";
+import { askBeforeTypingOver } from "./protected-cells.js";
+import { keepStored, keepView, type StoredView, type StoredWorkbook } from "./stored-workbook.js";
+import { watchMoves } from "./watch-moves.js";
+import type { Watchers } from "./watchers.js";
+
+/** A workbook in view. */
+export interface WorkbookView {
+  readonly model: Model;
+  readonly title: () => string;
+  readonly file: () => PageFile | null;
+  readonly movedSheetIds: ReadonlySet<string>;
+  readonly protectedSheetIds: ReadonlySet<string>;
+  /** The workbook in the engine's own form, contents spelled out. */
+  readonly exported: () => ExportedWorkbook;
+  /** Whether something was entered that is in no file yet. */
+  readonly isChanged: () => boolean;
+  /** From now on the workbook stands for this file; nothing has moved since. */
+  readonly setFile: (file: PageFile, isChanged: boolean) => Promise<void>;
+  /** Puts the workbook away, before another is shown. */
+  readonly close: () => void;
+}
+
+/** What a view needs of the page around it. */
+export interface ViewSurroundings {
+  readonly elements: PageElements;
+  readonly messages: PageMessages;
+  readonly watchers: Watchers;
+  readonly isKept: boolean;
+  readonly tellKept: (state: KeepState) => void;
+}
+
+/** Returns a model's data in the engine's own form. */
+export function exportedFrom(model: Model): ExportedWorkbook {
+  return model._exportData(false) as unknown as ExportedWorkbook;
+}
+
+/** Makes a workbook from what is stored of it, and shows it in place of the one before. */
+export async function viewWorkbook(
+  stored: StoredWorkbook,
+  { elements, messages, watchers, isKept, tellKept }: ViewSurroundings,
+  putAway: () => void,
+): Promise<WorkbookView> {
+  const model = createModel(stored.data);
+  const moved = new Set(stored.movedSheetIds);
+  const protectedSheets = new Set(stored.protectedSheetIds);
+  protectFormulas(model, protectedSheets);
+  putAway();
+  let { title, file, isChanged } = stored;
+  elements.workbook.replaceChildren();
+  elements.title.textContent = title;
+  const takeDown = await showWorkbook(model, elements.workbook, messages);
+  const view = (): StoredView => ({
+    title,
+    data: model._exportData(false),
+    movedSheetIds: [...moved],
+    protectedSheetIds: [...protectedSheets],
+    isChanged,
+  });
+  const stops = [
+    watchMoves(model, moved),
+    watchChanges(model, () => {
+      isChanged = true;
+    }),
+    isKept ? keepChanges(model, () => keepView(view()), tellKept) : () => undefined,
+    showErrorsIn(model, elements),
+    readCellInto(model, elements.cell),
+    showEntryWords(model, () => file?.words ?? {}, elements.hint, messages),
+    askBeforeTypingOver(model, protectedSheets, messages),
+    watchers.follow(model),
+  ];
+  return {
+    model,
+    title: () => title,
+    file: () => file,
+    movedSheetIds: moved,
+    protectedSheetIds: protectedSheets,
+    exported: () => exportedFrom(model),
+    isChanged: () => isChanged,
+    async setFile(next, isStillChanged) {
+      file = next;
+      isChanged = isStillChanged;
+      title = next.name;
+      moved.clear();
+      elements.title.textContent = title;
+      if (isKept) await keepStored({ ...view(), file });
+    },
+    close() {
+      for (const stop of stops) stop();
+      takeDown();
+    },
+  };
+}

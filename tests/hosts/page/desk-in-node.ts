@@ -1,0 +1,63 @@
+import { createModel, protectFormulas } from "../../../src/engine/index.js";
+import type { Desk } from "../../../src/hosts/page/desk.js";
+import type { ExportedWorkbook } from "../../../src/hosts/page/file/engine-export.js";
+import { type RunTask, XLSX_TASKS } from "../../../src/hosts/page/file/xlsx-tasks.js";
+import type { StoredWorkbook } from "../../../src/hosts/page/stored-workbook.js";
+import { makeWatchers } from "../../../src/hosts/page/watchers.js";
+import type { WorkbookView } from "../../../src/hosts/page/workbook-view.js";
+
+/** What the page said, in order. */
+export interface SaidWords {
+  readonly said: string[];
+}
+
+/** The page without a browser: tasks run at once, and a workbook is held instead of shown. */
+export function deskInNode(
+  first: StoredWorkbook,
+): Desk & SaidWords & { readonly watchers: ReturnType<typeof makeWatchers> } {
+  const said: string[] = [];
+  const watchers = makeWatchers();
+  const hold = (stored: StoredWorkbook): WorkbookView => {
+    const model = createModel(stored.data);
+    const protectedSheetIds = new Set(stored.protectedSheetIds);
+    protectFormulas(model, protectedSheetIds);
+    watchers.follow(model);
+    let { title, file, isChanged } = stored;
+    return {
+      model,
+      title: () => title,
+      file: () => file,
+      isChanged: () => isChanged,
+      movedSheetIds: new Set(stored.movedSheetIds),
+      protectedSheetIds,
+      exported: () => model._exportData(false) as unknown as ExportedWorkbook,
+      setFile: async (next, isStillChanged) => {
+        file = next;
+        title = next.name;
+        isChanged = isStillChanged;
+      },
+      close: () => undefined,
+    };
+  };
+  let current = hold(first);
+  const run = (async (name: keyof typeof XLSX_TASKS, ...given: unknown[]) =>
+    (XLSX_TASKS[name] as (...given: unknown[]) => unknown)(...given)) as RunTask;
+  return {
+    said,
+    watchers,
+    run,
+    view: () => current,
+    show: async (stored) => {
+      current = hold(stored);
+      return current;
+    },
+    messages: {
+      notifyUser: ({ text }) => void said.push(text),
+      raiseError: (text) => void said.push(text),
+      askConfirmation: (_text, confirm) => confirm(),
+      choose: async (_text, labels) => labels[0] ?? null,
+      busy: () => undefined,
+      rewordErrors: () => undefined,
+    },
+  };
+}
