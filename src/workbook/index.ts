@@ -1,4 +1,5 @@
 export { ADDIN_ID } from "./addin-id.js";
+export * from "./balance/index.js";
 export * from "./checks/index.js";
 export type { DemoJob } from "./demo/demo-job.js";
 export type { DemoSheet, Look, LookRange } from "./demo/demo-sheet.js";

@@ -1,5 +1,9 @@
+import { BalanceTab } from "../balance/balance-tab.js";
 import { StartTab } from "../start/start-tab.js";
 import type { Tab } from "./tab.js";
 
 /** The tabs from left to right. A new one is added here and nowhere else. */
-export const TABS: readonly Tab[] = [{ id: "start", label: "Start", Panel: StartTab }];
+export const TABS: readonly Tab[] = [
+  { id: "start", label: "Start", Panel: StartTab },
+  { id: "balance", label: "Balance", Panel: BalanceTab },
+];

@@ -1,22 +1,10 @@
-import type { CellBlock, CellValue, SheetInfo, WorkbookHost } from "../../host.js";
+import type { CellBlock, SheetInfo, WorkbookHost } from "../../host.js";
 import { type CellRange, parseRange } from "../../xlsx/index.js";
-import type {
-  CheckedFormula,
-  CheckedName,
-  CheckedSheet,
-  CheckedValue,
-  CheckedWorkbook,
-  FilledCell,
-} from "./checked-workbook.js";
-
-interface ShownBlock {
-  readonly values: readonly (readonly CheckedValue[])[];
-  readonly formulas: CellBlock["formulas"];
-}
+import type { CheckedFormula, CheckedName, CheckedSheet, CheckedWorkbook, FilledCell } from "./checked-workbook.js";
 
 const NOTHING: CellRange = { firstRow: 1, firstColumn: 1, lastRow: 0, lastColumn: 0 };
 
-function formulasOf({ formulas }: ShownBlock, { firstRow, firstColumn }: CellRange): readonly CheckedFormula[] {
+function formulasOf({ formulas }: CellBlock, { firstRow, firstColumn }: CellRange): readonly CheckedFormula[] {
   return formulas.flatMap((cells, down) =>
     cells.flatMap((formula, across) =>
       formula === null
@@ -26,7 +14,7 @@ function formulasOf({ formulas }: ShownBlock, { firstRow, firstColumn }: CellRan
   );
 }
 
-function* filledCells({ values }: ShownBlock, used: CellRange, range: CellRange): Generator<FilledCell> {
+function* filledCells({ values }: CellBlock, used: CellRange, range: CellRange): Generator<FilledCell> {
   const lastRow = Math.min(range.lastRow, used.lastRow);
   const lastColumn = Math.min(range.lastColumn, used.lastColumn);
   for (let row = Math.max(range.firstRow, used.firstRow); row <= lastRow; row += 1) {
@@ -37,17 +25,7 @@ function* filledCells({ values }: ShownBlock, used: CellRange, range: CellRange)
   }
 }
 
-/** Excel says no more of a call that it could not read than that: #NAME?, without a message. */
-function readInExcel(value: CellValue): CheckedValue {
-  const isUnread = typeof value === "object" && value?.error === "#NAME?";
-  return isUnread ? { error: value.error, message: "" } : value;
-}
-
-function shownBlock({ kind }: WorkbookHost, { values, formulas }: CellBlock): ShownBlock {
-  return { formulas, values: kind === "excel" ? values.map((cells) => cells.map(readInExcel)) : values };
-}
-
-function checkedSheet(name: string, used: CellRange, block: ShownBlock): CheckedSheet {
+function checkedSheet(name: string, used: CellRange, block: CellBlock): CheckedSheet {
   return {
     name,
     lastRow: used.lastRow,
@@ -70,11 +48,11 @@ export async function checkedHost(host: WorkbookHost): Promise<CheckedWorkbook> 
   const infos = await host.sheets();
   const used = infos.filter((info): info is SheetInfo & { usedRange: string } => info.usedRange !== null);
   const blocks = await host.read(used.map(({ name, usedRange }) => ({ sheet: name, range: usedRange })));
-  const byName = new Map(used.map(({ name }, index) => [name, shownBlock(host, blocks[index] as CellBlock)]));
+  const byName = new Map(used.map(({ name }, index) => [name, blocks[index] as CellBlock]));
   const names = await host.names();
   return {
     sheets: infos.map(({ name, usedRange }) => {
-      const empty: ShownBlock = { values: [], formulas: [] };
+      const empty: CellBlock = { address: { sheet: name, range: "A1" }, values: [], formulas: [] };
       return checkedSheet(name, (usedRange && parseRange(usedRange)) || NOTHING, byName.get(name) ?? empty);
     }),
     names: [...names].map(([name, refersTo]) => checkedName(name, refersTo)),

@@ -1,0 +1,92 @@
+import type { OutletRow } from "../../workbook/index.js";
+
+/** What the pane remembers of balancing: the sheet has no place for it. */
+export interface BalanceDraft {
+  /** The group in view; "" is the first. */
+  readonly group: string;
+  /** Readings being typed. */
+  readonly typed: string;
+  /** The outlet that the person chose to read instead of the advised one, by its id; "" is none. */
+  readonly chosen: string;
+  /** Outlets to be read again before the advice goes on, by their ids. */
+  readonly rereads: readonly string[];
+  /** Outlets whose damper somebody has throttled, by `rememberedKey`. */
+  readonly throttled: readonly string[];
+  readonly throttledBranches: readonly string[];
+  /** The most that the fan of a group can give, as typed, by group. */
+  readonly fanMost: Readonly<Record<string, string>>;
+  /** The airflow of each outlet before its first adjustment, by `rememberedKey`. */
+  readonly asFound: Readonly<Record<string, number>>;
+}
+
+export type BalanceAction =
+  | { readonly type: "group chosen"; readonly group: string }
+  | { readonly type: "typed"; readonly text: string }
+  | { readonly type: "outlet chosen"; readonly id: string }
+  | { readonly type: "read"; readonly id: string }
+  | {
+      readonly type: "adjusted";
+      readonly key: string;
+      readonly asFound: number | null;
+      readonly rereads: readonly string[];
+    }
+  | { readonly type: "damper"; readonly key: string; readonly isThrottled: boolean }
+  | { readonly type: "branch damper"; readonly key: string; readonly isThrottled: boolean }
+  | { readonly type: "read again"; readonly ids: readonly string[] }
+  | { readonly type: "fan most"; readonly group: string; readonly text: string };
+
+export const EMPTY_BALANCE: BalanceDraft = {
+  group: "",
+  typed: "",
+  chosen: "",
+  rereads: [],
+  throttled: [],
+  throttledBranches: [],
+  fanMost: {},
+  asFound: {},
+};
+
+/**
+ * Under which name an outlet is remembered: it survives sorting the sheet, and another job has other outlets.
+ *
+ * @param part - The outlet's tag, or a branch
+ */
+export function rememberedKey({ sheet, system }: Pick<OutletRow, "sheet" | "system">, part: string, jobName: string) {
+  return [jobName, sheet, system, part].join("\n");
+}
+
+function changed(keys: readonly string[], key: string, isIn: boolean): readonly string[] {
+  const others = keys.filter((one) => one !== key);
+  return isIn ? [...others, key] : others;
+}
+
+export function balanceReducer(draft: BalanceDraft, action: BalanceAction): BalanceDraft {
+  switch (action.type) {
+    case "group chosen":
+      return { ...draft, group: action.group, chosen: "", rereads: [], typed: "" };
+    case "typed":
+      return { ...draft, typed: action.text };
+    case "outlet chosen":
+      return { ...draft, chosen: action.id, typed: "" };
+    case "read":
+      return { ...draft, typed: "", chosen: "", rereads: draft.rereads.filter((id) => id !== action.id) };
+    case "adjusted": {
+      const { key, asFound, rereads } = action;
+      const isFirst = asFound !== null && !Object.hasOwn(draft.asFound, key);
+      return {
+        ...draft,
+        rereads,
+        throttled: changed(draft.throttled, key, true),
+        asFound: isFirst ? { ...draft.asFound, [key]: asFound } : draft.asFound,
+      };
+    }
+    case "damper":
+      return { ...draft, throttled: changed(draft.throttled, action.key, action.isThrottled) };
+    case "branch damper":
+      return { ...draft, throttledBranches: changed(draft.throttledBranches, action.key, action.isThrottled) };
+    case "read again":
+      return { ...draft, rereads: action.ids, chosen: "", typed: "" };
+    case "fan most":
+      return { ...draft, fanMost: { ...draft.fanMost, [action.group]: action.text } };
+  }
+}

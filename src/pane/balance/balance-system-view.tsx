@@ -1,0 +1,141 @@
+import { useState } from "preact/hooks";
+import { type BalanceGroup, type OutletRow, readingEdits } from "../../workbook/index.js";
+import { CheckField } from "../controls/check-field.js";
+import { readTypedNumber } from "../controls/read-typed-number.js";
+import { Section } from "../controls/section.js";
+import { TextField } from "../controls/text-field.js";
+import { usePane } from "../shell/pane-context.js";
+import { balanceBand } from "./balance-band.js";
+import { type BalanceAction, type BalanceDraft, rememberedKey } from "./balance-draft.js";
+import { LowOutlets } from "./low-outlets.js";
+import { nextStep } from "./next-step.js";
+import { NextStepView } from "./next-step-view.js";
+import { OutletChanges } from "./outlet-changes.js";
+import { OutletList } from "./outlet-list.js";
+import { airflowText, percentText } from "./quantity-text.js";
+import { systemAdvice } from "./system-advice.js";
+
+interface BalanceSystemProps {
+  readonly group: BalanceGroup;
+  readonly draft: BalanceDraft;
+  readonly dispatch: (action: BalanceAction) => void;
+  readonly reload: () => Promise<void>;
+}
+
+/** One system: its next step, its outlets, and what came of the work. */
+export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSystemProps) {
+  const { host, job, run } = usePane();
+  const [hasEntered, setEntered] = useState(false);
+  const { details } = job;
+  const keyOf = (outlet: OutletRow) => rememberedKey(outlet, outlet.name, details.jobName ?? "");
+  const branchKey = (branch: string) => rememberedKey(group, branch, details.jobName ?? "");
+  const isThrottled = (outlet: OutletRow) => draft.throttled.includes(keyOf(outlet));
+  const band = balanceBand(group.kind, details);
+  const fanText = draft.fanMost[group.id] ?? "";
+  const fan = readTypedNumber(fanText, 0, null);
+  const fanMost = "value" in fan && fan.value !== null && fan.value > 0 ? fan.value : Number.POSITIVE_INFINITY;
+  const view = systemAdvice(group, {
+    isThrottled,
+    isBranchThrottled: (branch) => draft.throttledBranches.includes(branchKey(branch)),
+    fanMost,
+    band,
+  });
+  const changes = (
+    <OutletChanges
+      outlets={[...group.outlets, ...group.withoutDesign]}
+      asFound={(outlet) => draft.asFound[keyOf(outlet)]}
+      job={details}
+    />
+  );
+  if ("problem" in view) {
+    return (
+      <>
+        <p class="vs-error">{view.problem}</p>
+        {changes}
+      </>
+    );
+  }
+  const system = view.value;
+  const step = nextStep(group, system, draft, details.units);
+
+  const show = (outlet: OutletRow) =>
+    void run(async () => {
+      await host.select(outlet.cell);
+      dispatch({ type: "outlet chosen", id: outlet.id });
+      return null;
+    });
+
+  const enter = (outlet: OutletRow, readings: readonly number[]) =>
+    void run(async () => {
+      await host.write(readingEdits(outlet, readings));
+      dispatch({ type: "read", id: outlet.id });
+      if (step.target !== null) {
+        dispatch({ type: "adjusted", key: keyOf(outlet), asFound: outlet.measured, rereads: step.rereadsAfter });
+      }
+      setEntered(true);
+      await reload();
+      return null;
+    });
+
+  return (
+    <>
+      <NextStepView
+        step={step}
+        kind={system.advice.step.kind}
+        typed={draft.typed}
+        takesFocus={hasEntered}
+        isThrottled={step.read !== null && isThrottled(step.read)}
+        onTyped={(text) => dispatch({ type: "typed", text })}
+        onReadings={(readings) => step.read && enter(step.read, readings)}
+        onDamper={(isNow) => step.read && dispatch({ type: "damper", key: keyOf(step.read), isThrottled: isNow })}
+        onLeave={() => dispatch({ type: "outlet chosen", id: "" })}
+        onSkip={() => step.read && dispatch({ type: "read", id: step.read.id })}
+        onConfirm={({ branch, rereads }) => {
+          if (branch !== null) dispatch({ type: "branch damper", key: branchKey(branch), isThrottled: true });
+          dispatch({ type: "read again", ids: rereads });
+          setEntered(true);
+        }}
+      />
+      <Section title="Outlets">
+        <p class="vs-lead">
+          {system.ratio === undefined
+            ? "None is measured yet. "
+            : `Together ${airflowText(system.measured, details.units)} of ${airflowText(system.design, details.units)}: ${percentText(system.ratio)}, of those measured. `}
+          Limits {percentText(band.lowRatio)} to {percentText(band.highRatio)}
+          {band.isAssumed ? ", assumed: the job states none." : "."} Choose one to see its cell and read it.
+        </p>
+        <OutletList
+          rated={system.rated}
+          notMeasured={system.notMeasured}
+          withoutDesign={group.withoutDesign}
+          band={band}
+          isThrottled={isThrottled}
+          onChoose={show}
+        />
+      </Section>
+      <LowOutlets low={system.advice.low} />
+      {changes}
+      <Section title="Fan and branches">
+        <TextField
+          label="The most that the fan can give"
+          isShort
+          inputMode="decimal"
+          unit={details.units === "si" ? "L/s" : "cfm"}
+          value={fanText}
+          onInput={(text) => dispatch({ type: "fan most", group: group.id, text })}
+          error={"error" in fan ? fan.error : null}
+          hint="From its curve or a test with every damper open. Empty: not known."
+        />
+        {system.branches.length > 1 &&
+          system.branches.map((branch) => (
+            <CheckField
+              key={branch}
+              label={`Damper of branch ${branch === "" ? "without a name" : branch} is throttled`}
+              isChecked={draft.throttledBranches.includes(branchKey(branch))}
+              onChange={(isNow) => dispatch({ type: "branch damper", key: branchKey(branch), isThrottled: isNow })}
+            />
+          ))}
+      </Section>
+    </>
+  );
+}

@@ -1,0 +1,52 @@
+import { balanceGroups } from "../../workbook/index.js";
+import { Section } from "../controls/section.js";
+import { SelectField } from "../controls/select-field.js";
+import { useDraft } from "../drafts/use-draft.js";
+import { balanceReducer, EMPTY_BALANCE } from "./balance-draft.js";
+import { BalanceSystemView } from "./balance-system-view.js";
+import { groupLabels } from "./group-labels.js";
+import { useOutlets } from "./use-outlets.js";
+import "./balance.css";
+
+/** Which outlet to set next, to what velocity, and what no damper can reach. */
+export function BalanceTab() {
+  const { outlets, reload } = useOutlets();
+  const [draft, dispatch] = useDraft("balance", balanceReducer, EMPTY_BALANCE);
+  if (outlets === null) return <p class="vs-lead">Reading the outlets …</p>;
+  const groups = balanceGroups(outlets.value);
+  const group = groups.find(({ id }) => id === draft.group) ?? groups[0];
+  if (group === undefined) {
+    return (
+      <Section title="No outlets yet">
+        <p class="vs-lead">
+          This workbook has no list of outlets with their design airflow. Add the sheet “Room balance” on the tab Start
+          and list the outlets there.
+        </p>
+      </Section>
+    );
+  }
+  return (
+    <>
+      {groups.length > 1 && (
+        <div class="vs-section">
+          <SelectField
+            label="Balance"
+            choices={groupLabels(groups)}
+            value={group.id}
+            onChoose={(id) => dispatch({ type: "group chosen", group: id })}
+          />
+        </div>
+      )}
+      {outlets.issues.length > 0 && (
+        <Section title="Cannot be read">
+          {outlets.issues.map((issue) => (
+            <p key={issue} class="vs-error">
+              {issue}
+            </p>
+          ))}
+        </Section>
+      )}
+      <BalanceSystemView key={group.id} group={group} draft={draft} dispatch={dispatch} reload={reload} />
+    </>
+  );
+}

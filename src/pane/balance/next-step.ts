@@ -1,0 +1,113 @@
+import type { BalanceStep } from "../../core/index.js";
+import type { BalanceGroup, JobDetails, OutletRow } from "../../workbook/index.js";
+import type { BalanceDraft } from "./balance-draft.js";
+import { meterVelocity } from "./meter-velocity.js";
+import { airflowText, percentText } from "./quantity-text.js";
+import type { SystemAdvice } from "./system-advice.js";
+
+/** A step that is done at a damper or a fan and not at one outlet: afterwards these are read again. */
+export interface StepToConfirm {
+  readonly label: string;
+  readonly rereads: readonly string[];
+  /** The branch whose damper is then throttled; null for the fan. */
+  readonly branch: string | null;
+}
+
+/** What the pane asks for now. */
+export interface NextStep {
+  readonly title: string;
+  /** Why, in sentences. */
+  readonly words: string;
+  /** The outlet to read; null where there is none. */
+  readonly read: OutletRow | null;
+  /** The outlet is read because it was set, because another was, or because the person chose it. */
+  readonly reason: "advised" | "again" | "chosen";
+  /** The airflow at which to stop, in the job's unit; null where nothing is to be set at the outlet. */
+  readonly target: number | null;
+  /** The velocity to look for on the meter: that of the target, or of the design airflow; null without a size. */
+  readonly look: number | null;
+  readonly confirm: StepToConfirm | null;
+  /** Read again once the outlet's reading is in. */
+  readonly rereadsAfter: readonly string[];
+}
+
+type Units = JobDetails["units"];
+
+function titleOf(step: BalanceStep, units: Units): string {
+  switch (step.kind) {
+    case "measure":
+      return step.outlets.length === 1 ? `Read ${step.outlets[0]}` : `Read ${step.outlets.length} outlets`;
+    case "find blockage":
+      return `No air at ${step.outlets.join(", ")}`;
+    case "set outlet":
+      return `Set ${step.outlet} to ${airflowText(step.targetCfm, units)}`;
+    case "set branch":
+      return `Set branch ${step.branch} to ${airflowText(step.targetCfm, units)}`;
+    case "set fan":
+      return `Set the fan to ${airflowText(step.targetCfm, units)}`;
+    case "report shortfall":
+      return `The fan gives no more than ${percentText(step.ratio)}`;
+    case "done":
+      return "Balanced";
+  }
+}
+
+function confirmOf(step: BalanceStep, { outlets }: BalanceGroup): StepToConfirm | null {
+  if (step.kind === "set branch") {
+    return { label: `Branch ${step.branch} is set`, rereads: outlets.map(({ id }) => id), branch: step.branch };
+  }
+  if (step.kind === "set fan") {
+    return { label: "The fan is set", rereads: outlets.map(({ id }) => id), branch: null };
+  }
+  return null;
+}
+
+function advisedOutlet(step: BalanceStep, { outlets }: BalanceGroup): OutletRow | null {
+  const named = (name: string | undefined) => outlets.find((outlet) => outlet.name === name) ?? null;
+  if (step.kind === "set outlet") return named(step.outlet);
+  if (step.kind === "measure" || step.kind === "find blockage") return named(step.outlets[0]);
+  return null;
+}
+
+/** Returns what to ask for: the outlet that the person chose, else one to read again, else what the advice says. */
+export function nextStep(group: BalanceGroup, system: SystemAdvice, draft: BalanceDraft, units: Units): NextStep {
+  const { step, words } = system.advice;
+  const all = [...group.outlets, ...group.withoutDesign];
+  const chosen = all.find(({ id }) => id === draft.chosen);
+  const waiting = draft.rereads.flatMap((id) => all.find((outlet) => outlet.id === id) ?? []);
+  const [again] = waiting;
+  const designLook = ({ design, freeArea }: OutletRow) =>
+    design === null ? null : meterVelocity(design, freeArea, units);
+  const own = { target: null, confirm: null, rereadsAfter: [] };
+  if (chosen !== undefined) {
+    const title = `Read ${chosen.name}`;
+    return { ...own, title, words: "", read: chosen, reason: "chosen", look: designLook(chosen) };
+  }
+  if (again !== undefined) {
+    const left = waiting.length === 1 ? "" : ` ${waiting.length} are to be read again.`;
+    const why = `What was set moves the air at every other outlet, so that its old reading no longer counts.${left}`;
+    return {
+      ...own,
+      title: `Read ${again.name} again`,
+      words: why,
+      read: again,
+      reason: "again",
+      look: designLook(again),
+    };
+  }
+  const read = advisedOutlet(step, group);
+  const target = step.kind === "set outlet" ? step.targetCfm : null;
+  const key =
+    step.kind === "set outlet" ? system.rated.find(({ row, isKey }) => isKey && row.branch === step.branch) : undefined;
+  const look = read === null ? null : target === null ? designLook(read) : meterVelocity(target, read.freeArea, units);
+  return {
+    title: titleOf(step, units),
+    words,
+    read,
+    reason: "advised",
+    target,
+    look,
+    confirm: confirmOf(step, group),
+    rereadsAfter: key === undefined ? [] : [key.row.id],
+  };
+}

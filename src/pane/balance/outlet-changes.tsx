@@ -1,0 +1,47 @@
+import { type JobDetails, type OutletRow, outletChange } from "../../workbook/index.js";
+import { Section } from "../controls/section.js";
+import { airflowText } from "./quantity-text.js";
+
+interface OutletChangesProps {
+  readonly outlets: readonly OutletRow[];
+  /** What the pane remembers of an outlet before it was first set; undefined where it does not. */
+  readonly asFound: (outlet: OutletRow) => number | undefined;
+  readonly job: JobDetails;
+}
+
+/** Before and after: did it change, and by how much is that known. */
+export function OutletChanges({ outlets, asFound, job }: OutletChangesProps) {
+  const changes = outlets.flatMap((outlet) => {
+    const before = outlet.before ?? asFound(outlet) ?? null;
+    const after = outlet.after ?? (outlet.before === null ? outlet.measured : null);
+    return before === null || after === null ? [] : (outletChange(outlet, before, after, job) ?? []);
+  });
+  return (
+    <Section title="Before and after">
+      {changes.length === 0 ? (
+        <p class="vs-hint">
+          Nothing to compare yet. What an outlet gave before it is first set here is remembered; a sheet “Before and
+          after” keeps it in the workbook.
+        </p>
+      ) : (
+        <ul class="vs-plain">
+          {changes.map(({ outlet, before, after, verdict }) => (
+            <li key={outlet.id}>
+              <strong>
+                {outlet.name}: {airflowText(before, job.units)} → {airflowText(after, job.units)} (
+                {verdict.changePercent > 0 ? "+" : ""}
+                {verdict.changePercent.toFixed(1)} %)
+              </strong>
+              <dl class="vs-answers">
+                <dt>Did it change?</dt>
+                <dd>{verdict.didChange.words}</dd>
+                <dt>By how much is it known?</dt>
+                <dd>{verdict.howMuch.words}</dd>
+              </dl>
+            </li>
+          ))}
+        </ul>
+      )}
+    </Section>
+  );
+}

@@ -1,0 +1,45 @@
+import type { OutletRow } from "../../workbook/index.js";
+import type { BalanceBand } from "./balance-band.js";
+import { percentText } from "./quantity-text.js";
+import { RatioBar } from "./ratio-bar.js";
+import type { RatedOutlet } from "./system-advice.js";
+
+interface OutletListProps {
+  readonly rated: readonly RatedOutlet[];
+  readonly notMeasured: readonly OutletRow[];
+  readonly withoutDesign: readonly OutletRow[];
+  readonly band: BalanceBand;
+  readonly isThrottled: (outlet: OutletRow) => boolean;
+  readonly onChoose: (outlet: OutletRow) => void;
+}
+
+function placeOf({ room, branch }: OutletRow): string {
+  return [room, branch].filter((part) => part !== "").join(", ");
+}
+
+/** The outlets in the order of work, each a way to its cell. */
+export function OutletList({ rated, notMeasured, withoutDesign, band, isThrottled, onChoose }: OutletListProps) {
+  const row = (outlet: OutletRow, words: string, bar: RatedOutlet | null) => (
+    <li key={outlet.id}>
+      <button type="button" class="vs-outlet" onClick={() => onChoose(outlet)}>
+        <span class="vs-outlet-name">
+          <strong>{outlet.name}</strong> {placeOf(outlet)}
+        </span>
+        <span class="vs-outlet-words">{words}</span>
+        {bar && <RatioBar ratio={bar.ratio} band={band} />}
+      </button>
+    </li>
+  );
+  return (
+    <ol class="vs-outlets">
+      {rated.map((one) => {
+        const marks = [percentText(one.ratio), one.verdict];
+        if (one.isKey) marks.push("key");
+        if (isThrottled(one.row)) marks.push("throttled");
+        return row(one.row, marks.join(" · "), one);
+      })}
+      {notMeasured.map((outlet) => row(outlet, "not measured", null))}
+      {withoutDesign.map((outlet) => row(outlet, "no design", null))}
+    </ol>
+  );
+}

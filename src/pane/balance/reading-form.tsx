@@ -1,0 +1,63 @@
+import { useEffect, useRef } from "preact/hooks";
+import type { OutletRow } from "../../workbook/index.js";
+import { TextField } from "../controls/text-field.js";
+import { usePane } from "../shell/pane-context.js";
+import { readTypedReadings } from "./read-typed-readings.js";
+
+interface ReadingFormProps {
+  readonly outlet: OutletRow;
+  readonly typed: string;
+  readonly onTyped: (text: string) => void;
+  readonly onReadings: (readings: readonly number[]) => void;
+  /** Whether the field takes the focus as it moves on to another outlet. */
+  readonly takesFocus: boolean;
+}
+
+/** One field for what the meter shows at an outlet; Enter writes it into the sheet. */
+export function ReadingForm({ outlet, typed, onTyped, onReadings, takesFocus }: ReadingFormProps) {
+  const { job, isBusy } = usePane();
+  const form = useRef<HTMLFormElement>(null);
+  const most = outlet.entryCells.length;
+  const read = typed.trim() === "" ? null : readTypedReadings(typed, most);
+  const isVelocity = outlet.entry === "velocities";
+  const si = job.details.units === "si";
+  const unit = isVelocity ? (si ? "m/s" : "fpm") : si ? "L/s" : "cfm";
+  const mean =
+    read !== null && "values" in read ? read.values.reduce((sum, one) => sum + one, 0) / read.values.length : null;
+
+  useEffect(() => {
+    if (takesFocus) form.current?.querySelector("input")?.focus();
+  }, [outlet.id, takesFocus]);
+
+  function onSubmit(event: Event): void {
+    event.preventDefault();
+    if (read !== null && "values" in read) onReadings(read.values);
+  }
+
+  if (most === 0) return <p class="vs-error">The list on “{outlet.sheet}” has no column for readings.</p>;
+  return (
+    <form ref={form} onSubmit={onSubmit}>
+      <TextField
+        label={`${isVelocity ? "Readings" : "Airflow"} at ${outlet.name}`}
+        value={typed}
+        unit={unit}
+        inputMode="text"
+        onInput={onTyped}
+        error={read !== null && "error" in read ? read.error : null}
+        understood={
+          read !== null && "values" in read && read.values.length > 1 && mean !== null
+            ? `${read.values.length} readings, mean ${mean.toFixed(si ? 2 : 0)} ${unit}`
+            : null
+        }
+        hint={
+          isVelocity && most > 1
+            ? `Up to ${most} over the face, with a space between; one alone is only a look while you set the damper. They replace what stands there.`
+            : "It replaces what stands there."
+        }
+      />
+      <button type="submit" class="vs-button vs-main" disabled={isBusy || read === null || "error" in read}>
+        Enter readings
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,99 @@
+import {
+  type BalanceAdvice,
+  type BalanceOutlet,
+  balanceAdvice,
+  branchesOf,
+  commonRatio,
+  DomainError,
+  keyOutlet,
+  workOrder,
+} from "../../core/index.js";
+import type { BalanceGroup, OutletRow } from "../../workbook/index.js";
+import type { BalanceBand } from "./balance-band.js";
+
+/** What is known of a system beside its sheet. */
+export interface SystemState {
+  readonly isThrottled: (outlet: OutletRow) => boolean;
+  readonly isBranchThrottled: (branch: string) => boolean;
+  /** In the unit of the job; Infinity where nobody knows. */
+  readonly fanMost: number;
+  readonly band: BalanceBand;
+}
+
+/** An outlet that was read, with its share of design. */
+export interface RatedOutlet {
+  readonly row: OutletRow;
+  readonly ratio: number;
+  readonly verdict: "low" | "within" | "high";
+  readonly isKey: boolean;
+}
+
+/** A system as it stands, and what to do next. */
+export interface SystemAdvice {
+  readonly advice: BalanceAdvice;
+  /** In the order of work. */
+  readonly rated: readonly RatedOutlet[];
+  readonly notMeasured: readonly OutletRow[];
+  /** Branches of the system, in the order of the list; one where it does not branch. */
+  readonly branches: readonly string[];
+  readonly measured: number;
+  readonly design: number;
+  /** Undefined while nothing was read. */
+  readonly ratio: number | undefined;
+}
+
+export type SystemView = { readonly value: SystemAdvice } | { readonly problem: string };
+
+function balanceOutlet(row: OutletRow, { isThrottled }: SystemState): BalanceOutlet {
+  return {
+    name: row.name,
+    branch: row.branch,
+    designCfm: row.design ?? 0,
+    measuredCfm: row.measured ?? undefined,
+    damper: isThrottled(row) ? "throttled" : "open",
+  };
+}
+
+function verdictOf(ratio: number, { lowRatio, highRatio }: BalanceBand): RatedOutlet["verdict"] {
+  return ratio < lowRatio ? "low" : ratio > highRatio ? "high" : "within";
+}
+
+/**
+ * Says how a group of outlets stands and what to do next. Ratios need no unit, so that airflows stay in the job's own.
+ *
+ * @returns The advice; or why there is none, for a person
+ */
+export function systemAdvice(group: BalanceGroup, state: SystemState): SystemView {
+  if (group.outlets.length === 0) {
+    return { problem: "No outlet here has a design airflow. Enter what the design asks of each." };
+  }
+  const { lowRatio, highRatio } = state.band;
+  const outlets = group.outlets.map((row) => balanceOutlet(row, state));
+  const rowOf = new Map(group.outlets.map((row) => [row.name, row]));
+  try {
+    const branches = branchesOf(outlets);
+    const keys = new Set(branches.flatMap(({ outlets: members }) => keyOutlet(members)?.name ?? []));
+    const { ratio, measuredCfm, designCfm } = commonRatio(outlets);
+    const throttledBranches = branches.map(({ name }) => name).filter(state.isBranchThrottled);
+    const advice = balanceAdvice({ outlets, throttledBranches, fanMostCfm: state.fanMost, lowRatio, highRatio });
+    const rated = workOrder(outlets).flatMap(({ name, ratio: own }): readonly RatedOutlet[] => {
+      const row = rowOf.get(name);
+      if (row === undefined) return [];
+      return [{ row, ratio: own, verdict: verdictOf(own, state.band), isKey: keys.has(name) }];
+    });
+    return {
+      value: {
+        advice,
+        rated,
+        notMeasured: group.outlets.filter(({ measured }) => measured === null),
+        branches: branches.map(({ name }) => name),
+        measured: measuredCfm,
+        design: designCfm,
+        ratio,
+      },
+    };
+  } catch (cause) {
+    if (!(cause instanceof DomainError)) throw cause;
+    return { problem: `No advice can be given: ${cause.message}. Look at the limits on Start and at the sheet.` };
+  }
+}

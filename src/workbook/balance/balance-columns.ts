@@ -1,0 +1,69 @@
+/** What a column of a list of outlets holds, as far as balancing asks. */
+export type BalanceColumn =
+  | "outlet"
+  | "system"
+  | "branch"
+  | "room"
+  | "kind"
+  | "width"
+  | "height"
+  | "factor"
+  | "assumed"
+  | "free"
+  | "design"
+  | "measured"
+  | "before"
+  | "after"
+  | "doubt";
+
+/** Where the columns of a list of outlets stand, counted from 1. */
+export interface ListedColumns {
+  readonly columns: ReadonlyMap<BalanceColumn, number>;
+  /** The columns for single readings at the outlet as it now is, in their order. */
+  readonly readings: readonly number[];
+}
+
+/** The headers of our templates, and those that a sheet of one's own is likely to have. */
+const HEADERS: Readonly<Record<BalanceColumn, readonly string[]>> = {
+  outlet: ["outlet"],
+  system: ["system"],
+  branch: ["branch"],
+  room: ["room"],
+  kind: ["kind", "air"],
+  width: ["width or diameter", "width or ⌀", "width"],
+  height: ["height"],
+  factor: ["factor", "free-area factor"],
+  assumed: ["factor assumed"],
+  free: ["free area"],
+  design: ["design airflow", "design"],
+  measured: ["airflow"],
+  before: ["airflow before", "measured before"],
+  after: ["airflow after", "measured after"],
+  doubt: ["± percent"],
+};
+
+/** Readings of now: R1 of a balance, A1 of a comparison, Point 1 of a plain list. */
+const READING = /^(?:r|a|point )\d{1,2}$/;
+
+/** A header without what stands behind a comma or in brackets, which is its unit. */
+function plainHeader(header: string): string {
+  return header
+    .trim()
+    .toLowerCase()
+    .replace(/\s+/g, " ")
+    .replace(/(?:,| \().*$/, "");
+}
+
+/** Returns where the columns stand if a row is the header of a list of outlets, null otherwise. */
+export function listedColumns(cells: readonly unknown[], firstColumn: number): ListedColumns | null {
+  const headers = cells.map((cell) => (typeof cell === "string" ? plainHeader(cell) : ""));
+  const columns = new Map<BalanceColumn, number>();
+  for (const [key, names] of Object.entries(HEADERS)) {
+    const place = headers.findIndex((header) => names.includes(header));
+    if (place >= 0) columns.set(key as BalanceColumn, firstColumn + place);
+  }
+  const isList = columns.has("outlet") && columns.has("design") && (columns.has("measured") || columns.has("after"));
+  if (!isList) return null;
+  const readings = headers.flatMap((header, index) => (READING.test(header) ? [firstColumn + index] : []));
+  return { columns, readings };
+}

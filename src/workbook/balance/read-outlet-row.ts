@@ -1,0 +1,89 @@
+import type { CellBlock, CellValue } from "../host.js";
+import { formatAddress, parseRange } from "../xlsx/address.js";
+import type { BalanceColumn } from "./balance-columns.js";
+import type { OutletList } from "./find-outlet-lists.js";
+import type { OutletRow } from "./outlet-row.js";
+import { statedFreeArea } from "./stated-free-area.js";
+
+/** A row that was read, with what stands in it and cannot be taken. */
+export interface ReadOutlet {
+  /** Null for a row without an outlet. */
+  readonly value: OutletRow | null;
+  readonly issues: readonly string[];
+}
+
+/** Results that no formula of ours has given yet, or that are still on their way. */
+const isBlank = (value: CellValue) => value === null || (typeof value === "string" && value.trim() === "");
+
+/**
+ * Reads one outlet of a list.
+ *
+ * @param block - The list's rows as the host read them
+ * @param index - The row in the block, from 0
+ */
+export function readOutletRow(list: OutletList, block: CellBlock, index: number, units: "ip" | "si"): ReadOutlet {
+  const { firstRow = 1, firstColumn = 1 } = parseRange(block.address.range) ?? {};
+  const { sheet, columns } = list;
+  const row = firstRow + index;
+  const issues: string[] = [];
+  const valueAt = (column: number | undefined) =>
+    column === undefined ? null : (block.values[index]?.[column - firstColumn] ?? null);
+  const text = (key: BalanceColumn) => {
+    const value = valueAt(columns.get(key));
+    return value === null || typeof value === "object" ? "" : String(value).trim();
+  };
+  const number = (key: BalanceColumn): number | null => {
+    const column = columns.get(key);
+    const value = valueAt(column);
+    if (column === undefined || isBlank(value)) return null;
+    if (typeof value === "number" && Number.isFinite(value)) return value;
+    const shown = typeof value === "object" && value !== null ? value.error : `“${String(value)}”`;
+    issues.push(`${sheet}!${formatAddress(row, column)} shows ${shown} where a number belongs. Mend it in the sheet.`);
+    return null;
+  };
+  const single = (column: number) => ({ sheet, range: formatAddress(row, column) });
+
+  const name = text("outlet");
+  const design = number("design");
+  const [measured, before, after] = [number("measured"), number("before"), number("after")];
+  const current = after ?? measured ?? before;
+  if (name === "" && design === null && current === null) return { value: null, issues: [] };
+  const given = number("factor");
+  const airflowColumn = columns.get("after");
+  const velocities = list.readings.length > 0;
+  const entryColumns = velocities ? list.readings : airflowColumn === undefined ? [] : [airflowColumn];
+  const value: OutletRow = {
+    id: `${sheet}!${row}`,
+    name: name === "" ? `row ${row}` : name,
+    sheet,
+    row,
+    system: text("system"),
+    branch: text("branch"),
+    room: text("room"),
+    kind: text("kind").toLowerCase(),
+    design: positiveDesign(design, list, row, issues),
+    measured: current,
+    before,
+    after,
+    freeArea:
+      number("free") ?? statedFreeArea({ width: number("width"), height: number("height"), factor: given }, units),
+    factor: given === null || text("assumed").toLowerCase() === "yes" ? "assumed" : given === 1 ? "none" : "given",
+    expandedPercent: number("doubt"),
+    entry: velocities ? "velocities" : "airflow",
+    entryCells: entryColumns.map(single),
+    entered: entryColumns.map((column) => plain(valueAt(column))),
+    cell: single(columns.get("outlet") ?? 1),
+  };
+  return { value, issues };
+}
+
+function positiveDesign(design: number | null, list: OutletList, row: number, issues: string[]): number | null {
+  if (design === null || design > 0) return design;
+  const place = `${list.sheet}!${formatAddress(row, list.columns.get("design") ?? 1)}`;
+  issues.push(`${place} asks for ${design}. Enter a design airflow above 0, or empty the cell.`);
+  return null;
+}
+
+function plain(value: CellValue): number | string | boolean | null {
+  return typeof value === "object" ? null : value;
+}

@@ -1,0 +1,256 @@
+import { describe, expect, it } from "vitest";
+import { balanceBand } from "../../../src/pane/balance/balance-band.js";
+import {
+  type BalanceDraft,
+  balanceReducer,
+  EMPTY_BALANCE,
+  rememberedKey,
+} from "../../../src/pane/balance/balance-draft.js";
+import { groupLabels } from "../../../src/pane/balance/group-labels.js";
+import { meterVelocity } from "../../../src/pane/balance/meter-velocity.js";
+import { nextStep } from "../../../src/pane/balance/next-step.js";
+import { airflowText, percentText, velocityText } from "../../../src/pane/balance/quantity-text.js";
+import { readTypedReadings } from "../../../src/pane/balance/read-typed-readings.js";
+import { type SystemAdvice, systemAdvice } from "../../../src/pane/balance/system-advice.js";
+import { type BalanceGroup, balanceGroups, type OutletRow, UNSTATED_JOB } from "../../../src/workbook/index.js";
+
+const BAND = { lowRatio: 0.95, highRatio: 1.1, isAssumed: false };
+
+function outlet(
+  name: string,
+  design: number | null,
+  measured: number | null,
+  more: Partial<OutletRow> = {},
+): OutletRow {
+  const cell = { sheet: "Outlets", range: "A1" };
+  return {
+    id: `Outlets!${name}`,
+    name,
+    sheet: "Outlets",
+    row: 1,
+    system: "AHU-1",
+    branch: "",
+    room: "",
+    kind: "supply",
+    design,
+    measured,
+    before: null,
+    after: null,
+    freeArea: 0.25,
+    factor: "given",
+    expandedPercent: null,
+    entry: "velocities",
+    entryCells: [cell],
+    entered: [null],
+    cell,
+    ...more,
+  };
+}
+
+function groupOf(...outlets: readonly OutletRow[]): BalanceGroup {
+  const [group] = balanceGroups(outlets);
+  if (group === undefined) throw new Error("There is no group.");
+  return group;
+}
+
+interface Known {
+  readonly throttled?: readonly string[];
+  readonly fanMost?: number;
+}
+
+function viewOf(group: BalanceGroup, { throttled = [], fanMost = Number.POSITIVE_INFINITY }: Known = {}): SystemAdvice {
+  const view = systemAdvice(group, {
+    isThrottled: ({ name }) => throttled.includes(name),
+    isBranchThrottled: () => false,
+    fanMost,
+    band: BAND,
+  });
+  if ("problem" in view) throw new Error(view.problem);
+  return view.value;
+}
+
+/** The two outlets of the docstring of `balanceAdvice`: Hall is to come down to the ratio of Bath. */
+const TWO = groupOf(outlet("Hall", 100, 140), outlet("Bath", 120, 96));
+
+describe("the next step", () => {
+  it("names the outlet, the airflow and the velocity to look for on the meter", () => {
+    // 0.8 · 100 cfm = 80 cfm through 0.25 ft² of free area: 320 fpm.
+    const step = nextStep(TWO, viewOf(TWO), EMPTY_BALANCE, "ip");
+    expect(step).toMatchObject({ title: "Set Hall to 80 cfm", reason: "advised", target: 80, look: 320 });
+    expect(step.read?.name).toBe("Hall");
+    expect(step.rereadsAfter).toEqual(["Outlets!Bath"]);
+  });
+
+  it("has no velocity to look for where the size of the outlet is not stated", () => {
+    const group = groupOf(outlet("Hall", 100, 140, { freeArea: null }), outlet("Bath", 120, 96));
+    expect(nextStep(group, viewOf(group), EMPTY_BALANCE, "ip")).toMatchObject({ target: 80, look: null });
+  });
+
+  it("reads what was not measured first, with the velocity that the design asks for", () => {
+    const group = groupOf(outlet("Hall", 100, null), outlet("Bath", 120, 96));
+    const step = nextStep(group, viewOf(group), EMPTY_BALANCE, "ip");
+    expect(step).toMatchObject({ title: "Read Hall", target: null, look: 400, rereadsAfter: [] });
+  });
+
+  it("waits until the key was read again, since it rises while another is throttled", () => {
+    const draft: BalanceDraft = { ...EMPTY_BALANCE, rereads: ["Outlets!Bath"] };
+    expect(nextStep(TWO, viewOf(TWO), draft, "ip")).toMatchObject({
+      title: "Read Bath again",
+      reason: "again",
+      target: null,
+    });
+    const read = balanceReducer(draft, { type: "read", id: "Outlets!Bath" });
+    expect(nextStep(TWO, viewOf(TWO), read, "ip").reason).toBe("advised");
+  });
+
+  it("leaves the person the choice of the outlet, and then sets nothing", () => {
+    const draft = balanceReducer(EMPTY_BALANCE, { type: "outlet chosen", id: "Outlets!Bath" });
+    expect(nextStep(TWO, viewOf(TWO), draft, "ip")).toMatchObject({
+      title: "Read Bath",
+      reason: "chosen",
+      target: null,
+    });
+  });
+
+  it("goes on with the advice where an outlet that was to be read again is gone from the sheet", () => {
+    const draft: BalanceDraft = { ...EMPTY_BALANCE, rereads: ["Outlets!Attic"], chosen: "Outlets!Attic" };
+    expect(nextStep(TWO, viewOf(TWO), draft, "ip").reason).toBe("advised");
+  });
+
+  it("asks for the fan once all share in proportion, and for every reading after it", () => {
+    const group = groupOf(outlet("Hall", 100, 80), outlet("Bath", 120, 96));
+    const { title, read, confirm } = nextStep(group, viewOf(group), EMPTY_BALANCE, "ip");
+    expect([title, read]).toEqual(["Set the fan to 220 cfm", null]);
+    expect(confirm).toEqual({ label: "The fan is set", rereads: ["Outlets!Hall", "Outlets!Bath"], branch: null });
+  });
+
+  it("asks for a branch damper where branches differ, and remembers which", () => {
+    const north = { branch: "North" };
+    const group = groupOf(
+      outlet("1", 100, 120, north),
+      outlet("2", 100, 120, north),
+      outlet("3", 100, 90, { branch: "South" }),
+    );
+    const { title, confirm } = nextStep(group, viewOf(group), EMPTY_BALANCE, "ip");
+    expect(title).toMatch(/^Set branch North to \d+ cfm$/);
+    expect(confirm?.branch).toBe("North");
+  });
+
+  it("is none where every outlet is inside its band", () => {
+    const group = groupOf(outlet("Hall", 100, 100), outlet("Bath", 120, 121));
+    expect(nextStep(group, viewOf(group), EMPTY_BALANCE, "ip")).toMatchObject({
+      title: "Balanced",
+      read: null,
+      confirm: null,
+    });
+  });
+});
+
+describe("a system as it stands", () => {
+  it("lists the outlets in the order of work, with a word for each and the key marked", () => {
+    const { rated, ratio } = viewOf(TWO);
+    expect(rated.map(({ row, verdict, isKey }) => [row.name, verdict, isKey])).toEqual([
+      ["Bath", "low", true],
+      ["Hall", "high", false],
+    ]);
+    expect(ratio).toBeCloseTo(236 / 220, 9);
+  });
+
+  it("says which low outlet no damper can raise, and why", () => {
+    const starved = groupOf(outlet("Hall", 100, 140), outlet("Bath", 120, 36));
+    expect(viewOf(starved).advice.low.map(({ outlet: { name }, reason }) => [name, reason])).toEqual([
+      ["Bath", "duct"],
+    ]);
+    const weak = groupOf(outlet("Hall", 100, 80), outlet("Bath", 120, 96));
+    expect(viewOf(weak).advice.low.map(({ reason }) => reason)).toEqual(["fan", "fan"]);
+    expect(viewOf(weak, { fanMost: 200 }).advice.low.map(({ reason }) => reason)).toEqual(["design", "design"]);
+  });
+
+  it("has no advice without a design airflow, or with limits that leave no band, and says so", () => {
+    const state = { isThrottled: () => false, isBranchThrottled: () => false, fanMost: Number.POSITIVE_INFINITY };
+    expect(systemAdvice(groupOf(outlet("Hall", null, 80)), { ...state, band: BAND })).toHaveProperty("problem");
+    expect(systemAdvice(TWO, { ...state, band: { ...BAND, lowRatio: 0 } })).toHaveProperty("problem");
+  });
+});
+
+describe("what is remembered of balancing", () => {
+  const key = rememberedKey(outlet("Hall", 100, 140), "Hall", "House 12");
+
+  it("is the airflow as found, from before the first setting alone", () => {
+    const first = balanceReducer(EMPTY_BALANCE, { type: "adjusted", key, asFound: 140, rereads: [] });
+    const second = balanceReducer(first, { type: "adjusted", key, asFound: 110, rereads: ["x"] });
+    expect(second).toMatchObject({ asFound: { [key]: 140 }, throttled: [key], rereads: ["x"] });
+  });
+
+  it("is another for another job", () => {
+    expect(rememberedKey(outlet("Hall", 100, 140), "Hall", "House 13")).not.toBe(key);
+  });
+
+  it("is corrected by the person", () => {
+    const throttled = balanceReducer(EMPTY_BALANCE, { type: "damper", key, isThrottled: true });
+    expect(throttled.throttled).toEqual([key]);
+    expect(balanceReducer(throttled, { type: "damper", key, isThrottled: false }).throttled).toEqual([]);
+  });
+});
+
+describe("typed readings", () => {
+  it.each([
+    ["412", [412]],
+    [" 412  398 405 ", [412, 398, 405]],
+    ["0", [0]],
+    ["-12.5; 30", [-12.5, 30]],
+  ])("read %j", (text, values) => {
+    expect(readTypedReadings(text, 6)).toEqual({ values });
+  });
+
+  it.each([
+    ["", /Enter what the meter shows/],
+    ["410 fast", /“fast”/],
+    ["1,250", /point/],
+    ["1 2 3", /room for 2/],
+    ["30000", /20000/],
+  ])("refuse %j with a reason", (text, reason) => {
+    expect(readTypedReadings(text, 2)).toEqual({ error: expect.stringMatching(reason) });
+  });
+});
+
+describe("numbers for a person", () => {
+  it("carry the unit of the job", () => {
+    expect([airflowText(812.4, "ip"), airflowText(8.04, "si"), velocityText(1.587, "si"), percentText(0.949)]).toEqual([
+      "812 cfm",
+      "8.0 L/s",
+      "1.59 m/s",
+      "95 %",
+    ]);
+  });
+
+  it("give the velocity of an airflow in SI as in inch-pound", () => {
+    // 40 L/s through 0.02 m² is 2 m/s; 80 cfm through 0.25 ft² is 320 fpm.
+    expect([meterVelocity(40, 0.02, "si"), meterVelocity(80, 0.25, "ip"), meterVelocity(80, 0, "ip")]).toEqual([
+      2,
+      320,
+      null,
+    ]);
+  });
+});
+
+describe("the limits", () => {
+  it("are those of the job, outside air has its own, and without any 10 % is assumed", () => {
+    const job = { ...UNSTATED_JOB, minusPercent: 5, plusPercent: 20, outsideMinusPercent: 0, outsidePlusPercent: 15 };
+    expect(balanceBand("supply", job)).toEqual({ lowRatio: 0.95, highRatio: 1.2, isAssumed: false });
+    expect(balanceBand("outside air", job)).toEqual({ lowRatio: 1, highRatio: 1.15, isAssumed: false });
+    expect(balanceBand("supply", UNSTATED_JOB)).toEqual({ lowRatio: 0.9, highRatio: 1.1, isAssumed: true });
+  });
+});
+
+describe("the choice of what to balance", () => {
+  it("names system and kind, and the sheet only where there are several", () => {
+    const one = balanceGroups([outlet("1", 1, 1), outlet("2", 1, 1, { kind: "return" })]);
+    expect(groupLabels(one).map(({ label }) => label)).toEqual(["AHU-1, supply (1)", "AHU-1, return (1)"]);
+    const two = balanceGroups([outlet("1", 1, 1), outlet("2", 1, 1, { sheet: "Job summary", system: "", kind: "" })]);
+    expect(groupLabels(two).map(({ label }) => label)).toEqual([
+      "AHU-1, supply on Outlets (1)",
+      "All outlets on Job summary (1)",
+    ]);
+  });
+});

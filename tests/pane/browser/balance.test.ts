@@ -1,0 +1,105 @@
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { InteractiveHost } from "../../../src/workbook/index.js";
+import { pageHostOver } from "../../hosts/page/page-host-over.js";
+import { filledWorkbook } from "../../support/filled-workbook.js";
+import { type BuiltPane, buildPane, faultsInAnySetting, openTab, picture } from "./open-pane.js";
+
+let pane: BuiltPane;
+
+beforeAll(async () => {
+  pane = await buildPane();
+}, 300_000);
+
+afterAll(() => pane?.close());
+
+const title = (page: Page) => page.locator(".vs-step");
+
+const cells = async (host: InteractiveHost, range: string) =>
+  (await host.read([{ sheet: "Outlets", range }]))[0]?.values ?? [];
+
+describe("the tab Balance", () => {
+  it("leads by the keyboard from reading to setting to reading the key again, and the sheet has every reading", async () => {
+    const host = pageHostOver(filledWorkbook("room-balance"));
+    const page = await pane.open(host);
+    await openTab(page, "Balance");
+    await title(page).waitFor();
+    await picture(page, "balance-first");
+    for (const step of ["first", "second"]) {
+      if (!(await title(page).textContent())?.startsWith("Read ")) break;
+      const field = page.locator("form input");
+      await field.focus();
+      const label = await page.locator("form label").textContent();
+      await page.keyboard.type("300 310 290 305 295 300");
+      await page.keyboard.press("Enter");
+      await page.locator("form label", { hasNotText: label ?? step }).waitFor();
+    }
+    await page.locator(".vs-step", { hasText: /^Set / }).waitFor();
+    await picture(page, "balance-set");
+    const set = (await title(page).textContent()) ?? "";
+    const outlet = /^Set (.*) to /.exec(set)?.[1] ?? "";
+    expect(await page.locator(".vs-look strong").textContent()).toMatch(/^\d+ fpm$/);
+    const look = Number.parseFloat((await page.locator(".vs-look strong").textContent()) ?? "");
+    await page.keyboard.type(String(look));
+    await page.keyboard.press("Enter");
+    await page.locator(".vs-step", { hasText: /^Read .* again$/ }).waitFor();
+    const names = (await cells(host, "A9:A40")).map(([name]) => name);
+    const row = 9 + names.indexOf(outlet);
+    expect((await cells(host, `J${row}:O${row}`))[0]).toEqual([look, null, null, null, null, null]);
+    await page.keyboard.type("310");
+    await page.keyboard.press("Enter");
+    await page.locator(".vs-step", { hasNotText: "again" }).waitFor();
+    expect(await page.locator(".vs-outlet-words", { hasText: "throttled" }).count()).toBe(1);
+    expect(await page.getByText("Did it change?").count()).toBe(1);
+    await picture(page, "balance-after");
+    await page.context().close();
+  });
+
+  it("selects the cell of an outlet that is chosen from the list, and goes back to the advice", async () => {
+    const host = pageHostOver(filledWorkbook("room-balance"));
+    const page = await pane.open(host);
+    await openTab(page, "Balance");
+    const first = page.locator(".vs-outlet").first();
+    await first.focus();
+    await page.keyboard.press("Enter");
+    await page.getByRole("button", { name: "Back to the advice" }).waitFor();
+    const name = (await first.locator("strong").textContent()) ?? "";
+    expect(await title(page).textContent()).toBe(`Read ${name}`);
+    const selected = await host.selection();
+    expect((await host.read(selected === null ? [] : [selected]))[0]?.values).toEqual([[name]]);
+    await page.getByRole("button", { name: "Back to the advice" }).press("Enter");
+    await page.locator(".vs-step", { hasNotText: new RegExp(`^Read ${name}$`) }).waitFor();
+    await page.context().close();
+  });
+
+  it("follows what is typed in the sheet, and keeps what is being typed in the pane", async () => {
+    const host = pageHostOver(filledWorkbook("room-balance"));
+    const page = await pane.open(host);
+    await openTab(page, "Balance");
+    const field = page.locator("form input");
+    await field.fill("41 4x");
+    await page.locator(".vs-error", { hasText: "4x" }).waitFor();
+    const empty = { sheet: "Outlets", range: "J9:O9" };
+    await host.write([{ address: empty, cells: [[null, null, null, null, null, null]] }]);
+    await page.locator(".vs-outlet-words", { hasText: "not measured" }).nth(1).waitFor();
+    await page.reload();
+    await page.locator("form input").waitFor();
+    expect(await page.locator("form input").inputValue()).toBe("41 4x");
+    await page.context().close();
+  });
+
+  it("says what to do in a workbook without outlets", async () => {
+    const page = await pane.open(pageHostOver({ sheets: [{ name: "Mine", cells: { A1: 1 } }], names: {} }));
+    await openTab(page, "Balance");
+    await page.getByRole("heading", { name: "No outlets yet" }).waitFor();
+    await page.context().close();
+  });
+
+  it("keeps WCAG 2.2 AA in light, dark and forced colours, also at twice the size of text", async () => {
+    const page = await pane.open(pageHostOver(filledWorkbook("room-balance")));
+    await openTab(page, "Balance");
+    await title(page).waitFor();
+    expect(await faultsInAnySetting(page, "balance")).toEqual([]);
+    await page.context().close();
+  });
+});

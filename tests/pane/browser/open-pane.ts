@@ -1,0 +1,172 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import axe from "axe-core";
+import MiniCssExtractPlugin from "mini-css-extract-plugin";
+import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import webpack from "webpack";
+import { RESOLVE_SOURCES, sourceRules } from "../../../src/tools/bundle-sources.js";
+import { serveFolders } from "../../../src/tools/excel-bridge/serve-folders.js";
+import { findBrowser } from "../../../src/tools/find-browser.js";
+import { HostError, type InteractiveHost } from "../../../src/workbook/index.js";
+
+/** What a call of the host gives, in a form that crosses into the page. */
+export type CalledHost =
+  | { readonly value: unknown }
+  | { readonly entries: readonly (readonly [unknown, unknown])[] }
+  | { readonly bytes: readonly number[] }
+  | { readonly hostError: string };
+
+const PAGE = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>The pane</title>
+<meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark">
+<link rel="stylesheet" href="pane.css"></head><body style="margin:0"><main id="pane"></main>
+<script src="pane.js"></script></body></html>`;
+
+function build(folder: string): Promise<void> {
+  writeFileSync(join(folder, "index.html"), PAGE);
+  return new Promise((done, failed) => {
+    webpack(
+      {
+        mode: "development",
+        devtool: false,
+        cache: { type: "filesystem", cacheDirectory: resolve(".cache/webpack"), name: "pane-tests" },
+        target: ["web", "es2022"],
+        entry: { pane: resolve("tests/pane/browser/pane-entry.ts") },
+        output: { path: folder, filename: "[name].js" },
+        resolve: RESOLVE_SOURCES,
+        module: { rules: [...sourceRules()] },
+        plugins: [new MiniCssExtractPlugin({ filename: "[name].css" })],
+      },
+      (error, stats) => {
+        if (error) failed(error);
+        else if (stats?.hasErrors()) failed(new Error(stats.toString("errors-only")));
+        else done();
+      },
+    );
+  });
+}
+
+async function called(host: InteractiveHost, name: string, args: readonly unknown[]): Promise<CalledHost> {
+  try {
+    const method = (host as unknown as Record<string, (...given: readonly unknown[]) => Promise<unknown>>)[name];
+    const value = await method?.(...args);
+    if (value instanceof Map) return { entries: [...value] };
+    return value instanceof Uint8Array ? { bytes: [...value] } : { value };
+  } catch (thrown) {
+    if (thrown instanceof HostError) return { hostError: thrown.message };
+    throw thrown;
+  }
+}
+
+/** The narrow width that Excel gives a pane at first. */
+const VIEWPORT = { width: 320, height: 760 };
+
+/** The pane as built, in a real browser. */
+export interface BuiltPane {
+  /** Opens it over a host in a browser that has never seen it. */
+  open(host: InteractiveHost, options?: BrowserContextOptions): Promise<Page>;
+  close(): Promise<void>;
+}
+
+/** Builds the pane once for the tests of a file. */
+export async function buildPane(): Promise<BuiltPane> {
+  const folder = mkdtempSync(join(tmpdir(), "vanesheet-pane-"));
+  await build(folder);
+  const served = await serveFolders({ "/": folder });
+  const browser: Browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+  return {
+    async open(host, options = {}) {
+      const context = await browser.newContext({ viewport: VIEWPORT, ...options });
+      const page = await context.newPage();
+      page.setDefaultTimeout(20_000);
+      await page.exposeFunction("callHost", (name: string, args: readonly unknown[]) => called(host, name, args));
+      await page.addInitScript((methods) => Object.assign(window, { hostMethods: methods }), Object.keys(host));
+      await host.watch((sheet) => {
+        if (!page.isClosed()) {
+          void page
+            .evaluate((name) => (window as unknown as { cellsChanged(sheet: string): void }).cellsChanged(name), sheet)
+            .catch(() => undefined);
+        }
+      });
+      await page.goto(served.address);
+      await page.locator("[role=tabpanel]").waitFor();
+      return page;
+    },
+    async close() {
+      await browser.close();
+      await served.close();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+interface AxeWindow {
+  readonly axe: {
+    run(options: object): Promise<{
+      readonly violations: readonly { readonly id: string; readonly nodes: readonly { readonly html: string }[] }[];
+    }>;
+  };
+}
+
+/** Returns what breaks WCAG 2.2 AA in the page as it now stands, as far as a program can see it. */
+async function axeViolations(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe.source);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as AxeWindow;
+    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+    const { violations } = await axe.run({ runOnly: { type: "tag", values: tags } });
+    return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
+  });
+}
+
+/** Whether anything stands out to the right, so that a person would have to scroll both ways. */
+function isTooWide(page: Page): Promise<boolean> {
+  return page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
+}
+
+/** What a person's settings make of the pane, by the name of a picture. */
+const SETTINGS = {
+  light: { colorScheme: "light", forcedColors: "none" },
+  dark: { colorScheme: "dark", forcedColors: "none" },
+  "forced-colours": { colorScheme: "dark", forcedColors: "active" },
+} as const;
+
+/**
+ * Returns what breaks WCAG 2.2 AA in any colours and at twice the size of text, and where a line does not fit.
+ *
+ * @param tab - Begins the names of the pictures, which `PANE_PICTURES` names a folder for
+ */
+export async function faultsInAnySetting(page: Page, tab: string): Promise<readonly string[]> {
+  const faults: string[] = [];
+  for (const [name, media] of Object.entries(SETTINGS)) {
+    await page.emulateMedia(media);
+    for (const size of ["100%", "200%"]) {
+      await page.evaluate((fontSize) => {
+        document.documentElement.style.fontSize = fontSize;
+      }, size);
+      const setting = `${tab}, ${name}, ${size}`;
+      faults.push(...(await axeViolations(page)).map((fault) => `${setting}: ${fault}`));
+      if (await isTooWide(page)) faults.push(`${setting}: too wide`);
+      await picture(page, `${tab}-${name}-${size.replace("%", "")}`);
+    }
+  }
+  await page.evaluate(() => {
+    document.documentElement.style.fontSize = "";
+  });
+  return faults;
+}
+
+/** Writes a picture where `PANE_PICTURES` names a folder for it, for a person to look at. */
+export async function picture(page: Page, name: string): Promise<void> {
+  const folder = process.env["PANE_PICTURES"];
+  if (!folder) return;
+  mkdirSync(folder, { recursive: true });
+  await page.screenshot({ path: join(folder, `${name}.png`), fullPage: true });
+}
+
+/** Opens a tab of the pane by its name. */
+export async function openTab(page: Page, name: string): Promise<void> {
+  const tab = page.getByRole("tab", { name: new RegExp(`^${name}`) });
+  await page.getByRole("tab", { selected: true }).focus();
+  while ((await tab.getAttribute("aria-selected")) !== "true") await page.keyboard.press("ArrowRight");
+}

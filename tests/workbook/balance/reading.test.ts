@@ -1,0 +1,173 @@
+import { describe, expect, it } from "vitest";
+import {
+  balanceGroups,
+  HostError,
+  type OutletRow,
+  outletChange,
+  readingEdits,
+  readOutletLists,
+  TEMPLATES,
+  UNSTATED_JOB,
+} from "../../../src/workbook/index.js";
+import type { GivenWorkbook } from "../../hosts/contract.js";
+import { givenPlan, pageHostOver } from "../../hosts/page/page-host-over.js";
+import { filledWorkbook } from "../../support/filled-workbook.js";
+
+const outletsOf = (workbook: GivenWorkbook, units: "ip" | "si" = "ip") =>
+  readOutletLists(pageHostOver(workbook), units);
+
+function found(outlets: readonly OutletRow[], name: string): OutletRow {
+  const outlet = outlets.find((one) => one.name === name);
+  if (outlet === undefined) throw new Error(`${name} was not read.`);
+  return outlet;
+}
+
+/** A list that somebody keeps for himself: other headers, other places, a branch. */
+function ownList(rows: Readonly<Record<string, number | string>>): GivenWorkbook {
+  const headers = {
+    C4: "Outlet",
+    D4: "Branch",
+    E4: "Design, cfm",
+    F4: "Airflow (cfm)",
+    G4: "Point 1, fpm",
+    H4: "Point 2, fpm",
+  };
+  return { sheets: [{ name: "Mine", cells: { ...headers, ...rows } }], names: {} };
+}
+
+describe("the outlets of a workbook", () => {
+  it("are those of a room balance, each with its design, airflow, free area and cells for readings", async () => {
+    const { value, issues } = await outletsOf(filledWorkbook("room-balance"));
+    expect(issues).toEqual([]);
+    const outlet = value[0];
+    expect(outlet).toMatchObject({ sheet: "Outlets", row: 9, system: "AHU-1", entry: "velocities" });
+    expect(outlet?.entryCells.map(({ range }) => range)).toEqual(["J9", "K9", "L9", "M9", "N9", "O9"]);
+    const { freeArea, measured, entered } = outlet as OutletRow;
+    const mean = entered.reduce<number>((sum, reading) => sum + Number(reading), 0) / entered.length;
+    expect(measured).toBeCloseTo(mean * (freeArea ?? Number.NaN), 6);
+  });
+
+  it("are none in an empty template and in a workbook of other sheets", async () => {
+    expect(await outletsOf(givenPlan(TEMPLATES["room-balance"]("")))).toEqual({ value: [], issues: [] });
+    expect((await outletsOf({ sheets: [{ name: "Notes", cells: { A1: "Outlet" } }], names: {} })).value).toEqual([]);
+  });
+
+  it("of a list with other headers are read by what the headers say without their unit", async () => {
+    const { value } = await outletsOf(ownList({ C5: "S-1", D5: "North", E5: 100, F5: 80, G5: 210 }));
+    expect(value).toMatchObject([
+      { name: "S-1", branch: "North", design: 100, measured: 80, freeArea: null, entered: [210, null] },
+    ]);
+  });
+
+  it("that were not measured have no airflow, and never 0", async () => {
+    const { value } = await outletsOf(
+      filledWorkbook("room-balance", { Outlets: { J9: null, K9: null, L9: null, M9: null, N9: null, O9: null } }),
+    );
+    expect(value[0]?.measured).toBeNull();
+  });
+
+  it("name the cell that holds no number, and are read all the same", async () => {
+    const { value, issues } = await outletsOf(ownList({ C5: "S-1", E5: "later", F5: 80, C6: "S-2", E6: 90, F6: 70 }));
+    expect(issues).toEqual(["Mine!E5 shows “later” where a number belongs. Mend it in the sheet."]);
+    expect(value.map(({ name, design }) => [name, design])).toEqual([
+      ["S-1", null],
+      ["S-2", 90],
+    ]);
+  });
+
+  it("with a design of 0 or below have none, and the cell is named", async () => {
+    const { value, issues } = await outletsOf(ownList({ C5: "S-1", E5: 0, F5: 80 }));
+    expect(value[0]?.design).toBeNull();
+    expect(issues[0]).toContain("Mine!E5");
+  });
+
+  it("with one tag are told apart by their rows", async () => {
+    const { value } = await outletsOf(ownList({ C5: "S-1", E5: 90, C6: "S-1", E6: 90, C7: "S-2", E7: 80 }));
+    expect(value.map(({ name }) => name)).toEqual(["S-1 (row 5)", "S-1 (row 6)", "S-2"]);
+  });
+
+  it("of a comparison count as left, and as found where they were not measured again", async () => {
+    const { value } = await outletsOf(filledWorkbook("before-after"));
+    const [first] = value;
+    expect(first?.measured).toBe(first?.after);
+    expect(value[5]).toMatchObject({ after: null, measured: value[5]?.before });
+    expect(first?.entryCells).toHaveLength(4);
+  });
+
+  it("of a job summary take an airflow into the column of what was left", async () => {
+    const { value } = await outletsOf(filledWorkbook("job-summary"));
+    expect(value[0]).toMatchObject({ entry: "airflow", entryCells: [{ sheet: "Job summary", range: "Q10" }] });
+  });
+
+  it("have their free area in m² where the job is measured in SI", async () => {
+    // 300 mm x 200 mm, three quarters free: 0.3 · 0.2 · 0.75 = 0.045 m².
+    const cells = {
+      A1: "Outlet",
+      B1: "Design airflow",
+      C1: "Airflow",
+      D1: "Width",
+      E1: "Height",
+      A2: "S-1",
+      B2: 40,
+      D2: 300,
+      E2: 200,
+    };
+    const { value } = await outletsOf({ sheets: [{ name: "Mine", cells }], names: {} }, "si");
+    expect(value[0]?.freeArea).toBeCloseTo(0.045, 9);
+    expect(value[0]?.factor).toBe("assumed");
+  });
+});
+
+describe("what is balanced together", () => {
+  it("is of one list, one system and one kind", async () => {
+    const { value } = await outletsOf(filledWorkbook("room-balance"));
+    const groups = balanceGroups(value);
+    expect(groups.map(({ system, kind }) => [system, kind])).toEqual([
+      ["AHU-1", "supply"],
+      ["AHU-1", "return"],
+    ]);
+    expect(groups.flatMap(({ outlets }) => outlets)).toHaveLength(value.length);
+  });
+});
+
+describe("a new reading", () => {
+  it("replaces all readings of the earlier setting, and the airflow follows", async () => {
+    const host = pageHostOver(filledWorkbook("room-balance"));
+    const [outlet] = (await readOutletLists(host, "ip")).value;
+    if (outlet === undefined) throw new Error("Nothing was read.");
+    await host.write(readingEdits(outlet, [300, 320]));
+    const [again] = (await readOutletLists(host, "ip")).value;
+    expect(again?.entered).toEqual([300, 320, null, null, null, null]);
+    expect(again?.measured).toBeCloseTo(310 * (outlet.freeArea ?? Number.NaN), 6);
+  });
+
+  it("is refused where the sheet has too few cells or none, and where a cell holds a formula", async () => {
+    const host = pageHostOver(ownList({ C5: "S-1", E5: 90, G5: "=200+10" }));
+    const outlet = found((await readOutletLists(host, "ip")).value, "S-1");
+    expect(() => readingEdits(outlet, [1, 2, 3])).toThrow(HostError);
+    expect(() => readingEdits({ ...outlet, entryCells: [] }, [1])).toThrow(/no column for readings of S-1/);
+    await expect(host.write(readingEdits(outlet, [205]))).rejects.toThrow(/G5 holds a formula/);
+  });
+});
+
+describe("before and after", () => {
+  const outlet = async () => found((await outletsOf(ownList({ C5: "S-1", E5: 90 }))).value, "S-1");
+
+  it("asks both questions: repeatability shows a change whose amount is not known", async () => {
+    // u = 2.5 % each: z = 40 / (0.025 · √(400² + 440²)) = 2.69 > 2; and ± 25 % each dwarfs 10 %.
+    const change = outletChange(await outlet(), 400, 440, UNSTATED_JOB);
+    expect(change?.verdict.didChange.z).toBeCloseTo(40 / (0.025 * Math.hypot(400, 440)), 6);
+    expect(change?.verdict.didChange.isShown).toBe(true);
+    expect(change?.verdict.howMuch.isShown).toBe(false);
+  });
+
+  it("takes the ± of the sheet where it states one", async () => {
+    const change = outletChange({ ...(await outlet()), expandedPercent: 3 }, 400, 440, UNSTATED_JOB);
+    expect(change?.verdict.howMuch.changeExpanded).toBeCloseTo(0.03 * Math.hypot(400, 440), 6);
+    expect(change?.verdict.howMuch.isShown).toBe(true);
+  });
+
+  it("says nothing of an outlet that had no air before", async () => {
+    expect(outletChange(await outlet(), 0, 80, UNSTATED_JOB)).toBeNull();
+  });
+});
