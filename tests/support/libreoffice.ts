@@ -33,25 +33,30 @@ export function findLibreOffice(): string {
   );
 }
 
-/** Makes LibreOffice calculate every formula anew on loading, whatever results a file stores. */
-const SETTINGS = `<?xml version="1.0" encoding="UTF-8"?>
+/** Whether LibreOffice calculates every formula anew on loading, or shows the results that a file stores. */
+const RECALCULATION = { always: 0, never: 1 } as const;
+
+function settings(recalculation: keyof typeof RECALCULATION): string {
+  return `<?xml version="1.0" encoding="UTF-8"?>
 <oor:items xmlns:oor="http://openoffice.org/2001/registry">
-<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>${RECALCULATION[recalculation]}</value></prop></item>
 </oor:items>
 `;
+}
 
-/** Converts workbooks in one run, with a profile of its own that is thrown away. */
+/** Converts documents into .xlsx in one run, with a profile of its own that is thrown away. */
 async function convert(
   files: ReadonlyMap<string, Uint8Array>,
-  target: string,
+  ending: "xlsx" | "fods",
+  recalculation: keyof typeof RECALCULATION,
 ): Promise<ReadonlyMap<string, Uint8Array>> {
   const folder = mkdtempSync(join(tmpdir(), "vanesheet-libreoffice-"));
   try {
     const profile = join(folder, "profile", "user");
     mkdirSync(profile, { recursive: true });
-    writeFileSync(join(profile, "registrymodifications.xcu"), SETTINGS);
+    writeFileSync(join(profile, "registrymodifications.xcu"), settings(recalculation));
     const inputs = [...files].map(([name, bytes]) => {
-      const input = join(folder, `${name}.xlsx`);
+      const input = join(folder, `${name}.${ending}`);
       writeFileSync(input, bytes);
       return input;
     });
@@ -59,10 +64,10 @@ async function convert(
     const installation = `-env:UserInstallation=file://${join(folder, "profile")}`;
     const { stderr } = await run(
       findLibreOffice(),
-      ["--headless", "--norestore", installation, "--convert-to", target, "--outdir", output, ...inputs],
+      ["--headless", "--norestore", installation, "--convert-to", "xlsx", "--outdir", output, ...inputs],
       { timeout: 170_000 },
     );
-    return new Map([...files.keys()].map((name) => [name, converted(join(output, `${name}.${target}`), stderr)]));
+    return new Map([...files.keys()].map((name) => [name, converted(join(output, `${name}.xlsx`), stderr)]));
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
@@ -78,5 +83,15 @@ function converted(path: string, said: string): Uint8Array {
 
 /** Opens workbooks in LibreOffice, calculates all of them anew, and returns what it saves, under the same names. */
 export function recalculated(files: ReadonlyMap<string, Uint8Array>): Promise<ReadonlyMap<string, Uint8Array>> {
-  return convert(files, "xlsx");
+  return convert(files, "xlsx", "always");
+}
+
+/** Opens workbooks in LibreOffice as they are, and returns what it saves: the results that it found, and its own parts. */
+export function reopened(files: ReadonlyMap<string, Uint8Array>): Promise<ReadonlyMap<string, Uint8Array>> {
+  return convert(files, "xlsx", "never");
+}
+
+/** Has LibreOffice make workbooks out of flat documents (.fods). */
+export function madeByLibreOffice(flat: ReadonlyMap<string, Uint8Array>): Promise<ReadonlyMap<string, Uint8Array>> {
+  return convert(flat, "fods", "never");
 }
