@@ -1,10 +1,11 @@
-import { randomBytes } from "node:crypto";
 import { link, open, rename, unlink } from "node:fs/promises";
-import { basename, dirname, join } from "node:path";
+import { dirname } from "node:path";
+import { removeAbandoned, temporaryNameFor } from "./temporary-file.js";
 
 /**
  * Writes a file so that at every moment, whatever fails, the folder holds either the old file or the new one whole: the
- * content goes to a temporary file beside it, is forced to disk, and takes the old one's place in one step.
+ * content goes to a temporary file beside it, is forced to disk, and takes the old one's place in one step. A process that
+ * is killed leaves its temporary file; the next save of the same file removes it.
  *
  * @param path - The file
  * @param content - Its new content
@@ -21,7 +22,8 @@ export async function writeFileWhole(
   },
 ): Promise<void> {
   const { mode, existing, beforeReplacing } = options;
-  const temporary = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString("hex")}.tmp`);
+  await removeAbandoned(path);
+  const temporary = temporaryNameFor(path);
   const file = await open(temporary, "wx", mode);
   try {
     try {

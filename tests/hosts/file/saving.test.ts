@@ -1,4 +1,5 @@
-import { spawn } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
 import { once } from "node:events";
 import {
   chmodSync,
@@ -12,7 +13,7 @@ import {
   utimesSync,
   writeFileSync,
 } from "node:fs";
-import { tmpdir } from "node:os";
+import { hostname, tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
@@ -127,6 +128,24 @@ describe("saving a workbook over itself", () => {
     expect(readdirSync(folder)).toEqual([]);
   });
 
+  it("removes what a killed save has left, and nothing that somebody may still be writing", async () => {
+    const dead = spawnSync(process.execPath, ["--version"]).pid;
+    const machine = createHash("sha256").update(hostname()).digest("hex").slice(0, 8);
+    const left = (writer: string, processId: number, hoursAgo: number): string => {
+      const name = `.rooms.xlsx.${writer}-${processId}-0123456789ab.tmp`;
+      writeFileSync(join(folder, name), "half");
+      const time = Date.now() / 1000 - hoursAgo * 3600;
+      utimesSync(join(folder, name), time, time);
+      return name;
+    };
+    left(machine, dead, 0);
+    left("0123abcd", 1, 25);
+    const kept = [left(machine, process.ppid, 0), left("0123abcd", 2, 1), "rooms.xlsx"];
+    const file = await openWorkbookFile(path);
+    await saveWorkbookFile(file, changed(file.workbook, 2));
+    expect(readdirSync(folder).sort()).toEqual(kept.sort());
+  });
+
   it("leaves the old file or the new one, whole, whenever the machine stops", { timeout: 120_000 }, async () => {
     const loader = fileURLToPath(new URL("../../support/typescript-loader.mjs", import.meta.url));
     const script = fileURLToPath(new URL("save-again-and-again.ts", import.meta.url));
@@ -140,10 +159,16 @@ describe("saving a workbook over itself", () => {
       await setTimeout(delayMs);
       child.kill("SIGKILL");
       await once(child, "exit");
+      // Somebody else's file of a like name is none of ours.
+      const others = [`.${delayMs}.xlsx.tmp`, `.${delayMs}.xlsx.bak`, `.${delayMs}.xlsx.0123abcd-1-0123456789ab.tmp`];
+      for (const name of others) writeFileSync(join(folder, name), "");
       const sheet = readSheet((await openWorkbookFile(own)).workbook, "Sheet1");
       const first = cellAt(sheet, "A1")?.value;
       expect(first).toBeGreaterThanOrEqual(1);
       expect(cellAt(sheet, "A2000")?.value).toBe(first);
+      const file = await openWorkbookFile(own);
+      await saveWorkbookFile(file, changed(file.workbook, 9));
+      expect(readdirSync(folder).filter((name) => name.startsWith(`.${delayMs}.`))).toEqual(others.sort());
     };
     await Promise.all([5, 40, 111, 200].map(killWhileSaving));
   });

@@ -1,0 +1,81 @@
+/*
+ * Kills a process at random moments while it saves a workbook over and over, and looks at what is left: the file has to be
+ * the old one or the new one, whole, each time.
+ *
+ * node build/src/tools/kill-while-saving.js [times]
+ */
+import { spawn } from "node:child_process";
+import { randomInt } from "node:crypto";
+import { once } from "node:events";
+import { copyFile, mkdtemp, readdir, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { setTimeout } from "node:timers/promises";
+import { fileURLToPath } from "node:url";
+import { openWorkbookFile, saveWorkbookFile } from "../hosts/file/index.js";
+import { cellAt, patchWorkbook, readSheet, type Workbook } from "../workbook/xlsx/index.js";
+
+const TEMPLATE = "templates/room-balance.xlsx";
+const SHEET = "Job";
+/** Two text cells that every save changes together: half a file would show. */
+const CELLS = ["B5", "B7"] as const;
+const LONGEST_MS = 400;
+
+interface Left {
+  readonly isNew: boolean;
+  readonly isWhole: boolean;
+  readonly leftovers: number;
+}
+
+function marked(workbook: Workbook, mark: string): Uint8Array {
+  const edits = CELLS.map((address) => ({ kind: "value", sheet: SHEET, address, value: mark }) as const);
+  return patchWorkbook(workbook, edits);
+}
+
+/** The life of the process that is killed. */
+async function saveForEver(path: string): Promise<never> {
+  let file = await openWorkbookFile(path);
+  console.log("ready");
+  for (let save = 1; ; save += 1) file = await saveWorkbookFile(file, marked(file.workbook, `save ${save}`));
+}
+
+async function look(folder: string, path: string): Promise<Left> {
+  const leftovers = (await readdir(folder)).length - 1;
+  const { workbook } = await openWorkbookFile(path);
+  for (const { name } of workbook.sheets) readSheet(workbook, name);
+  const [first, second] = CELLS.map((address) => cellAt(readSheet(workbook, SHEET), address)?.value ?? null);
+  return { isNew: first !== null, isWhole: first === second, leftovers };
+}
+
+async function killOnce(): Promise<Left> {
+  const folder = await mkdtemp(join(tmpdir(), "vanesheet-kill-"));
+  try {
+    const path = join(folder, "job.xlsx");
+    await copyFile(TEMPLATE, path);
+    const child = spawn(process.execPath, [fileURLToPath(import.meta.url), "--save", path], {
+      stdio: ["ignore", "pipe", "inherit"],
+    });
+    await once(child.stdout, "data");
+    await setTimeout(randomInt(LONGEST_MS));
+    child.kill("SIGKILL");
+    await once(child, "exit");
+    return await look(folder, path);
+  } finally {
+    await rm(folder, { recursive: true });
+  }
+}
+
+/** Kills a saving process so many times and counts what was left. */
+async function killWhileSaving(times: number): Promise<void> {
+  const left: Left[] = [];
+  while (left.length < times) left.push(await killOnce());
+  const count = (is: (one: Left) => boolean) => left.filter(is).length;
+  console.log(
+    `${times} kills: ${count(({ isNew }) => !isNew)} left the old file, ${count(({ isNew }) => isNew)} a new one, ${count(({ isWhole }) => !isWhole)} of them not whole; ${count(({ leftovers }) => leftovers > 0)} left a temporary file beside it.`,
+  );
+  if (left.some(({ isWhole }) => !isWhole)) process.exitCode = 1;
+}
+
+const [role, path] = process.argv.slice(2);
+if (role === "--save" && path !== undefined) await saveForEver(path);
+else await killWhileSaving(Number(role ?? 100));
