@@ -70,7 +70,7 @@ beforeAll(async () => {
     books.set(name, { before, after: await withReadings(name, before) });
   }
   shown = await reopened(new Map([...books].map(([name, { after }]) => [name, after])));
-});
+}, 300_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function book(name: string): Rich {
