@@ -1,60 +1,23 @@
 import { execFile } from "node:child_process";
-import { accessSync, constants, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { delimiter, join } from "node:path";
+import { join } from "node:path";
 import { promisify } from "node:util";
+import { findLibreOffice, type Recalculation, recalculationSettings } from "../../src/tools/libreoffice.js";
 
 const run = promisify(execFile);
-
-const USUAL_PLACES = [
-  "/usr/lib/libreoffice/program",
-  "/opt/libreoffice/program",
-  "/Applications/LibreOffice.app/Contents/MacOS",
-  "C:\\Program Files\\LibreOffice\\program",
-];
-
-function isExecutable(path: string): boolean {
-  try {
-    accessSync(path, constants.X_OK);
-    return true;
-  } catch {
-    return false;
-  }
-}
-
-/** Returns the path of LibreOffice's program. */
-export function findLibreOffice(): string {
-  const folders = [...(process.env["PATH"] ?? "").split(delimiter), ...USUAL_PLACES];
-  const names = process.platform === "win32" ? ["soffice.exe"] : ["soffice", "libreoffice"];
-  const found = folders.flatMap((folder) => names.map((name) => join(folder, name))).find(isExecutable);
-  if (found !== undefined) return found;
-  throw new Error(
-    "LibreOffice was not found, and these tests recalculate workbooks with it. Install it (on Debian or Ubuntu: apt-get install libreoffice-calc) and run them again.",
-  );
-}
-
-/** Whether LibreOffice calculates every formula anew on loading, or shows the results that a file stores. */
-const RECALCULATION = { always: 0, never: 1 } as const;
-
-function settings(recalculation: keyof typeof RECALCULATION): string {
-  return `<?xml version="1.0" encoding="UTF-8"?>
-<oor:items xmlns:oor="http://openoffice.org/2001/registry">
-<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>${RECALCULATION[recalculation]}</value></prop></item>
-</oor:items>
-`;
-}
 
 /** Converts documents into .xlsx in one run, with a profile of its own that is thrown away. */
 async function convert(
   files: ReadonlyMap<string, Uint8Array>,
   ending: "xlsx" | "fods",
-  recalculation: keyof typeof RECALCULATION,
+  recalculation: Recalculation,
 ): Promise<ReadonlyMap<string, Uint8Array>> {
   const folder = mkdtempSync(join(tmpdir(), "vanesheet-libreoffice-"));
   try {
     const profile = join(folder, "profile", "user");
     mkdirSync(profile, { recursive: true });
-    writeFileSync(join(profile, "registrymodifications.xcu"), settings(recalculation));
+    writeFileSync(join(profile, "registrymodifications.xcu"), recalculationSettings(recalculation));
     const inputs = [...files].map(([name, bytes]) => {
       const input = join(folder, `${name}.${ending}`);
       writeFileSync(input, bytes);

@@ -1,0 +1,66 @@
+import { spawn } from "node:child_process";
+import { once } from "node:events";
+import { readFileSync } from "node:fs";
+
+/** How a process of its own went. */
+export interface MeasuredProcess {
+  /** From its start to its end, loading included. */
+  readonly seconds: number;
+  /** The largest that it and its children grew, together; undefined where the system does not say. */
+  readonly peakMegabytes: number | undefined;
+  readonly out: string;
+}
+
+const LOOK_EVERY_MS = 100;
+
+/** Text of a file that the Linux kernel keeps of a process; empty once the process has ended. */
+function kept(processId: number, name: string): string {
+  try {
+    return readFileSync(`/proc/${processId}/${name}`, "utf8");
+  } catch {
+    return "";
+  }
+}
+
+/** Keeps for a process and each of its descendants the largest that it has been. */
+function watchMemory(root: number): { look(): void; megabytes(): number | undefined } {
+  const peaks = new Map<number, number>();
+  return {
+    look() {
+      const open = [root];
+      for (let id = open.pop(); id !== undefined; id = open.pop()) {
+        const kilobytes = /^VmHWM:\s*(\d+)/m.exec(kept(id, "status"))?.[1];
+        if (kilobytes !== undefined) peaks.set(id, Number(kilobytes));
+        open.push(...(kept(id, `task/${id}/children`).match(/\d+/g) ?? []).map(Number));
+      }
+    },
+    megabytes() {
+      const total = [...peaks.values()].reduce((sum, peak) => sum + peak, 0);
+      return total === 0 ? undefined : total / 1024;
+    },
+  };
+}
+
+/**
+ * Runs a program to its end and measures it.
+ *
+ * @throws {Error} When it ends with another status than 0, with what it said
+ */
+export async function measuredProcess(program: string, args: readonly string[]): Promise<MeasuredProcess> {
+  const start = performance.now();
+  const child = spawn(program, args, { stdio: ["ignore", "pipe", "pipe"] });
+  const said: Buffer[] = [];
+  const complained: Buffer[] = [];
+  child.stdout.on("data", (piece: Buffer) => said.push(piece));
+  child.stderr.on("data", (piece: Buffer) => complained.push(piece));
+  const memory = watchMemory(child.pid ?? 0);
+  const timer = setInterval(() => memory.look(), LOOK_EVERY_MS);
+  try {
+    const [status] = (await once(child, "close")) as [number | null];
+    const seconds = (performance.now() - start) / 1000;
+    if (status !== 0) throw new Error(`${program} ended with ${status}. ${Buffer.concat(complained)}`);
+    return { seconds, peakMegabytes: memory.megabytes(), out: Buffer.concat(said).toString() };
+  } finally {
+    clearInterval(timer);
+  }
+}
