@@ -30,6 +30,7 @@ const WORKSHEET_ORDER = [
   "pageMargins",
   "pageSetup",
   "headerFooter",
+  "colBreaks",
   "drawing",
   "tableParts",
 ];

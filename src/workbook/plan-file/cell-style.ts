@@ -26,7 +26,12 @@ export function cellStyle(name: StyleName, format: FormatName): CellStyle {
     },
     ...(style.fill === null ? {} : { fill: { type: "pattern", pattern: "solid", fgColor: { rgb: style.fill } } }),
     ...(border === null ? {} : { border }),
-    alignment: { horizontal: style.horizontal, vertical: style.vertical, ...(style.wrap ? { wrapText: true } : {}) },
+    alignment: {
+      horizontal: style.horizontal,
+      vertical: style.vertical,
+      ...(style.wrap ? { wrapText: true } : {}),
+      ...(style.indent === 0 ? {} : { indent: style.indent }),
+    },
     numFmt: FORMATS[format],
     protection: { locked: !style.unlocked },
   };

@@ -3,6 +3,7 @@ import type {
   CellContent,
   ChartPlan,
   ConditionalFormatPlan,
+  PrintPlan,
   SheetPlan,
   ValidationPlan,
 } from "../template/sheet-plan.js";
@@ -92,7 +93,10 @@ function conditionalRule(plan: ConditionalFormatPlan, index: number): Conditiona
       return {
         ...shared,
         type: "colorScale",
-        colorScale: { cfvo: [{ type: "min" }, { type: "max" }], colors: [plan.lowColor, plan.highColor] },
+        colorScale: {
+          cfvo: [{ type: "min" }, { type: "max" }],
+          colors: [opaque(plan.lowColor), opaque(plan.highColor)],
+        },
       };
   }
 }
@@ -148,13 +152,13 @@ export function writtenSheet(
     pageSetup: {
       paperSize: "letter",
       orientation: print.orientation,
-      fitToPage: true,
-      fitToWidth: 1,
-      fitToHeight: print.fitToPagesHigh ?? 0,
+      ...pageFit(print),
       margins: { left: 0.4, right: 0.4, top: 0.5, bottom: 0.6, header: 0.3, footer: 0.3 },
       printArea: fixed(print.area),
       ...(print.repeatedRows === null ? {} : { printTitlesRow: fixed(print.repeatedRows) }),
+      ...(print.sideBySide === undefined ? {} : { printTitlesColumn: fixed(print.sideBySide.repeatedColumns) }),
     },
+    colBreaks: (print.sideBySide?.breakAfter ?? []).map((column) => place(`${column}1`).col),
     headerFooter: { oddFooter: "&L&A&CPage &P of &N&R&F" },
     view: { showGridLines: false, tabColor: { rgb: plan.tabColor } },
     tables: plan.tables.map(({ name, range, columns }) => ({
@@ -164,6 +168,17 @@ export function writtenSheet(
     })),
     charts: plan.charts.map(chart),
   };
+}
+
+/** A colour scale stores its colours with their opacity; the writer adds it everywhere but there. */
+function opaque(color: string): string {
+  return `FF${color}`;
+}
+
+/** One page wide, or pages of a fixed scale: fitting to a width would move the breaks. */
+function pageFit({ sideBySide, fitToPagesHigh }: PrintPlan) {
+  if (sideBySide !== undefined) return { scale: sideBySide.scalePercent };
+  return { fitToPage: true, fitToWidth: 1, fitToHeight: fitToPagesHigh ?? 0 };
 }
 
 /** `A1:C9` as `$A$1:$C$9`, and `6:7` as `$6:$7`. */

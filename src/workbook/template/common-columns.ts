@@ -15,7 +15,7 @@ function numberColumn(key: string, header: string, unitText: string, width: numb
 export const outletColumn = textColumn(
   "outlet",
   "Outlet",
-  8,
+  10,
   textInput("Outlet", "A tag that is used once, such as S-1, also marked on the drawing and on site.", 30),
 );
 

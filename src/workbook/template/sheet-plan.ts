@@ -36,7 +36,12 @@ export interface ValidationPlan {
 export type ConditionalFormatPlan =
   | { readonly kind: "word"; readonly range: string; readonly word: string; readonly style: StyleName }
   | { readonly kind: "formula"; readonly range: string; readonly formula: string; readonly style: StyleName }
-  | { readonly kind: "scale"; readonly range: string; readonly lowColor: string; readonly highColor: string };
+  | {
+      readonly kind: "scale" /** One or more blocks, spaces between. */;
+      readonly range: string;
+      readonly lowColor: string;
+      readonly highColor: string;
+    };
 
 export interface TableColumnPlan {
   readonly name: string;
@@ -78,6 +83,17 @@ export interface PrintPlan {
   /** Rows repeated at the top of each page, `6:7`; null where none repeat. */
   readonly repeatedRows: string | null;
   readonly fitToPagesHigh: number | null;
+  /** For a sheet too wide for one legible page; one page wide where it is left out. */
+  readonly sideBySide?: PagesSideBySide;
+}
+
+/** Pages beside one another, each at the same scale. */
+export interface PagesSideBySide {
+  /** The last columns of all pages but the last. */
+  readonly breakAfter: readonly string[];
+  /** Columns repeated on every page, `A:A`, so that a row is known by its name. */
+  readonly repeatedColumns: string;
+  readonly scalePercent: number;
 }
 
 /**

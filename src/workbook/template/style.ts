@@ -15,7 +15,7 @@ export const PALETTE = {
   rule: "B7C4CA",
   input: "FFF6DC",
   inputFrame: "BFA75A",
-  outside: "E4E7E9",
+  outside: "ECEEF0",
   total: "EEF3F5",
   within: "D5E8F5",
   withinText: "0B4A73",
@@ -42,6 +42,8 @@ export interface StyleSpec {
   readonly horizontal: "left" | "center" | "right" | "general";
   readonly vertical: "top" | "center" | "bottom";
   readonly wrap: boolean;
+  /** Characters between the cell's edge and its text. */
+  readonly indent: number;
   /** True for a cell that a person fills. */
   readonly unlocked: boolean;
 }
@@ -59,8 +61,12 @@ const PLAIN: StyleSpec = {
   horizontal: "left",
   vertical: "center",
   wrap: false,
+  indent: 0,
   unlocked: false,
 };
+
+/** Text keeps off the frame and off a number in the cell before it. */
+const TEXT_INDENT = 1;
 
 const INPUT: StyleSpec = { ...PLAIN, fill: PALETTE.input, border: "input", unlocked: true };
 const RESULT: StyleSpec = { ...PLAIN, border: "thin", horizontal: "right" };
@@ -72,7 +78,8 @@ export const STYLES = {
   leadWrapped: { ...PLAIN, color: PALETTE.muted, wrap: true, vertical: "top" },
   section: { ...PLAIN, bold: true, size: 12, color: PALETTE.header, border: "under" },
   label: { ...PLAIN, bold: true },
-  help: { ...PLAIN, color: PALETTE.muted, wrap: true },
+  help: { ...PLAIN, color: PALETTE.muted, wrap: true, indent: TEXT_INDENT },
+  unitBeside: { ...PLAIN, color: PALETTE.muted, indent: TEXT_INDENT },
   paragraph: { ...PLAIN, wrap: true, vertical: "top" },
   topic: { ...PLAIN, bold: true, wrap: true, vertical: "top" },
   header: {
@@ -86,10 +93,10 @@ export const STYLES = {
   },
   unit: { ...PLAIN, size: 9, color: PALETTE.ink, fill: PALETTE.unitBand, border: "thin", horizontal: "center" },
   input: { ...INPUT, horizontal: "right" },
-  inputText: INPUT,
-  inputWrapped: { ...INPUT, wrap: true, vertical: "top" },
+  inputText: { ...INPUT, indent: TEXT_INDENT },
+  inputWrapped: { ...INPUT, wrap: true, vertical: "top", indent: TEXT_INDENT },
   result: RESULT,
-  resultText: { ...RESULT, horizontal: "left" },
+  resultText: { ...RESULT, horizontal: "left", indent: TEXT_INDENT },
   resultCenter: { ...RESULT, horizontal: "center" },
   place: { ...PLAIN, size: 9, color: PALETTE.muted, border: "thin", horizontal: "right" },
   totalLabel: {

@@ -47,18 +47,23 @@ export interface TableBlock {
   readonly rangeOf: (key: string) => string;
   /** The same with dollar signs, for a formula that must not move: `$F$8:$F$47`. */
   readonly fixedRangeOf: (key: string) => string;
+  /** The letters of a column: `F`. */
+  readonly lettersOf: (key: string) => string;
   readonly lastColumn: string;
   readonly lastRow: number;
 }
 
 /** Where the columns of a table stand, for formulas that other sheets write before the table is laid out. */
-export function tablePlaces(spec: TableSpec): Pick<TableBlock, "rangeOf" | "fixedRangeOf" | "lastColumn" | "lastRow"> {
+export function tablePlaces(
+  spec: TableSpec,
+): Pick<TableBlock, "rangeOf" | "fixedRangeOf" | "lettersOf" | "lastColumn" | "lastRow"> {
   const first = spec.headerRow + 1;
   const lastRow = spec.headerRow + spec.rowCount;
   const letters = (key: string) => columnLetters(columnNumber(spec, key));
   return {
     rangeOf: (key) => `${letters(key)}${first}:${letters(key)}${lastRow}`,
     fixedRangeOf: (key) => `$${letters(key)}$${first}:$${letters(key)}$${lastRow}`,
+    lettersOf: letters,
     lastColumn: columnLetters(spec.columns.length),
     lastRow,
   };

@@ -4,14 +4,30 @@ import { cell, EMPTY_SHEET } from "./plan-parts.js";
 import type { CellPlan, ConditionalFormatPlan, PrintPlan, SheetPlan, ValidationPlan } from "./sheet-plan.js";
 import { type TableSpec, tableBlock, tablePlaces } from "./table-block.js";
 
-/** A table printed across, its header on every page. */
-export function tablePrint(spec: TableSpec): PrintPlan {
+/** Text of 10 points is printed at 8. */
+const SCALE_PERCENT = 80;
+
+/**
+ * A table printed across, its header on every page.
+ *
+ * @param lastOfPages - Keys of the columns after which a new page begins beside; one page wide where there are none
+ */
+export function tablePrint(spec: TableSpec, lastOfPages: readonly string[] = []): PrintPlan {
   const { lastColumn, lastRow } = tablePlaces(spec);
   return {
     orientation: "landscape",
     area: `A1:${lastColumn}${lastRow}`,
     repeatedRows: `${spec.headerRow - 1}:${spec.headerRow}`,
     fitToPagesHigh: null,
+    ...(lastOfPages.length === 0
+      ? {}
+      : {
+          sideBySide: {
+            breakAfter: lastOfPages.map(tablePlaces(spec).lettersOf),
+            repeatedColumns: "A:A",
+            scalePercent: SCALE_PERCENT,
+          },
+        }),
   };
 }
 
@@ -28,6 +44,8 @@ export interface TableSheetSpec {
   readonly formats?: readonly ConditionalFormatPlan[];
   readonly merges?: readonly string[];
   readonly rowHeights?: Readonly<Record<number, number>>;
+  /** Keys of the columns after which the print goes on beside, on a new page. */
+  readonly pagesEndAfter?: readonly string[];
 }
 
 /** Lays out a sheet whose work is one table: title, job line, a word on what it is for, the table. */
@@ -35,6 +53,8 @@ export function tableSheet(spec: TableSheetSpec): SheetPlan {
   const { table } = spec;
   const block = tableBlock(table);
   const verdicts = spec.verdicts ?? ["verdict"];
+  // A column that is printed on every page would show the beginning of a title on every page.
+  const start = spec.pagesEndAfter === undefined ? "A" : "B";
   return {
     ...EMPTY_SHEET,
     name: spec.name,
@@ -42,9 +62,9 @@ export function tableSheet(spec: TableSheetSpec): SheetPlan {
     columnWidths: block.columnWidths,
     rowHeights: { 1: 26, [table.headerRow]: 56, ...spec.rowHeights },
     cells: [
-      cell("A1", spec.title, "title"),
-      cell("A2", jobLine(), "lead"),
-      cell("A3", spec.lead, "lead"),
+      cell(`${start}1`, spec.title, "title"),
+      cell(`${start}2`, jobLine(), "lead"),
+      cell(`${start}3`, spec.lead, "lead"),
       ...(spec.above ?? []),
       ...block.cells,
     ],
@@ -53,6 +73,6 @@ export function tableSheet(spec: TableSheetSpec): SheetPlan {
     tables: [block.table],
     validations: [...(spec.aboveValidations ?? []), ...block.validations],
     conditionalFormats: [...verdicts.flatMap((key) => verdictFormats(block.rangeOf(key))), ...(spec.formats ?? [])],
-    print: tablePrint(table),
+    print: tablePrint(table, spec.pagesEndAfter),
   };
 }

@@ -3,7 +3,7 @@ import { notesSheet } from "../notes-sheet.js";
 import type { TemplatePlan } from "../sheet-plan.js";
 import { tablePlaces } from "../table-block.js";
 import { tableSheet } from "../table-sheet.js";
-import { AMOUNTS, changesTable } from "./changes-table.js";
+import { AMOUNTS, changesTable, READINGS } from "./changes-table.js";
 import { BEFORE_AFTER_NOTES } from "./notes.js";
 
 /**
@@ -27,6 +27,7 @@ export function beforeAfter(suffix: string): TemplatePlan {
         title: "Before and after",
         lead: "B: before the work. A: after it, with the same meter, at the same places. Two questions: did it change, and is the amount known?",
         table,
+        pagesEndAfter: [`A${READINGS}`, "amount"],
         verdicts: ["beforeVerdict", "afterVerdict"],
         formats: [
           {

@@ -25,7 +25,7 @@ import {
 } from "../native.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 
-const READINGS = 4;
+export const READINGS = 4;
 
 /** Whether a change exceeds its own ±. */
 export const AMOUNTS = { known: "yes", unknown: "not well" } as const;
@@ -88,7 +88,7 @@ const RESULTS: readonly ColumnSpec[] = [
     "answer",
     "Did it change?",
     "",
-    30,
+    58,
     "general",
     (at) =>
       `=IF(${both(at)},"",IF(AVERAGE(${before(at)})>0,VANE.CHANGE.VERDICT(${means(at)},${jobCell("repeatDoubt")},0,1),"${NO_AIRFLOW}"))`,

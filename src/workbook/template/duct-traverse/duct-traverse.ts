@@ -30,7 +30,7 @@ function inputCells(inputs: readonly TraverseInput[], columns: FieldColumns): re
   return inputs.flatMap((input, index) => [
     cell(`${columns.label}${rowOf(index)}`, input.label, "label"),
     cell(`${columns.value}${rowOf(index)}`, input.start, input.style),
-    ...(input.unit === "" ? [] : [cell(`${columns.unit}${rowOf(index)}`, input.unit, "lead")]),
+    ...(input.unit === "" ? [] : [cell(`${columns.unit}${rowOf(index)}`, input.unit, "unitBeside")]),
   ]);
 }
 
@@ -42,7 +42,7 @@ function resultCells(results: readonly TraverseResult[], columns: FieldColumns):
   return results.flatMap((result, index) => [
     cell(`${columns.label}${rowOf(index)}`, result.label, "label"),
     cell(`${columns.value}${rowOf(index)}`, result.formula, "resultCenter", result.format),
-    cell(`${columns.unit}${rowOf(index)}`, result.unit === "" ? null : result.unit, "lead"),
+    cell(`${columns.unit}${rowOf(index)}`, result.unit === "" ? null : result.unit, "unitBeside"),
   ]);
 }
 

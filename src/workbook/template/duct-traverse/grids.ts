@@ -1,7 +1,7 @@
 import { UNITS } from "../native.js";
 import { cell, numberInput } from "../plan-parts.js";
 import type { CellPlan, ConditionalFormatPlan, ValidationPlan } from "../sheet-plan.js";
-import { blockColumn, CELLS, LINE_NUMBERS, LINES, POINT_NUMBERS, placeColumn, ROWS, readingColumn } from "./places.js";
+import { blockColumn, CELLS, LINE_NUMBERS, POINT_NUMBERS, placeColumn, ROWS, readingColumn } from "./places.js";
 
 const NAMES = "ABCDEFGH";
 const nameOf = (line: number) => NAMES.charAt(line - 1);
@@ -106,7 +106,9 @@ export const GRID_FORMATS: readonly ConditionalFormatPlan[] = [
   })),
   {
     kind: "scale",
-    range: `${placeColumn(1)}${ROWS.velocityFirst}:${readingColumn(LINES)}${ROWS.velocityLast}`,
+    range: LINE_NUMBERS.map(
+      (line) => `${readingColumn(line)}${ROWS.velocityFirst}:${readingColumn(line)}${ROWS.velocityLast}`,
+    ).join(" "),
     lowColor: "FFFFFF",
     highColor: "6FA8C7",
   },

@@ -5,7 +5,7 @@ import type { TemplatePlan } from "../sheet-plan.js";
 import { tablePlaces } from "../table-block.js";
 import { tableSheet } from "../table-sheet.js";
 import { FACE_SWEEP_NOTES } from "./notes.js";
-import { AGREEMENT, sweepsTable } from "./sweeps-table.js";
+import { AGREEMENT, SWEEPS, sweepsTable } from "./sweeps-table.js";
 
 /** How near the sweeps of one face should come, in percent of their mean. Common practice, no source. */
 const AGREE_WITHIN_PERCENT = 5;
@@ -29,10 +29,11 @@ export function faceSweep(suffix: string): TemplatePlan {
         title: "Face sweep",
         lead: "Two or more slow sweeps over the whole face, each with its time. The mean is weighted by time.",
         table,
+        pagesEndAfter: [`s${SWEEPS}`],
         above: [
           cell("A5", "Agree", "label"),
           cell("B5", AGREE_WITHIN_PERCENT, "input"),
-          cell("C5", "% or less between the highest and the lowest sweep of a face.", "lead"),
+          cell("C5", "% or less between the highest and the lowest sweep of a face.", "unitBeside"),
         ],
         aboveValidations: [
           {

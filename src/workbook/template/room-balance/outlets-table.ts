@@ -120,5 +120,5 @@ export function outletsTable(
     ...RESULTS,
     noteColumn,
   ];
-  return { name, columns, headerRow: 8, rowCount: 40 };
+  return { name, columns, headerRow: 8, rowCount: 30 };
 }

@@ -9,7 +9,7 @@ import { abroad, type TableBlock, type TableSpec, tableBlock, tablePlaces } from
 import { tablePrint, tableSheet } from "../table-sheet.js";
 import { type Total, totalsBand } from "../totals-band.js";
 import { ROOM_BALANCE_NOTES } from "./notes.js";
-import { outletsTable } from "./outlets-table.js";
+import { outletsTable, READINGS } from "./outlets-table.js";
 import { roomsTable } from "./rooms-table.js";
 import { systemsTable } from "./systems-table.js";
 
@@ -57,8 +57,8 @@ function outletsSheet(name: string, spec: TableSpec): SheetPlan {
     columnWidths: block.columnWidths,
     rowHeights: { 1: 26, 4: 28, 5: 20, 8: 42 },
     cells: [
-      cell("A1", "Room balance: outlets", "title"),
-      cell("A2", jobLine(), "lead"),
+      cell("B1", "Room balance: outlets", "title"),
+      cell("B2", jobLine(), "lead"),
       cell("A4", "Whole job", "label"),
       cell("A5", unit("cfm", "L/s"), "lead"),
       ...band.cells,
@@ -72,7 +72,7 @@ function outletsSheet(name: string, spec: TableSpec): SheetPlan {
       ...verdictFormats(block.rangeOf("verdict")),
       { kind: "word", range: block.rangeOf("basis"), word: "assumed", style: "low" },
     ],
-    print: tablePrint(spec),
+    print: tablePrint(spec, [`R${READINGS}`]),
   };
 }
 
@@ -166,6 +166,7 @@ export function roomBalance(suffix: string): TemplatePlan {
         title: "Room balance: systems",
         lead: "Supply against return and outside air, and the record of each fan.",
         table: systems,
+        pagesEndAfter: ["exhaust"],
       }),
       chartSheet(names.chart, names.outlets, outlets),
       notesSheet(

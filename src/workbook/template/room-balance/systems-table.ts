@@ -12,11 +12,11 @@ function input(key: string, header: string, unitText: string, width: number, rul
 }
 
 function flow(key: string, header: string, message: string): ColumnSpec {
-  return input(key, header, cfm, 9, numberInput(header, message, 0, null));
+  return input(key, header, cfm, 10, numberInput(header, message, 0, null));
 }
 
 function pressureInput(key: string, header: string, message: string): ColumnSpec {
-  return input(key, header, pressure, 9, numberInput(header, message, -10000, 10000));
+  return input(key, header, pressure, 11, numberInput(header, message, -10000, 10000));
 }
 
 /** One row a fan or unit: its airflows from the outlets, and the record of the fan. */
@@ -31,7 +31,7 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
     key,
     header,
     unit: cfm,
-    width: 9,
+    width: 10,
     format: "oneDecimal",
     style: "result",
     formula: (at) => `=IF(${at("system")}="","",${formula(at)})`,
