@@ -30,6 +30,10 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
     summary: "start a workbook from a template",
     load: async () => (await import("./new.js")).newCommand,
   },
+  rollup: {
+    summary: "roll many jobs up into one workbook",
+    load: async () => (await import("./rollup.js")).rollupCommand,
+  },
 };
 
 const GENERAL_OPTIONS = { help: { type: "boolean", short: "h" } } as const;

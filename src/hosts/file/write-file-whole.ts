@@ -1,6 +1,13 @@
-import { link, open, rename, unlink } from "node:fs/promises";
+import { type FileHandle, link, open, rename, unlink } from "node:fs/promises";
 import { dirname } from "node:path";
 import { removeAbandoned, temporaryNameFor } from "./temporary-file.js";
+
+/** How a file takes its place: its permissions, whether one of that name may go, and a last check, which may throw. */
+export interface WholeFileOptions {
+  readonly mode: number;
+  readonly existing: "refuse" | "replace";
+  readonly beforeReplacing: () => Promise<void>;
+}
 
 /**
  * Writes a file so that at every moment, whatever fails, the folder holds either the old file or the new one whole: the
@@ -9,25 +16,23 @@ import { removeAbandoned, temporaryNameFor } from "./temporary-file.js";
  *
  * @param path - The file
  * @param content - Its new content
- * @param options - `mode`: permissions of the new file; `existing`: whether a file of that name may be replaced;
- *   `beforeReplacing`: a last check, which may throw
  */
-export async function writeFileWhole(
+export async function writeFileWhole(path: string, content: Uint8Array, options: WholeFileOptions): Promise<void> {
+  await fillFileWhole(path, options, (file) => file.writeFile(content));
+}
+
+/** Does the same with a file that is filled bit by bit, through the temporary file or by its name. */
+export async function fillFileWhole(
   path: string,
-  content: Uint8Array,
-  options: {
-    readonly mode: number;
-    readonly existing: "refuse" | "replace";
-    readonly beforeReplacing: () => Promise<void>;
-  },
+  { mode, existing, beforeReplacing }: WholeFileOptions,
+  fill: (file: FileHandle, temporary: string) => Promise<void>,
 ): Promise<void> {
-  const { mode, existing, beforeReplacing } = options;
   await removeAbandoned(path);
   const temporary = temporaryNameFor(path);
   const file = await open(temporary, "wx", mode);
   try {
     try {
-      await file.writeFile(content);
+      await fill(file, temporary);
       // The mode given on opening is cut down by the process's own mask.
       await file.chmod(mode);
       await file.sync();

@@ -15,6 +15,14 @@ const CALCULATION = '<calcPr calcId="191029"/>';
 const ERROR_AS_TEXT =
   / t="str"([^>]*>(?:<f[^>]*>[^<]*<\/f>|<f[^>]*\/>)<v>#(?:VALUE!|N\/A|DIV\/0!|NUM!|REF!|NAME\?|NULL!)<\/v>)/g;
 
+/** How a package is finished. */
+export interface Finish {
+  /** Adds parts of its own. */
+  readonly more: (parts: Parts) => Parts;
+  /** How hard to pack: 9 is smallest, 1 soonest done. */
+  readonly level: 1 | 9;
+}
+
 /** The parts of a package as text, by name. */
 export type Parts = Readonly<Record<string, string>>;
 
@@ -24,14 +32,14 @@ export type Parts = Readonly<Record<string, string>>;
  * Calculated columns of tables, lines across a chart, quoted sheet names in print areas, and what `more` adds; and the
  * order to recalculate on opening is taken away.
  */
-export function finishPackage(bytes: Uint8Array, plan: WorkbookPlan, more: (parts: Parts) => Parts): Uint8Array {
+export function finishPackage(bytes: Uint8Array, plan: WorkbookPlan, { more, level }: Finish): Uint8Array {
   const parts = Object.fromEntries(Object.entries(unzipSync(bytes)).map(([name, data]) => [name, strFromU8(data)]));
   for (const [name, text] of Object.entries(parts)) {
     if (name.startsWith("xl/worksheets/sheet")) parts[name] = text.replaceAll(ERROR_AS_TEXT, ' t="e"$1');
   }
   const finished = more(withLines(withCalculatedColumns(withWorkbookSettings(parts, plan), plan), plan));
   const packed: Zippable = {};
-  for (const [name, text] of Object.entries(finished)) packed[name] = [strToU8(text), { mtime: FIXED_TIME, level: 9 }];
+  for (const [name, text] of Object.entries(finished)) packed[name] = [strToU8(text), { mtime: FIXED_TIME, level }];
   return zipSync(packed);
 }
 

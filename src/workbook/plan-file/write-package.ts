@@ -2,7 +2,7 @@ import { writeXlsx } from "hucre/xlsx";
 import type { WorkbookPlan } from "../template/sheet-plan.js";
 import { FONT_NAME, FONT_SIZE } from "../template/style.js";
 import type { CalculatedValues, Entries } from "./calculated-values.js";
-import { finishPackage, type Parts } from "./finish-package.js";
+import { type Finish, finishPackage } from "./finish-package.js";
 import { writtenSheet } from "./written-sheet.js";
 
 const FIXED_DATE = new Date("2026-01-01T00:00:00Z");
@@ -12,14 +12,13 @@ const FIXED_DATE = new Date("2026-01-01T00:00:00Z");
  *
  * @param values - The result of every formula
  * @param activeSheet - The sheet that shows when the file is opened, from 0
- * @param more - Adds parts to the finished package
  */
 export async function writePackage(
   plan: WorkbookPlan,
   entries: Entries,
   values: CalculatedValues,
   activeSheet: number,
-  more: (parts: Parts) => Parts,
+  finish: Finish,
 ): Promise<Uint8Array> {
   const bytes = await writeXlsx({
     sheets: plan.sheets.map((sheet) =>
@@ -36,5 +35,5 @@ export async function writePackage(
     defaultFont: { name: FONT_NAME, size: FONT_SIZE },
     activeSheet: Math.min(activeSheet, plan.sheets.length - 1),
   });
-  return finishPackage(bytes, plan, more);
+  return finishPackage(bytes, plan, finish);
 }

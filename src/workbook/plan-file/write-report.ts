@@ -8,5 +8,5 @@ import { writePackage } from "./write-package.js";
  * @param values - The result of every formula, by sheet and address
  */
 export async function writeReport(plan: WorkbookPlan, values: CalculatedValues): Promise<Uint8Array> {
-  return writePackage(plan, {}, values, 0, (parts) => parts);
+  return writePackage(plan, {}, values, 0, { more: (parts) => parts, level: 1 });
 }

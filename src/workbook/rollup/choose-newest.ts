@@ -49,11 +49,14 @@ function reason(job: JobFigures, newest: JobFigures): string {
   if (job.contentHash !== "" && job.contentHash === newest.contentHash) return "this file is a copy, byte for byte";
   if (JSON.stringify(job.parts) === JSON.stringify(newest.parts)) return "both hold the same figures";
   const [own, others] = [outletsOf(job), outletsOf(newest)];
-  const sizes = `this file lists ${own} outlets, that one ${others}; a second part of the job needs a job number of its own`;
+  const sizes =
+    own === others
+      ? ""
+      : ` (this file lists ${own} outlets, that one ${others}; a second part of the job needs a job number of its own)`;
   if (job.date !== newest.date) {
-    return `its last readings are of ${newest.date}, those here of ${job.date ?? "no stated day"} (${sizes})`;
+    return `its last readings are of ${newest.date}, those here of ${job.date ?? "no stated day"}${sizes}`;
   }
   const saved =
     job.modifiedMs === newest.modifiedMs ? "both are equally new and it is the first by name" : "it was saved later";
-  return `${saved} (${sizes})`;
+  return `${saved}${sizes}`;
 }

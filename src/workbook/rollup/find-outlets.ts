@@ -78,9 +78,13 @@ function missingColumn(sheet: Sheet, source: OutletSource, key: OutletKey, heade
   };
 }
 
-/** The row that holds most of the headers, among those that hold at least two. */
+/** The row that holds most of the headers, among those that hold at least two; a table's own is looked at first. */
 function findHeaderRow(sheet: Sheet, source: OutletSource): number | undefined {
   const wanted = new Set([...source.headers.values()].map((header) => header.toLowerCase()));
+  const ofTable = sheet.tables.find(
+    ({ columns }) => columns.filter(({ name }) => wanted.has(name.toLowerCase())).length >= source.required.length,
+  );
+  if (ofTable !== undefined && ofTable.headerRows > 0) return ofTable.range.firstRow;
   let best: number | undefined;
   let most = 1;
   for (const row of sheet.cells.rowNumbers.subarray(0, sheet.cells.rowCount)) {

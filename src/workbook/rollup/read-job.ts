@@ -29,9 +29,10 @@ export function openJob(
 /** Says why a file was left out; anything but a clear reason is a fault of ours and thrown on. */
 export function notOpened(file: string, cause: unknown): RollUpIssue {
   if (!(cause instanceof WorkbookFileError)) throw cause;
-  const problem = `${cause.problem.charAt(0).toUpperCase()}${cause.problem.slice(1)}`;
-  const place = cause.place === file ? "" : cause.place.replace(`${file}, `, "");
-  return { code: "not-opened", leftOut: "file", file, place, message: `${problem}. ${cause.advice}` };
+  const name = file.split(/[\\/]/).at(-1) ?? file;
+  const within = cause.place.slice(cause.place.lastIndexOf(name) + name.length).replace(/^, /, "");
+  const message = `It ${cause.problem}. ${cause.advice}`;
+  return { code: "not-opened", leftOut: "file", file, place: cause.place.includes(name) ? within : "", message };
 }
 
 /**

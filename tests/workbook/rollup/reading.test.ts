@@ -215,7 +215,11 @@ describe("the columns", () => {
   it("without any header leave the file out", () => {
     const headers: readonly string[] = JOB_SUMMARY_COLUMNS.map(({ header }) => header);
     const bytes = headers.reduce((made, header) => renamed(made, header, "Gone"), jobBytes([SOUND]));
-    expect(readBytes(bytes).issues).toMatchObject([{ code: "missing-column", leftOut: "file" }]);
+    const { value: outlets, issues } = readBytes(bytes);
+    expect(outlets).toEqual([]);
+    expect(issues.map(({ code, leftOut }) => [code, leftOut])).toEqual(
+      Array.from({ length: 4 }, () => ["missing-column", "file"]),
+    );
   });
 });
 

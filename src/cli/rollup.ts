@@ -1,0 +1,172 @@
+import { readFileSync } from "node:fs";
+import { realpath } from "node:fs/promises";
+import { availableParallelism } from "node:os";
+import { basename, dirname, join } from "node:path";
+import { type RolledUpFiles, rollUpFiles, writeCsv, writeParquet } from "../hosts/file/rollup/index.js";
+// Not through the door of the file host, which brings the spreadsheet engine along.
+import { saveWorkbookCopy } from "../hosts/file/save-workbook-file.js";
+import { HostError } from "../workbook/host.js";
+import { writeReport } from "../workbook/plan-file/index.js";
+import { type GroupResult, type RollUpIssue, summaryWorkbook, type UnitSystem } from "../workbook/rollup/index.js";
+import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
+import {
+  OUTPUT_OPTIONS,
+  type OutputFile,
+  outputFile,
+  requireEnding,
+  requireFree,
+  WORKBOOK_ENDING,
+} from "./output-file.js";
+import { packageFile } from "./package-file.js";
+import { type Report, withProgress } from "./progress.js";
+import { counted } from "./workbook-report.js";
+
+/** Changed whenever the same workbook would be read otherwise. */
+const READING_FORMAT = 1;
+
+/** More threads than this wait for the disk. */
+const MOST_WORKERS = 8;
+
+interface Outputs {
+  readonly summary: OutputFile;
+  readonly csv: OutputFile | undefined;
+  readonly parquet: OutputFile | undefined;
+}
+
+function outputs(args: Arguments): Outputs {
+  const summary = outputFile(args);
+  if (summary === undefined) throw new UsageError("-o SUMMARY.xlsx is missing.");
+  requireEnding(summary.path, WORKBOOK_ENDING);
+  const table = (option: "csv" | "parquet"): OutputFile | undefined => {
+    const path = args.options[option];
+    if (typeof path !== "string") return undefined;
+    requireEnding(path, `.${option}`);
+    return { path, existing: summary.existing };
+  };
+  return { summary, csv: table("csv"), parquet: table("parquet") };
+}
+
+function unitsOf({ options }: Arguments): UnitSystem {
+  const units = options["units"] ?? "ip";
+  if (units === "ip" || units === "si") return units;
+  throw new UsageError("--units takes ip or si.");
+}
+
+function workersOf({ options }: Arguments): number {
+  const given = options["workers"];
+  if (given === undefined) return Math.min(availableParallelism(), MOST_WORKERS);
+  const workers = Number(given);
+  if (Number.isInteger(workers) && workers >= 1 && workers <= 64) return workers;
+  throw new UsageError("--workers takes a whole number from 1 to 64.");
+}
+
+function version(): string {
+  const { version: release } = JSON.parse(readFileSync(packageFile("package.json"), "utf8")) as { version: string };
+  return `${release} ${READING_FORMAT}`;
+}
+
+async function rollUp(args: Arguments, places: readonly string[], to: Outputs, report: Report): Promise<RolledUpFiles> {
+  const targets = [to.summary, to.csv, to.parquet].filter((target) => target !== undefined);
+  for (const target of targets) await requireFree("", target, "");
+  const summaryPath = await realpath(to.summary.path).catch(() => to.summary.path);
+  const rolled = await rollUpFiles({
+    places,
+    passedOver: new Set([summaryPath]),
+    keptIn: join(dirname(to.summary.path), ".vanesheet", `${basename(to.summary.path)}.readings`),
+    version: version(),
+    isFresh: args.options["fresh"] === true,
+    workers: workersOf(args),
+    report,
+  });
+  try {
+    if (rolled.found === 0) throw new HostError(nothingFound(places, rolled.issues));
+    report(1, 1, "writing");
+    const about = `${counted(rolled.found, "workbook")} in ${places.join(", ")}, rolled up on ${new Date().toISOString().slice(0, 10)}.`;
+    const { plan, values } = summaryWorkbook(rolled.value, rolled.issues, { units: unitsOf(args), about });
+    await saveWorkbookCopy(to.summary.path, await writeReport(plan, values), to.summary.existing);
+    if (to.csv !== undefined) await writeCsv(to.csv.path, rolled.outlets(), to.csv.existing);
+    if (to.parquet !== undefined) await writeParquet(to.parquet.path, rolled.outlets(), to.parquet.existing);
+  } finally {
+    await rolled.close();
+  }
+  return rolled;
+}
+
+function nothingFound(places: readonly string[], issues: readonly RollUpIssue[]): string {
+  const reasons = issues.map(({ file, message }) => ` ${file}: ${message}`);
+  return `There is no workbook to read in ${places.join(", ")}, so nothing was written.${reasons.join("")}`;
+}
+
+function shownPercent(percent: number | null): string {
+  return percent === null ? "not known" : `${percent.toFixed(1)} %`;
+}
+
+function totalLine({ compared, percent, withinPercent, notMeasured, noDesign, faulty }: GroupResult): string {
+  const left = [
+    [notMeasured, "not measured"],
+    [noDesign, "without design"],
+    [faulty, "faulty"],
+  ] as const;
+  const rest = left.flatMap(([count, what]) => (count > 0 ? [`${count} ${what}`] : [])).join(", ");
+  return `${counted(compared, "outlet")} compared: ${shownPercent(percent)} of design, ${shownPercent(withinPercent)} of them within limits.${rest === "" ? "" : ` Besides: ${rest}.`}`;
+}
+
+function print({ value, issues, found, read }: RolledUpFiles, { summary, csv, parquet }: Outputs): void {
+  console.log(`${counted(found, "workbook")} found, ${read} read, ${found - read} as they were in the last run.`);
+  console.log(`${counted(value.jobs.length, "job")}. ${totalLine(value.total)}`);
+  const skipped = issues.filter(({ leftOut }) => leftOut === "file");
+  if (skipped.length > 0) console.log(`${counted(skipped.length, "workbook")} left out:`);
+  for (const { file, place, message } of skipped)
+    console.log(`  ${file}${place === "" ? "" : ` ${place}`}: ${message}`);
+  const findings = issues.length - skipped.length;
+  if (findings > 0) console.log(`${counted(findings, "finding")} in workbooks that count, on the sheet Findings.`);
+  const written = [summary, csv, parquet].flatMap((target) => (target === undefined ? [] : [target.path]));
+  console.log(`Wrote ${written.join(", ")}.`);
+}
+
+/** Whether something is missing from the sums that belongs in them; that a newer workbook counts is as it should be. */
+function isIncomplete(issues: readonly RollUpIssue[]): boolean {
+  return issues.some(({ leftOut, code }) => leftOut !== "note" && code !== "superseded");
+}
+
+export const rollupCommand: Command = {
+  usage:
+    "FOLDER… -o SUMMARY.xlsx [--csv FILE] [--parquet FILE] [--replace] [--units ip|si] [--workers N] [--fresh] [--json]",
+  help: [
+    "Rolls many jobs up: reads the job summary, or else the room balance, of every workbook in the folders and the",
+    "folders within, and writes one workbook with the jobs, technicians, months and kinds of outlets.",
+    "A workbook that cannot be read stops nothing; it is listed with the reason. The newest workbook of a job counts.",
+    "",
+    "  -o SUMMARY.xlsx  the summary; --replace lets it take the place of the one before",
+    "  --csv FILE       writes a row an outlet as well, --parquet FILE the same for query engines (docs/rollup.md)",
+    "  --units ip|si    units of the summary: cfm, which is usual, or L/s; jobs in either add up",
+    "  --workers N      how many workbooks are read at a time",
+    "  --fresh          reads every workbook anew",
+    "  --json           prints the results as data",
+    "",
+    "What was read is kept in .vanesheet beside the summary: a run that was cut off goes on where it stopped, and the",
+    "next run reads only what changed. Ends with status 1 when a workbook or an outlet is left out.",
+  ],
+  options: {
+    ...OUTPUT_OPTIONS,
+    csv: { type: "string" },
+    parquet: { type: "string" },
+    units: { type: "string" },
+    workers: { type: "string" },
+    fresh: { type: "boolean" },
+    json: { type: "boolean" },
+  },
+  async run(args) {
+    const { positionals: places } = args;
+    if (places.length === 0) throw new UsageError("FOLDER is missing.");
+    const to = outputs(args);
+    unitsOf(args);
+    workersOf(args);
+    const rolled = await withProgress((report) => rollUp(args, places, to, report));
+    if (args.options["json"] === true) {
+      const { value, issues, found, read } = rolled;
+      console.log(JSON.stringify({ found, read, ...value, issues }));
+    } else print(rolled, to);
+    return isIncomplete(rolled.issues) ? EXIT.found : EXIT.done;
+  },
+};

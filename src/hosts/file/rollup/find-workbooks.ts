@@ -1,0 +1,94 @@
+import type { Dirent } from "node:fs";
+import { readdir, realpath, stat } from "node:fs/promises";
+import { basename, dirname, extname, join } from "node:path";
+import { notOpened, type RollUpIssue } from "../../../workbook/rollup/index.js";
+import { fileProblem } from "../file-problem.js";
+import { lockFileNames } from "../lock-files.js";
+
+/** A workbook that was found, not opened yet. */
+export interface FoundWorkbook {
+  /** Where it really lies, links followed. */
+  readonly path: string;
+  /** As it is called in results: the folder as it was named, and the way from there. */
+  readonly file: string;
+  readonly bytes: number;
+  readonly modifiedMs: number;
+  /** Whether another program seems to have it open. */
+  readonly isOpenElsewhere: boolean;
+}
+
+export interface FoundWorkbooks {
+  readonly value: readonly FoundWorkbook[];
+  readonly issues: readonly RollUpIssue[];
+}
+
+const WORKBOOK_ENDINGS: ReadonlySet<string> = new Set([".xlsx", ".xlsm"]);
+/** Spreadsheets of other kinds, which somebody may miss in the results. */
+const OTHER_ENDINGS: ReadonlySet<string> = new Set([".xls", ".xlsb", ".ods", ".xltx", ".xltm"]);
+
+/**
+ * Finds the workbooks in folders and the folders within them, in the order of their names.
+ *
+ * Hidden files and folders and the lock files of spreadsheet programs are passed over; a link to a folder is not
+ * followed. A file may be named as well as a folder.
+ *
+ * @param places - Folders and files, as a person names them
+ * @param passedOver - Real paths of files that are no jobs, such as the summary itself
+ */
+export async function findWorkbooks(
+  places: readonly string[],
+  passedOver: ReadonlySet<string>,
+): Promise<FoundWorkbooks> {
+  const found: FoundWorkbooks[] = [];
+  for (const place of places) found.push(await lookAt(place));
+  const byPath = new Map(found.flatMap(({ value }) => value.map((workbook) => [workbook.path, workbook] as const)));
+  for (const path of passedOver) byPath.delete(path);
+  return {
+    value: [...byPath.values()].sort((one, other) => (one.file < other.file ? -1 : 1)),
+    issues: found.flatMap(({ issues }) => issues),
+  };
+}
+
+async function lookAt(place: string): Promise<FoundWorkbooks> {
+  try {
+    if ((await stat(place)).isDirectory()) return await lookInto(place);
+    const names = new Set(await readdir(dirname(place)));
+    return { value: [await foundAt(place, names)], issues: [] };
+  } catch (cause) {
+    return { value: [], issues: [notOpened(place, fileProblem(place, cause, "reading"))] };
+  }
+}
+
+async function lookInto(folder: string): Promise<FoundWorkbooks> {
+  const entries = await readdir(folder, { withFileTypes: true });
+  const names = new Set(entries.map(({ name }) => name));
+  const visible = entries.filter(({ name }) => !name.startsWith(".") && !name.startsWith("~$"));
+  const inOrder = visible.sort((one, other) => (one.name < other.name ? -1 : 1));
+  const found = await Promise.all(inOrder.map((entry) => lookAtEntry(folder, entry, names)));
+  return { value: found.flatMap(({ value }) => value), issues: found.flatMap(({ issues }) => issues) };
+}
+
+async function lookAtEntry(folder: string, entry: Dirent, names: ReadonlySet<string>): Promise<FoundWorkbooks> {
+  const path = join(folder, entry.name);
+  try {
+    if (entry.isDirectory()) return await lookInto(path);
+    const ending = extname(entry.name).toLowerCase();
+    if (OTHER_ENDINGS.has(ending)) return { value: [], issues: [otherKind(path, ending)] };
+    if (!WORKBOOK_ENDINGS.has(ending)) return { value: [], issues: [] };
+    return { value: [await foundAt(path, names)], issues: [] };
+  } catch (cause) {
+    return { value: [], issues: [notOpened(path, fileProblem(path, cause, "reading"))] };
+  }
+}
+
+async function foundAt(file: string, names: ReadonlySet<string>): Promise<FoundWorkbook> {
+  const path = await realpath(file);
+  const { size, mtimeMs } = await stat(path);
+  const isOpenElsewhere = lockFileNames(basename(file)).some((name) => names.has(name));
+  return { path, file, bytes: size, modifiedMs: mtimeMs, isOpenElsewhere };
+}
+
+function otherKind(file: string, ending: string): RollUpIssue {
+  const message = `A file that ends in ${ending} is not read. Save it as .xlsx if it is a job.`;
+  return { code: "not-opened", leftOut: "file", file, place: "", message };
+}

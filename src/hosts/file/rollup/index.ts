@@ -1,0 +1,2 @@
+export { type RolledUpFiles, rollUpFiles } from "./roll-up-files.js";
+export { writeCsv, writeParquet } from "./write-outlets.js";

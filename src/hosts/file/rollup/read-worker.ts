@@ -1,0 +1,11 @@
+import { parentPort } from "node:worker_threads";
+import { type ReadRequest, readJobFile } from "./read-job-file.js";
+
+/* The worker that reads workbooks, one at a time: a request comes in, its answer goes out. */
+parentPort?.on("message", (request: ReadRequest) => {
+  void readJobFile(request).then((answer) => {
+    // Its bytes move to the other thread instead of being copied.
+    const moved = answer.kind === "read" ? [answer.spelled.buffer as ArrayBuffer] : [];
+    parentPort?.postMessage(answer, moved);
+  });
+});

@@ -1,0 +1,48 @@
+import { PERCENT_BINS } from "../percent-bins.js";
+
+/** What the columns of a roll-up mean, for the sheet that explains. */
+export const SUMMARY_NOTES: readonly (readonly [topic: string, text: string])[] = [
+  [
+    "Percent of design",
+    "Always the sum measured over the sum of design of the same outlets, never a mean of percents: a mean would let a small outlet weigh as much as a big one.",
+  ],
+  [
+    "Compared",
+    "Outlets with a design and an airflow. Only they stand in the sums Design and Measured. A missing value is never zero.",
+  ],
+  ["Not measured", "Outlets without an airflow. Their design is in no sum."],
+  ["No design", "Outlets with an airflow but without a design. Their airflow is in no sum."],
+  [
+    "Faulty",
+    "Outlets with a figure that cannot be taken: a text, an error, unknown units. The sheet Findings names each.",
+  ],
+  [
+    "Measured",
+    "The last airflow: as left, or as found where nothing was adjusted. An airflow of 0 counts as measured. Jobs in SI and in inch-pound units are brought to one unit first.",
+  ],
+  [
+    "Low, within, high",
+    "By the limits that each job states for itself, from the unrounded percent. An outlet of a job without limits keeps the verdict that its sheet shows.",
+  ],
+  [
+    "± of a sum",
+    "At about 95 %. If all outlets err alike, such as by one meter that reads high or one assumed factor, their ± add up; if each errs alone, the root of the squares holds. The truth lies between; to rely on a total, take the larger. Empty unless every outlet that is compared states its ±. GUM, 5.1.2 and 5.2.2.",
+  ],
+  [
+    "As found, as left",
+    "Over the outlets that were measured both before and after an adjustment, with or without a design.",
+  ],
+  ["Farthest outlet", "The one whose percent lies farthest from 100, up or down."],
+  [
+    "One job, several workbooks",
+    "Jobs are told apart by their number. The workbook with the latest day of readings counts; of the same day, the one saved last. The others are on the sheet Skipped.",
+  ],
+  [
+    "Distribution",
+    `Outlets by percent of design, in classes of 5 % from ${PERCENT_BINS[1]?.fromPercent} to ${PERCENT_BINS.at(-1)?.fromPercent} %. The lower end of a class belongs to it.`,
+  ],
+  [
+    "What it is not",
+    "A certificate. Field readings may be 10 to 15 % off. Local codes, the designer's tolerances and licensed practice rule.",
+  ],
+];

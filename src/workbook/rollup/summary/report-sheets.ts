@@ -1,0 +1,213 @@
+import { cell, EMPTY_SHEET } from "../../template/plan-parts.js";
+import type { SheetPlan } from "../../template/sheet-plan.js";
+import type { RollUpIssue } from "../issue.js";
+import type { UnitSystem } from "../outlet-record.js";
+import type { GroupOfJobs, JobResult } from "../roll-up.js";
+import { figureColumns, HEADER } from "./figure-columns.js";
+import {
+  joined,
+  type ReportCells,
+  type ReportColumn,
+  type ReportTable,
+  reportCell,
+  reportTable,
+} from "./report-table.js";
+
+/** A sheet of a report, with the results of its formulas. */
+export interface ReportSheet extends ReportCells {
+  readonly sheet: SheetPlan;
+}
+
+/** A sheet that is a table of results, which other sheets may name. */
+export interface TableReport extends ReportSheet {
+  readonly block: ReportTable;
+}
+
+/** Row of the headers; above it stand title, lead, units and, where there are totals, these. */
+const HEADER_ROW = 5;
+const HEADER_ROW_BELOW_TOTALS = 8;
+const BAND_ROW = 4;
+
+function textColumn<T>(header: string, width: number, of: (thing: T) => string | null): ReportColumn<T> {
+  return { header, unit: "", width, format: "general", style: "resultText", of };
+}
+
+function tableReport<T>(
+  name: string,
+  lead: string,
+  columns: readonly ReportColumn<T>[],
+  things: readonly T[],
+  band: ((block: ReportTable) => ReportCells) | null,
+): TableReport {
+  const headerRow = band === null ? HEADER_ROW : HEADER_ROW_BELOW_TOTALS;
+  const block = reportTable(name, columns, things, headerRow);
+  const head = joined(reportCell("A1", name, "title"), reportCell("A2", lead, "lead"));
+  const all = band === null ? joined(head, block) : joined(head, band(block), block);
+  const sheet: SheetPlan = {
+    ...EMPTY_SHEET,
+    name,
+    role: "report",
+    columnWidths: block.columnWidths,
+    rowHeights: { 1: 26, ...(band === null ? {} : { [BAND_ROW]: 28, [BAND_ROW + 1]: 20 }), [headerRow]: 42 },
+    cells: all.cells,
+    frozen: { rows: headerRow, columns: 1 },
+    tables: [block.table],
+    print: {
+      orientation: "landscape",
+      area: `A1:${block.lastColumn}${block.lastRow}`,
+      repeatedRows: `${headerRow - 1}:${headerRow}`,
+      fitToPagesHigh: null,
+    },
+  };
+  return { ...all, sheet, block };
+}
+
+/** Sums over the rows that a filter shows, above the columns that they sum. */
+function shownSums(things: readonly JobResult[], columns: readonly ReportColumn<JobResult>[]) {
+  return (block: ReportTable): ReportCells => {
+    const sum = (header: string) => `SUBTOTAL(109,${block.rangeOf(header)})`;
+    const sumOf = (header: string) => {
+      const column = columns.find((one) => one.header === header);
+      return things.reduce((total, thing) => {
+        const content = column?.of(thing, () => "");
+        return typeof content === "number" ? total + content : total;
+      }, 0);
+    };
+    const summed = [
+      HEADER.outlets,
+      HEADER.compared,
+      HEADER.notMeasured,
+      HEADER.noDesign,
+      HEADER.faulty,
+      HEADER.low,
+      HEADER.within,
+      HEADER.high,
+      HEADER.design,
+      HEADER.measured,
+    ];
+    const letters = (header: string) => /[A-Z]+/.exec(block.rangeOf(header))?.[0] ?? "A";
+    const put = (header: string, formula: string, result: number | null, format: "thousands" | "oneDecimal") =>
+      joined(
+        reportCell(`${letters(header)}${BAND_ROW}`, header, "totalLabel"),
+        reportCell(`${letters(header)}${BAND_ROW + 1}`, { formula, result }, "total", format),
+      );
+    const [design, measured] = [sum(HEADER.design), sum(HEADER.measured)];
+    const [low, within, high] = [HEADER.low, HEADER.within, HEADER.high].map(sum);
+    const judged = sumOf(HEADER.low) + sumOf(HEADER.within) + sumOf(HEADER.high);
+    return joined(
+      reportCell(`A${BAND_ROW}`, "Rows shown", "label"),
+      ...summed.map((header) => put(header, `=${sum(header)}`, sumOf(header), "thousands")),
+      put(
+        HEADER.percent,
+        `=IF(${design}>0,${measured}/${design}*100,"")`,
+        sumOf(HEADER.design) > 0 ? (sumOf(HEADER.measured) / sumOf(HEADER.design)) * 100 : null,
+        "oneDecimal",
+      ),
+      put(
+        HEADER.withinShare,
+        `=IF(${low}+${within}+${high}>0,${within}/(${low}+${within}+${high})*100,"")`,
+        judged > 0 ? (sumOf(HEADER.within) / judged) * 100 : null,
+        "oneDecimal",
+      ),
+    );
+  };
+}
+
+/** One row a job. */
+export function jobsSheet(jobs: readonly JobResult[], units: UnitSystem): TableReport {
+  const columns: readonly ReportColumn<JobResult>[] = [
+    textColumn("Job number", 14, ({ jobNumber }) => jobNumber || null),
+    textColumn("Job name", 24, ({ jobName }) => jobName || null),
+    textColumn("Date", 11, ({ date }) => date),
+    textColumn("Technician", 18, ({ technicians }) => technicians.join(", ") || null),
+    textColumn("Measured in", 9.5, (job) => job.units.join(", ") || null),
+    ...figureColumns(units),
+    textColumn("Workbook", 46, ({ file }) => file),
+  ];
+  const lead =
+    "One row a job, by its newest workbook. Filter or sort as you like: the totals above follow the rows shown.";
+  return tableReport("Jobs", lead, columns, jobs, shownSums(jobs, columns));
+}
+
+/** One row a technician, a month or a kind. */
+export function groupSheet(
+  name: "Technicians" | "Months" | "Kinds",
+  header: string,
+  missing: string,
+  lead: string,
+  groups: readonly GroupOfJobs[],
+  units: UnitSystem,
+): TableReport {
+  const columns: readonly ReportColumn<GroupOfJobs>[] = [
+    textColumn(header, 20, (group) => group.name || missing),
+    { header: "Jobs", unit: "", width: 8, format: "thousands", style: "result", of: ({ jobs }) => jobs },
+    ...figureColumns(units),
+  ];
+  return tableReport(name, lead, columns, groups, null);
+}
+
+/** More rows than this nobody reads, and a sheet of them is slow. */
+const MOST_FINDINGS = 5000;
+
+/** The workbooks that are left out, and why. */
+export function skippedSheet(issues: readonly RollUpIssue[]): TableReport {
+  const columns: readonly ReportColumn<RollUpIssue>[] = [
+    textColumn("Workbook", 56, ({ file }) => file),
+    textColumn("Where", 20, ({ place }) => place || null),
+    textColumn("Why, and what to do", 110, ({ message }) => message),
+  ];
+  const lead = "Workbooks of which nothing counts, or not every job.";
+  return tableReport(
+    "Skipped",
+    lead,
+    columns,
+    issues.filter(({ leftOut }) => leftOut === "file").slice(0, MOST_FINDINGS),
+    null,
+  );
+}
+
+/** What was found in the workbooks that count. */
+export function findingsSheet(issues: readonly RollUpIssue[]): TableReport {
+  const columns: readonly ReportColumn<RollUpIssue>[] = [
+    textColumn("Workbook", 56, ({ file }) => file),
+    textColumn("Where", 20, ({ place }) => place || null),
+    textColumn("Costs", 18, ({ leftOut }) => (leftOut === "outlet" ? "the outlet" : "nothing")),
+    textColumn("What, and what to do", 110, ({ message }) => message),
+  ];
+  const findings = issues.filter(({ leftOut }) => leftOut !== "file");
+  const shown = findings.slice(0, MOST_FINDINGS);
+  const more = findings.length - shown.length;
+  const lead = `An outlet that is faulty counts in no sum.${more > 0 ? ` ${more} more findings are not listed here.` : ""}`;
+  return tableReport("Findings", lead, columns, shown, null);
+}
+
+/** A sheet of words. */
+export function notesReport(name: string, notes: readonly (readonly [topic: string, text: string])[]): SheetPlan {
+  const firstRow = 4;
+  return {
+    ...EMPTY_SHEET,
+    name,
+    role: "report",
+    columnWidths: [26, 104],
+    rowHeights: {
+      1: 26,
+      ...Object.fromEntries(
+        notes.map(([, text], index) => [firstRow + index, 5 + 13.5 * Math.ceil(text.length / 118)]),
+      ),
+    },
+    cells: [
+      cell("A1", name, "title"),
+      cell("A2", "What the figures are, and what they are not.", "lead"),
+      ...notes.flatMap(([topic, text], index) => [
+        cell(`A${firstRow + index}`, topic, "topic"),
+        cell(`B${firstRow + index}`, text, "paragraph"),
+      ]),
+    ],
+    print: {
+      orientation: "landscape",
+      area: `A1:B${firstRow + notes.length - 1}`,
+      repeatedRows: null,
+      fitToPagesHigh: null,
+    },
+  };
+}
