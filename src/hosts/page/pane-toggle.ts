@@ -1,10 +1,10 @@
 /** What a person can move to with the keyboard. */
 const REACHABLE =
-  "a[href], button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled)";
+  "a[href], button:not(:disabled, [tabindex='-1']), input:not(:disabled), select:not(:disabled), textarea:not(:disabled)";
 
 /**
  * Makes a button show and hide the pane beside the grid. The focus goes into the pane when it opens, and back to the
- * button when it closes.
+ * button when it closes. Ctrl+F6 goes from the grid into the pane and back, since the grid keeps Tab for itself.
  */
 export function showPaneBy(button: HTMLElement, pane: HTMLElement): void {
   const show = (isShown: boolean): void => {
@@ -21,4 +21,18 @@ export function showPaneBy(button: HTMLElement, pane: HTMLElement): void {
     event.stopPropagation();
     show(false);
   });
+
+  let left: HTMLElement | null = null;
+  const goBetween = (event: KeyboardEvent): void => {
+    if (event.key !== "F6" || !event.ctrlKey) return;
+    event.preventDefault();
+    event.stopPropagation();
+    if (pane.contains(document.activeElement)) {
+      (left ?? button).focus();
+      return;
+    }
+    left = document.activeElement instanceof HTMLElement ? document.activeElement : null;
+    show(true);
+  };
+  document.addEventListener("keydown", goBetween, { capture: true });
 }

@@ -1,4 +1,4 @@
-import { useEffect, useReducer } from "preact/hooks";
+import { useLayoutEffect, useReducer } from "preact/hooks";
 import { usePane } from "../shell/pane-context.js";
 import { restoredDraft } from "./restored-draft.js";
 
@@ -16,7 +16,8 @@ export function useDraft<Draft extends object, Action>(
 ): readonly [Draft, (action: Action) => void] {
   const { drafts } = usePane();
   const [draft, dispatch] = useReducer(reducer, initial, (start) => restoredDraft(drafts.read(key), start));
-  useEffect(() => {
+  // At once: a tab that is left right after a key would not live to see a later effect.
+  useLayoutEffect(() => {
     if (draft !== initial) drafts.write(key, draft);
   }, [draft, drafts, initial, key]);
   return [draft, dispatch];

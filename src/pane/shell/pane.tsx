@@ -56,10 +56,10 @@ export function Pane({ host, drafts }: PaneProps) {
   return (
     <PaneContext.Provider value={tools}>
       <TabBar tabs={TABS} current={tab.id} onChoose={setCurrent} />
-      <MessageRegion message={message} onDismiss={() => setMessage(null)} />
       <div class="vs-panel" role="tabpanel" id={panelId(tab.id)} aria-labelledby={tabId(tab.id)} tabIndex={-1}>
         <tab.Panel />
       </div>
+      <MessageRegion message={message} onDismiss={() => setMessage(null)} />
     </PaneContext.Provider>
   );
 }

@@ -1,9 +1,11 @@
 import { BalanceTab } from "../balance/balance-tab.js";
+import { MeasureTab } from "../measure/measure-tab.js";
 import { StartTab } from "../start/start-tab.js";
 import type { Tab } from "./tab.js";
 
 /** The tabs from left to right. A new one is added here and nowhere else. */
 export const TABS: readonly Tab[] = [
   { id: "start", label: "Start", Panel: StartTab },
+  { id: "measure", label: "Measure", Panel: MeasureTab },
   { id: "balance", label: "Balance", Panel: BalanceTab },
 ];

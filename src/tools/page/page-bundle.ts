@@ -14,6 +14,7 @@ const LICENCES: Readonly<Record<string, string>> = {
   "font-awesome": "font-awesome/README.md",
   "idb-keyval": "idb-keyval/LICENCE",
   preact: "preact/LICENSE",
+  mathjs: "mathjs/LICENSE",
 };
 
 /**

@@ -1,6 +1,7 @@
 export { freeAreaRatioOf, type MeasuredResult, measuredResult } from "./measured-result.js";
 export type { Placement, Refusal } from "./placement.js";
 export { planPlacement } from "./plan-placement.js";
+export { type SweepAgreement, sweepAgreement } from "./sweep-agreement.js";
 export {
   type TakenDuct,
   type TakenMeasurement,

@@ -8,7 +8,7 @@ import { FACE_SWEEP_NOTES } from "./notes.js";
 import { AGREEMENT, SWEEPS, sweepsTable } from "./sweeps-table.js";
 
 /** How near the sweeps of one face should come, in percent of their mean. Common practice, no source. */
-const AGREE_WITHIN_PERCENT = 5;
+export const AGREE_WITHIN_PERCENT = 5;
 
 /**
  * Faces measured by several timed sweeps each.

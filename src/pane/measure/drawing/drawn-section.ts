@@ -1,0 +1,45 @@
+import type { DuctSection, SectionPlace } from "../../../core/index.js";
+
+/** Units of the drawing: as many as the pane is pixels wide at its usual size. */
+const DRAWING_WIDTH = 290;
+const MARGIN = 20;
+const TALLEST = 300;
+
+export interface DrawnPlace {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A cross-section to scale in the units of the drawing. */
+export interface DrawnSection {
+  readonly section: DuctSection;
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+  /** Width of the whole drawing and height down to the lower edge of the section. */
+  readonly drawingWidth: number;
+  readonly bottom: number;
+  /** Where a place of the section lies in the drawing, whose y runs down. */
+  readonly placeOf: (place: SectionPlace) => DrawnPlace;
+}
+
+/** Scales a cross-section into the drawing, as large as its width and height allow. */
+export function drawnSection(section: DuctSection): DrawnSection {
+  const widthIn = section.shape === "round" ? section.diameterIn : section.widthIn;
+  const heightIn = section.shape === "round" ? section.diameterIn : section.heightIn;
+  const scale = Math.min((DRAWING_WIDTH - 2 * MARGIN) / widthIn, TALLEST / heightIn);
+  const [width, height] = [widthIn * scale, heightIn * scale];
+  const left = (DRAWING_WIDTH - width) / 2;
+  const top = MARGIN;
+  return {
+    section,
+    left,
+    top,
+    width,
+    height,
+    drawingWidth: DRAWING_WIDTH,
+    bottom: top + height,
+    placeOf: ({ xIn, yIn }) => ({ x: left + xIn * scale, y: top + height - yIn * scale }),
+  };
+}

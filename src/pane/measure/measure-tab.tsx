@@ -1,0 +1,69 @@
+import { useMemo } from "preact/hooks";
+import { DomainError } from "../../core/index.js";
+import { type JobDetails, type MeasuredResult, measuredResult, type TakenMeasurement } from "../../workbook/index.js";
+import { useDraft } from "../drafts/use-draft.js";
+import { usePane } from "../shell/pane-context.js";
+import { EMPTY_MEASUREMENT } from "./measure-draft.js";
+import type { MeasureProps } from "./measure-props.js";
+import { measureReducer } from "./measure-reducer.js";
+import { PlanSection } from "./plan-section.js";
+import { PutSection } from "./put-section.js";
+import { ReadingsSection } from "./readings-section.js";
+import { ResultSection } from "./result-section.js";
+import { SweepsSection } from "./sweeps-section.js";
+import { understoodMeasurement } from "./understood-measurement.js";
+import { useSizeMath } from "./use-size-math.js";
+import { WhatSection } from "./what-section.js";
+import "./measure.css";
+
+/** A measurement from its size to its airflow, and into the sheet. */
+export function MeasureTab() {
+  const { job } = usePane();
+  const [draft, dispatch] = useDraft("measure", measureReducer, EMPTY_MEASUREMENT);
+  const { math, failure } = useSizeMath(draft.width !== "" || draft.height !== "" || draft.wall !== "");
+  const { details } = job;
+  const understood = useMemo(
+    () => (math === null ? null : understoodMeasurement(draft, details, math)),
+    [draft, details, math],
+  );
+  const taken = understood?.taken ?? null;
+  const outcome = useMemo(() => outcomeOf(taken, details), [taken, details]);
+  const plan = understood?.plan ?? null;
+  const points = plan !== null && "points" in plan ? plan.points : null;
+  const props: MeasureProps = { draft, dispatch, job: details, understood };
+  const isSwept = draft.kind === "face" && draft.method === "sweeps";
+  return (
+    <>
+      {failure !== null && <p class="vs-error">{failure}</p>}
+      <WhatSection {...props} />
+      <PlanSection {...props} />
+      {isSwept && <SweepsSection {...props} />}
+      {!isSwept && points !== null && <ReadingsSection {...props} points={points} />}
+      {taken !== null && outcome.result !== null && (
+        <ResultSection taken={taken} result={outcome.result} points={points} />
+      )}
+      {outcome.problem !== null && <p class="vs-error">{outcome.problem}</p>}
+      <PutSection
+        taken={taken}
+        result={outcome.result}
+        missing={understood?.missing ?? ["the size"]}
+        onStartOver={() => dispatch({ type: "start over" })}
+      />
+    </>
+  );
+}
+
+interface Outcome {
+  readonly result: MeasuredResult | null;
+  readonly problem: string | null;
+}
+
+/** A number out of the range in which a formula means something is said, not thrown. */
+function outcomeOf(taken: TakenMeasurement | null, job: JobDetails): Outcome {
+  try {
+    return { result: taken === null ? null : measuredResult(taken, job), problem: null };
+  } catch (cause) {
+    if (!(cause instanceof DomainError)) throw cause;
+    return { result: null, problem: `No result: ${cause.message}.` };
+  }
+}

@@ -1,0 +1,93 @@
+import { ChoiceField } from "../controls/choice-field.js";
+import { Section } from "../controls/section.js";
+import { TextField } from "../controls/text-field.js";
+import { Cautions } from "./cautions.js";
+import type { MeasureProps } from "./measure-props.js";
+import { SizeField } from "./size-field.js";
+import { lengthUnit } from "./velocity-words.js";
+
+const RULES = [
+  { value: "log", label: "Log rules" },
+  { value: "equal area", label: "Equal area" },
+] as const;
+
+const METHODS = [
+  { value: "points", label: "Readings at points" },
+  { value: "sweeps", label: "Timed sweeps" },
+] as const;
+
+const RULE_HINT = {
+  log: "Log-linear in a round duct, log-Tchebycheff in a rectangular one: they follow the profile at the wall.",
+  "equal area": "Each point in the middle of an equal part of the area.",
+} as const;
+
+/** How it is measured: the rule, the number of points, the wall to pass; or points against sweeps at a face. */
+export function PlanSection(props: MeasureProps) {
+  const { draft, dispatch, understood } = props;
+  const plan = understood?.plan ?? null;
+  const isDuct = draft.kind === "duct";
+  return (
+    <Section title="How">
+      {isDuct ? (
+        <ChoiceField
+          legend="Rule for the points"
+          choices={RULES}
+          value={draft.rule}
+          onChoose={(rule) => dispatch({ type: "set", changes: { rule } })}
+          hint={RULE_HINT[draft.rule]}
+        />
+      ) : (
+        <ChoiceField
+          legend="Way"
+          choices={METHODS}
+          value={draft.method}
+          onChoose={(method) => dispatch({ type: "set", changes: { method } })}
+        />
+      )}
+      {(isDuct || draft.method === "points") && <CountFields {...props} />}
+      {plan !== null && "error" in plan && <p class="vs-error">{plan.error}</p>}
+      <Cautions kind={draft.kind} />
+    </Section>
+  );
+}
+
+function CountFields({ draft, dispatch, job, understood }: MeasureProps) {
+  const isDuct = draft.kind === "duct";
+  const plan = understood?.plan ?? null;
+  const points = plan !== null && "points" in plan ? plan.points : null;
+  const linesLabel = draft.shape === "round" ? "Diameters" : "Lines, one over the other";
+  const usual = (typed: string, count: number | undefined) =>
+    typed.trim() === "" && count !== undefined ? `Usual: ${count}` : null;
+  const lines = isDuct ? draft.ductLines : draft.faceLines;
+  const perLine = isDuct ? draft.ductPoints : draft.facePoints;
+  return (
+    <>
+      <div class="vs-pair">
+        <TextField
+          label={linesLabel}
+          inputMode="numeric"
+          value={lines}
+          understood={usual(lines, points?.lines)}
+          onInput={(text) => dispatch({ type: "set", changes: isDuct ? { ductLines: text } : { faceLines: text } })}
+        />
+        <TextField
+          label="Points on each"
+          inputMode="numeric"
+          value={perLine}
+          understood={usual(perLine, points?.pointsPerLine)}
+          onInput={(text) => dispatch({ type: "set", changes: isDuct ? { ductPoints: text } : { facePoints: text } })}
+        />
+      </div>
+      {isDuct && (
+        <SizeField
+          label="Wall, lining and nipple"
+          unit={lengthUnit(job.units)}
+          hint="What the probe passes before the air; depths count from outside."
+          value={draft.wall}
+          read={understood?.sizes.wall}
+          onInput={(wall) => dispatch({ type: "set", changes: { wall } })}
+        />
+      )}
+    </>
+  );
+}

@@ -1,0 +1,110 @@
+import { useState } from "preact/hooks";
+import {
+  HostError,
+  type MeasuredResult,
+  type Placement,
+  planPlacement,
+  type TakenMeasurement,
+} from "../../workbook/index.js";
+import { Section } from "../controls/section.js";
+import { usePane } from "../shell/pane-context.js";
+import { isSameAirflow, shownResult } from "./shown-result.js";
+import { airflowUnit, shownNumber } from "./velocity-words.js";
+
+interface PutSectionProps {
+  /** Null while something is missing. */
+  readonly taken: TakenMeasurement | null;
+  readonly result: MeasuredResult | null;
+  readonly missing: readonly string[];
+  readonly onStartOver: () => void;
+}
+
+/** Writes the measurement where the sheet is selected; what stands there is replaced only after a yes. */
+export function PutSection({ taken, result, missing, onStartOver }: PutSectionProps) {
+  const { host, run, isBusy } = usePane();
+  const [asked, setAsked] = useState<Placement | null>(null);
+  const [isLeaving, setLeaving] = useState(false);
+
+  async function write(placement: Placement, airflow: number, unit: string): Promise<string> {
+    await host.write(placement.edits);
+    setAsked(null);
+    const shown = await shownResult(host, placement.resultAt, airflow);
+    const put = `Put into ${placement.where}.`;
+    if (shown === null) return `${put} ${placement.resultAt.range} there shows no number yet: look at it.`;
+    if (isSameAirflow(shown, airflow)) return `${put} ${placement.resultAt.range} shows ${shownNumber(shown)} ${unit}.`;
+    return `${put} ${placement.resultAt.range} shows ${shownNumber(shown)} ${unit}, and the pane ${shownNumber(airflow)}: look whether its formula was changed.`;
+  }
+
+  const put = () =>
+    run(async () => {
+      if (taken === null || result === null) return null;
+      const placement = await planPlacement(host, taken);
+      if ("refusal" in placement) throw new HostError(placement.refusal);
+      if (placement.replaces.length === 0) return write(placement, result.airflow, airflowUnit(taken.units));
+      setAsked(placement);
+      return null;
+    });
+
+  const replace = (placement: Placement) =>
+    run(async () =>
+      taken === null || result === null ? null : write(placement, result.airflow, airflowUnit(taken.units)),
+    );
+
+  return (
+    <Section title="Into the sheet">
+      <p class="vs-hint">Select a row of a table, a traverse sheet, or an empty cell with room; then put it there.</p>
+      {missing.length > 0 && <p class="vs-flag">Still missing: {missing.join(", ")}.</p>}
+      {asked !== null && (
+        <div class="vs-ask" role="alertdialog" aria-label="Replace what stands there?">
+          <p>In {asked.where} stands already:</p>
+          <ul>
+            {asked.replaces.map((one) => (
+              <li key={one}>{one}</li>
+            ))}
+          </ul>
+          <div class="vs-buttons">
+            <button type="button" class="vs-button vs-main" disabled={isBusy} onClick={() => void replace(asked)}>
+              Replace it
+            </button>
+            <button type="button" class="vs-button" onClick={() => setAsked(null)}>
+              Leave it
+            </button>
+          </div>
+        </div>
+      )}
+      <div class="vs-buttons">
+        <button
+          type="button"
+          class="vs-button vs-main"
+          disabled={isBusy || taken === null || result === null}
+          onClick={() => void put()}
+        >
+          Put into sheet
+        </button>
+        <button type="button" class="vs-button" onClick={() => setLeaving(true)}>
+          New measurement
+        </button>
+      </div>
+      {isLeaving && (
+        <div class="vs-ask" role="alertdialog" aria-label="Clear this measurement?">
+          <p>Clear size and readings here? What stands in the sheet stays.</p>
+          <div class="vs-buttons">
+            <button
+              type="button"
+              class="vs-button vs-main"
+              onClick={() => {
+                setLeaving(false);
+                onStartOver();
+              }}
+            >
+              Clear
+            </button>
+            <button type="button" class="vs-button" onClick={() => setLeaving(false)}>
+              Keep
+            </button>
+          </div>
+        </div>
+      )}
+    </Section>
+  );
+}

@@ -1,0 +1,49 @@
+import { depthText } from "./drawing/depth-labels.js";
+import { lineLetter } from "./drawing/line-letter.js";
+import type { MeasureProps } from "./measure-props.js";
+import type { PointPlan } from "./understood-plan.js";
+import { lengthUnit, velocityUnit } from "./velocity-words.js";
+
+interface ReadingsTableProps extends MeasureProps {
+  readonly points: PointPlan;
+  readonly readings: readonly (number | null)[];
+}
+
+/** Every point with its place, depth and reading; choosing one puts it into the field again. */
+export function ReadingsTable({ draft, dispatch, job, points, readings }: ReadingsTableProps) {
+  const isDuct = draft.kind === "duct";
+  return (
+    <details class="vs-details">
+      <summary>All points and readings</summary>
+      <table class="vs-table">
+        <thead>
+          <tr>
+            <th scope="col">Point</th>
+            <th scope="col">Line</th>
+            {isDuct && <th scope="col">Depth, {lengthUnit(job.units)}</th>}
+            <th scope="col">{velocityUnit(job.units)}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {points.plan.points.map(({ number, line, depthIn }, index) => (
+            <tr key={number}>
+              <th scope="row">
+                <button
+                  type="button"
+                  class="vs-quiet"
+                  onClick={() => dispatch({ type: "go", keys: points.keys, place: index })}
+                >
+                  <span class="vs-hidden">Read point </span>
+                  {number}
+                </button>
+              </th>
+              <td>{lineLetter(line)}</td>
+              {isDuct && <td>{depthText(depthIn, job.units)}</td>}
+              <td>{readings[index] ?? "–"}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </details>
+  );
+}

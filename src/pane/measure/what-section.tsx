@@ -1,0 +1,62 @@
+import { ChoiceField } from "../controls/choice-field.js";
+import { Section } from "../controls/section.js";
+import { FactorFields } from "./factor-fields.js";
+import type { MeasureProps } from "./measure-props.js";
+import { SizeField } from "./size-field.js";
+import { lengthUnit } from "./velocity-words.js";
+
+const KINDS = [
+  { value: "duct", label: "Inside a duct" },
+  { value: "face", label: "At a face" },
+] as const;
+
+const SHAPES = [
+  { value: "round", label: "Round" },
+  { value: "rectangular", label: "Rectangular" },
+] as const;
+
+const HINTS = {
+  duct: "Inside, lining taken off. As you write it: 14 1/4, 350 mm, 12 - 2*1/2.",
+  face: "Clear size inside the frame. As you write it: 14 1/4, 350 mm, 12 - 2*1/2.",
+} as const;
+
+/** What is measured: duct or face, its size, and the part of a face that is free. */
+export function WhatSection(props: MeasureProps) {
+  const { draft, dispatch, job, understood } = props;
+  const unit = lengthUnit(job.units);
+  const isRound = draft.shape === "round";
+  return (
+    <Section title="What">
+      <ChoiceField
+        legend="Measured"
+        choices={KINDS}
+        value={draft.kind}
+        onChoose={(kind) => dispatch({ type: "set", changes: { kind } })}
+      />
+      <ChoiceField
+        legend="Shape"
+        choices={SHAPES}
+        value={draft.shape}
+        onChoose={(shape) => dispatch({ type: "set", changes: { shape } })}
+      />
+      <SizeField
+        label={isRound ? "Diameter" : draft.kind === "duct" ? "Width that the probe crosses" : "Width"}
+        unit={unit}
+        hint={HINTS[draft.kind]}
+        value={draft.width}
+        read={understood?.sizes.width}
+        onInput={(width) => dispatch({ type: "set", changes: { width } })}
+      />
+      {!isRound && (
+        <SizeField
+          label="Height"
+          unit={unit}
+          value={draft.height}
+          read={understood?.sizes.height}
+          onInput={(height) => dispatch({ type: "set", changes: { height } })}
+        />
+      )}
+      {draft.kind === "face" && <FactorFields {...props} />}
+    </Section>
+  );
+}

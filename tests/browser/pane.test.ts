@@ -1,0 +1,233 @@
+import axe from "axe-core";
+import type { BrowserContext, BrowserContextOptions, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
+
+let workbook: OpenWorkbook;
+let context: BrowserContext | undefined;
+let failures: string[];
+
+// A person's keys take a person's time, and other tests share the machine.
+vi.setConfig({ testTimeout: 120_000 });
+
+beforeAll(async () => {
+  workbook = await serveWorkbook();
+});
+
+afterAll(() => workbook.close());
+
+afterEach(async () => {
+  await context?.close();
+  context = undefined;
+  expect(failures, "errors of the page").toEqual([]);
+});
+
+/** The width that Excel gives a pane, and that the page gives it too. */
+const PANE_WIDTH = 320;
+
+/** Opens the page on an empty sheet with the pane beside it, by keys alone. */
+async function openPane(options: BrowserContextOptions = {}): Promise<Page> {
+  failures = [];
+  context = await workbook.browser.newContext({ viewport: { width: 1100, height: 800 }, ...options });
+  const page = await context.newPage();
+  page.on("pageerror", (error) => failures.push(String(error)));
+  await page.goto(workbook.served.address);
+  await person(page).isReady();
+  await page.keyboard.press("Shift+F11");
+  await page.locator("#cell", { hasText: "A1: empty" }).waitFor();
+  await page.keyboard.press("Control+F6");
+  await page.locator("#pane").waitFor();
+  return page;
+}
+
+/** Presses Tab until the control that is named has the focus, as somebody without a mouse does. */
+async function tabTo(page: Page, name: string | RegExp): Promise<void> {
+  const label = () =>
+    page.evaluate(() => {
+      const element = document.activeElement;
+      if (!(element instanceof HTMLInputElement)) return element?.textContent ?? "";
+      return element.labels?.[0]?.textContent ?? "";
+    });
+  const isThere = async () => {
+    const found = await label();
+    return typeof name === "string" ? found.startsWith(name) : name.test(found);
+  };
+  for (let presses = 0; presses < 40; presses += 1) {
+    if (presses > 0) await page.keyboard.press("Tab");
+    if (await isThere()) return;
+  }
+  throw new Error(`Tab never comes to “${name}”.`);
+}
+
+/** Types readings one after another, each taken with Enter. */
+async function typeReadings(page: Page, readings: readonly (number | "")[]): Promise<void> {
+  for (const [index, reading] of readings.entries()) {
+    await page.keyboard.type(String(reading));
+    await page.keyboard.press("Enter");
+    const isLast = (await page.locator(".vs-status").textContent())?.includes("The result stands below") === true;
+    if (!isLast) await page.locator(".vs-reading label", { hasText: `Point ${index + 2} of` }).waitFor();
+  }
+}
+
+async function openMeasure(page: Page): Promise<void> {
+  await page.keyboard.press("ArrowRight");
+  await page.getByRole("tabpanel", { name: "Measure" }).waitFor();
+}
+
+const airflow = (page: Page) => page.locator(".vs-airflow dd").textContent();
+const done = (page: Page) => page.locator(".vs-message-done p");
+
+/** A flat profile with a slower wall, 24 readings. Invented. */
+const READINGS = Array.from({ length: 24 }, (_, index) => [620, 700, 760, 800, 810, 770, 710, 640][index % 8] ?? 0);
+
+/** WCAG 2.2 AA, as far as a program can tell. */
+const STANDARD = { type: "tag" as const, values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] };
+
+async function violations(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe.source);
+  const found = await page.evaluate(async (runOnly) => {
+    const { axe: inPage } = window as unknown as { axe: typeof axe };
+    return (await inPage.run("#pane", { runOnly })).violations;
+  }, STANDARD);
+  return found.flatMap(({ id, nodes }) =>
+    nodes.map(({ target, failureSummary }) => `${id} ${target}: ${failureSummary}`),
+  );
+}
+
+describe("a round duct, by the keyboard alone", () => {
+  it("comes from an empty sheet to its airflow in a live formula, and is there again after a reload", async () => {
+    const page = await openPane();
+    expect(await page.locator("#pane").evaluate((pane) => pane.getBoundingClientRect().width)).toBe(PANE_WIDTH);
+    await openMeasure(page);
+    await tabTo(page, "Diameter");
+    await page.keyboard.type("14");
+    await page.locator(".vs-understood", { hasText: "= 14 in (356 mm)" }).waitFor();
+    await tabTo(page, "Wall");
+    await page.keyboard.type("1/2");
+    await tabTo(page, /^Point 1 of 24/);
+    await typeReadings(page, READINGS);
+    // π/4 · (14/12)² = 1.06901 ft²; the mean of the eight readings is 726.25 fpm.
+    expect(await airflow(page)).toMatch(/^776 cfm± /);
+    await tabTo(page, "Put into sheet");
+    await page.keyboard.press("Enter");
+    await done(page).waitFor();
+    expect(await done(page).textContent()).toContain("B3 shows 776 cfm.");
+    await page.keyboard.press("Control+F6");
+    const { read } = person(page);
+    expect(await read("A2")).toBe("Diameter");
+    expect(await read("B2")).toBe("14");
+    expect(Number.parseFloat(await read("B3"))).toBeCloseTo(776.4, 0);
+    expect(await read("E2")).toBe("620");
+
+    await page.locator("#pane").getByRole("tab", { name: "Start" }).click();
+    await page.reload();
+    await person(page).isReady();
+    await page.keyboard.press("Control+F6");
+    await openMeasure(page);
+    await page.locator(".vs-status", { hasText: "All 24 points are taken." }).waitFor();
+    expect(await airflow(page)).toMatch(/^776 cfm± /);
+  });
+
+  it("goes back with Backspace, tells blank, 0 and minus apart, and says at once what looks wrong", async () => {
+    const page = await openPane();
+    await openMeasure(page);
+    await tabTo(page, "Diameter");
+    await page.keyboard.type("10 1/4 in - 2*1/2 in");
+    await page.locator(".vs-understood", { hasText: "= 9.25 in" }).waitFor();
+    await tabTo(page, /^Point 1 of 18/);
+    await typeReadings(page, [700, "", 0, -40, 710, 705]);
+    await page.locator(".vs-warnings li", { hasText: "Point 4: the air runs backwards" }).waitFor();
+    await page.locator(".vs-warnings li", { hasText: "Point 2 was not taken" }).waitFor();
+    expect(await page.locator(".vs-result").textContent()).toContain("5 of 18");
+    await page.keyboard.press("Backspace");
+    await page.locator(".vs-reading label", { hasText: "Point 6 of 18" }).waitFor();
+    expect(await page.locator(".vs-reading input").inputValue()).toBe("705");
+    await page.keyboard.type("7oo");
+    await page.keyboard.press("Enter");
+    await page.locator(".vs-error", { hasText: "Enter a number" }).waitFor();
+    await page.getByRole("tab", { name: "Start" }).click();
+    await page.getByRole("tab", { name: "Measure" }).click();
+    await page.locator(".vs-reading").waitFor();
+    expect(await page.locator(".vs-reading input").inputValue()).toBe("7oo");
+  });
+});
+
+describe("a face, by the keyboard alone", () => {
+  it("is swept with the timer, twice, and put beside what is in use there only after a yes", async () => {
+    const page = await openPane();
+    await openMeasure(page);
+    await tabTo(page, "Inside a duct");
+    await page.keyboard.press("ArrowRight");
+    await tabTo(page, "Round");
+    await page.keyboard.press("ArrowRight");
+    await tabTo(page, "Width");
+    await page.keyboard.type("24");
+    await tabTo(page, "Height");
+    await page.keyboard.type("12");
+    await tabTo(page, "Readings at points");
+    await page.keyboard.press("ArrowRight");
+    for (const velocity of ["400", "410"]) {
+      await page.locator(".vs-timer button").focus();
+      await page.keyboard.press("Space");
+      await page.getByRole("timer").filter({ hasText: "1 s" }).waitFor();
+      await page.keyboard.press("Enter");
+      await page.keyboard.type(velocity);
+    }
+    await page.locator(".vs-understood", { hasText: "The sweeps differ by 2.5 %: agree." }).waitFor();
+    // 24 x 12 in = 2 ft², 0.75 free: 1.5 ft² at some 405 fpm.
+    expect(Number.parseInt((await airflow(page)) ?? "", 10)).toBeGreaterThan(598);
+    expect(Number.parseInt((await airflow(page)) ?? "", 10)).toBeLessThan(617);
+    await tabTo(page, "Put into sheet");
+    await page.keyboard.press("Enter");
+    await done(page).waitFor();
+    await page.keyboard.press("Enter");
+    await page.locator(".vs-message-failed", { hasText: "is in use" }).waitFor();
+  });
+});
+
+const SCHEMES: readonly Parameters<Page["emulateMedia"]>[0][] = [
+  { colorScheme: "light", forcedColors: "none" },
+  { colorScheme: "dark", forcedColors: "none" },
+  { colorScheme: "light", forcedColors: "active" },
+];
+
+describe("the pane for everybody", () => {
+  it("breaks no rule that a program can check, light, dark and in forced colours", async () => {
+    const page = await openPane();
+    const checkAll = async () => {
+      for (const scheme of SCHEMES) {
+        await page.emulateMedia(scheme);
+        expect(await violations(page), JSON.stringify(scheme)).toEqual([]);
+      }
+    };
+    await checkAll();
+    await openMeasure(page);
+    await page.getByLabel("Diameter", { exact: true }).fill("14");
+    await page.getByLabel("Wall").fill("thick");
+    await page.locator(".vs-error", { hasText: "“thick”" }).waitFor();
+    await page.getByLabel("Wall").fill("1");
+    await page.locator(".vs-reading input").focus();
+    await typeReadings(page, [700, "", -40, 4000, 710, 705]);
+    await page.keyboard.type("7oo");
+    await page.getByText("All points and readings").click();
+    await page.getByRole("button", { name: "New measurement" }).click();
+    await page.getByRole("button", { name: "Put into sheet" }).click();
+    await done(page).waitFor();
+    await checkAll();
+    await page.getByRole("radio", { name: "At a face" }).check();
+    await page.getByRole("radio", { name: "Timed sweeps" }).check();
+    await page.getByRole("button", { name: "Add a sweep" }).click();
+    await checkAll();
+  });
+
+  it("needs no scrolling sideways at 200 % zoom", async () => {
+    const page = await openPane({ viewport: { width: 640, height: 400 } });
+    const overflow = () => page.locator("#pane").evaluate((pane) => pane.scrollWidth - pane.clientWidth);
+    expect(await overflow()).toBe(0);
+    await openMeasure(page);
+    await page.getByLabel("Diameter", { exact: true }).fill("14");
+    await page.locator(".vs-reading input").focus();
+    await typeReadings(page, [700, 710]);
+    expect(await overflow()).toBe(0);
+  });
+});
