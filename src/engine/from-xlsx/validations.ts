@@ -1,5 +1,5 @@
 import { type DataValidation, formatAddress, formatRange, parseRange } from "../../workbook/xlsx/index.js";
-import { type RulePlace, ruleFormula, ruleId } from "./formula-operand.js";
+import { formulaOperand, type RulePlace, ruleFormula, ruleId } from "./formula-operand.js";
 import type { FormulaSpeller } from "./formula-speller.js";
 
 /** A rule on what may be typed, in the engine's own form. */
@@ -7,14 +7,31 @@ interface EngineValidation {
   readonly id: string;
   readonly ranges: readonly string[];
   readonly isBlocking: boolean;
-  readonly criterion: object;
+  readonly criterion: Criterion;
 }
 
 /** What a rule says to the person, by the rule's id. */
 export type EntryWords = Readonly<Record<string, Pick<DataValidation, "prompt" | "refusal">>>;
 
-/** How each comparison reads; A and B are the rule's two formulas, v what was typed. */
+/** The engine's comparisons of a number; it compares dates and times as the numbers that they are. */
 const COMPARISONS: Readonly<Record<string, string>> = {
+  between: "isBetween",
+  notBetween: "isNotBetween",
+  equal: "isEqual",
+  notEqual: "isNotEqual",
+  greaterThan: "isGreaterThan",
+  greaterThanOrEqual: "isGreaterOrEqualTo",
+  lessThan: "isLessThan",
+  lessThanOrEqual: "isLessOrEqualTo",
+};
+
+/** Rules on numbers. */
+const NUMBERS = new Set(["decimal", "whole", "date", "time"]);
+/** A list opens by an arrow in the cell. */
+const ARROW = { displayStyle: "arrow" } as const;
+
+/** How a comparison of a text's length reads as a formula; A and B are the rule's two operands. */
+const LENGTHS: Readonly<Record<string, string>> = {
   between: "AND(v>=A,v<=B)",
   notBetween: "OR(v<A,v>B)",
   equal: "v=A",
@@ -25,7 +42,10 @@ const COMPARISONS: Readonly<Record<string, string>> = {
   lessThanOrEqual: "v<=A",
 };
 
-/** Returns the rules of a sheet that the engine can keep. A rule that only informs lets every entry stand. */
+/**
+ * Returns the rules of a sheet that the engine can keep. A rule that only informs lets every entry stand; one that reads
+ * the cell itself is asked when the entry stands already, so that it marks the entry and does not refuse it.
+ */
 export function engineValidations(
   validations: readonly DataValidation[],
   sheet: string,
@@ -37,54 +57,52 @@ export function engineValidations(
     return validation.ranges.flatMap((range) => {
       const criterion = criterionOf(validation, { sheet, range, from }, speller);
       if (criterion === undefined) return [];
-      const isBlocking = validation.severity === "stop";
+      const isBlocking = validation.severity === "stop" && criterion.type !== "customFormula";
       return [{ id: ruleId("entry", index, range), ranges: [formatRange(range)], isBlocking, criterion }];
     });
   });
 }
 
-function criterionOf(validation: DataValidation, place: RulePlace, speller: FormulaSpeller): object | undefined {
-  const { type, formula1 } = validation;
-  if (type === "list") return listOf(formula1, place, speller);
-  const condition = conditionOf(validation, formatAddress(place.range.firstRow, place.range.firstColumn));
-  const formula = condition === undefined ? undefined : ruleFormula(condition, place, speller);
-  return formula === undefined ? undefined : { type: "customFormula", values: [formula] };
+interface Criterion {
+  readonly type: string;
+  readonly values: readonly string[];
 }
 
-function listOf(formula: string, place: RulePlace, speller: FormulaSpeller): object | undefined {
+function criterionOf(validation: DataValidation, place: RulePlace, speller: FormulaSpeller): Criterion | undefined {
+  const { type, operator, formula1, formula2 } = validation;
+  if (type === "list") return listOf(formula1, place, speller);
+  if (type === "custom" || type === "textLength") {
+    const cell = formatAddress(place.range.firstRow, place.range.firstColumn);
+    const condition = type === "custom" ? formula1 : lengthCondition(validation, cell);
+    const formula = condition === undefined ? undefined : ruleFormula(condition, place, speller);
+    return formula === undefined ? undefined : { type: "customFormula", values: [formula] };
+  }
+  const comparison = COMPARISONS[operator];
+  const operands = /between/i.test(operator) ? [formula1, formula2] : [formula1];
+  const values = operands.map((operand) => formulaOperand(operand, place, speller));
+  const isKnown =
+    comparison !== undefined && NUMBERS.has(type) && values.every((value) => value !== undefined && value !== "");
+  return isKnown ? { type: comparison, values: values as string[] } : undefined;
+}
+
+function listOf(formula: string, place: RulePlace, speller: FormulaSpeller): Criterion | undefined {
   const quoted = /^"((?:[^"]|"")*)"$/.exec(formula);
   if (quoted !== null) {
     const values = (quoted[1] ?? "").replaceAll('""', '"').split(",");
-    return { type: "isValueInList", values: values.map((value) => value.trim()), displayStyle: "arrow" };
+    return { type: "isValueInList", values: values.map((value) => value.trim()), ...ARROW };
   }
   const spelled = ruleFormula(formula, place, speller)?.slice(1);
   const named =
     spelled === undefined ? undefined : (speller.names.ranges[spelled] ?? spelled).replace(/^\((.*)\)$/, "$1");
   const range = named?.slice(named.lastIndexOf("!") + 1);
   if (named === undefined || range === undefined || parseRange(range) === undefined) return undefined;
-  return { type: "isValueInRange", values: [named], displayStyle: "arrow" };
+  return { type: "isValueInRange", values: [named], ...ARROW };
 }
 
-/** Spells a rule as one formula over the cell that is typed in. */
-function conditionOf({ type, operator, formula1, formula2 }: DataValidation, cell: string): string | undefined {
-  if (type === "custom") return formula1;
-  const comparison = COMPARISONS[operator];
-  if (comparison === undefined || formula1 === "") return undefined;
-  const measured = type === "textLength" ? `LEN(${cell})` : cell;
-  const operands: Readonly<Record<string, string>> = { v: measured, A: `(${formula1})`, B: `(${formula2})` };
-  const test = comparison.replace(/\b[vAB]\b/g, (letter) => operands[letter] ?? letter);
-  switch (type) {
-    case "textLength":
-      return test;
-    case "whole":
-      return `AND(ISNUMBER(${cell}),INT(N(${cell}))=${cell},${test})`;
-    case "decimal":
-    case "date":
-    case "time":
-      return `AND(ISNUMBER(${cell}),${test})`;
-    default:
-      return undefined;
-  }
+/** Spells a rule on a text's length as a formula over the cell that is typed in. */
+function lengthCondition({ operator, formula1, formula2 }: DataValidation, cell: string): string | undefined {
+  const operands: Readonly<Record<string, string>> = { v: `LEN(${cell})`, A: `(${formula1})`, B: `(${formula2})` };
+  return LENGTHS[operator]?.replace(/\b[vAB]\b/g, (letter) => operands[letter] ?? letter);
 }
 
 /** Returns what the rules of a sheet say to the person: before an entry, and about one that breaks the rule. */

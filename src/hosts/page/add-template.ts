@@ -1,7 +1,56 @@
-import { HostError, type TemplateId } from "../../workbook/index.js";
-import type { Desk } from "./desk.js";
+import { createModel } from "../../engine/index.js";
+import type { TemplateId } from "../../workbook/index.js";
+import { activate, type Desk } from "./desk.js";
+import { changesSince } from "./file/changes-since.js";
+import { type ExportedSheet, type ExportedWorkbook, exportedFrom } from "./file/engine-export.js";
+import { addSheets, withSheetIds } from "./file/join-workbooks.js";
+import type { PageFile } from "./file/page-file.js";
+import { fileNameOf, newName, whole } from "./save-file.js";
+import type { WorkbookView } from "./workbook-view.js";
 
-/** Adds a template's sheets behind those of the open workbook and returns their names. */
-export async function addTemplateTo(_desk: Desk, template: TemplateId): Promise<readonly string[]> {
-  throw new HostError(`The template “${template}” cannot be added to this page yet. Nothing was changed.`);
+/** The file to which sheets are added: the one that is open, or a new one where that cannot take the changes in. */
+async function baseOf(desk: Desk, view: WorkbookView): Promise<PageFile> {
+  const file = view.file();
+  if (file !== null && changesSince(file.baseline, view.exported(), view.movedSheetIds).structure.length === 0)
+    return file;
+  const { bytes, current } = await whole(desk, view);
+  const name = file === null ? fileNameOf(view) : newName(file.name);
+  return { name, bytes, baseline: current, kept: [], words: file?.words ?? {}, handle: null };
+}
+
+/**
+ * Adds a template's sheets behind those of the open workbook, in the page and in the bytes of its file, and returns their
+ * names. What was entered so far stays, and is saved when the person saves.
+ */
+export async function addTemplateTo(
+  desk: Desk,
+  template: TemplateId,
+  bytesOf: (template: TemplateId) => Promise<Uint8Array>,
+): Promise<readonly string[]> {
+  const view = desk.view();
+  const bytes = await bytesOf(template);
+  const base = await baseOf(desk, view);
+  const appended = await desk.run("append", base.bytes, base.name, bytes);
+  const known = new Map(base.baseline.sheets.map(({ id, name }) => [name, id]));
+  const ids = (id: string, name: string): string => known.get(name) ?? `added-${appended.bytes.length}-${id}`;
+  const conversion = withSheetIds(appended.conversion, ids);
+  const data = conversion.data as unknown as ExportedWorkbook;
+  const isAdded = ({ name }: Pick<ExportedSheet, "name">): boolean => appended.sheets.includes(name);
+  const next = await desk.show({
+    title: base.name,
+    data: addSheets(view.exported(), data, isAdded),
+    movedSheetIds: [...view.movedSheetIds],
+    protectedSheetIds: [
+      ...view.protectedSheetIds,
+      ...conversion.protectedSheetIds.filter((id) => ![...known.values()].includes(id)),
+    ],
+    isChanged: true,
+    file: null,
+  });
+  const baseline = base === view.file() ? exportedFrom(createModel(conversion.data)) : next.exported();
+  const words = { ...conversion.words, ...base.words };
+  await next.setFile({ ...base, bytes: appended.bytes, baseline, words }, true);
+  const first = next.exported().sheets.find(isAdded);
+  if (first !== undefined) activate(next.model, first.id);
+  return appended.sheets;
 }

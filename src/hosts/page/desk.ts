@@ -14,6 +14,8 @@ export interface Desk {
   readonly view: () => WorkbookView;
   /** Shows a workbook in place of the one in view. */
   readonly show: (stored: StoredWorkbook) => Promise<WorkbookView>;
+  /** Lets the browser draw before work that keeps it from drawing. */
+  readonly drawn: () => Promise<void>;
 }
 
 /** Does something that may fail, and tells the person why it did. */
@@ -26,20 +28,6 @@ export async function attempt(desk: Desk, doing: string, act: () => Promise<void
   } finally {
     desk.messages.busy("");
   }
-}
-
-/** Lets the browser draw before work that keeps it from drawing. */
-export function drawn(): Promise<void> {
-  return new Promise((resolve) => {
-    // A page in the background draws nothing, and goes on all the same.
-    const timer = setTimeout(resolve, 100);
-    requestAnimationFrame(() =>
-      setTimeout(() => {
-        clearTimeout(timer);
-        resolve();
-      }, 0),
-    );
-  });
 }
 
 /** Brings a sheet to the front. */
@@ -57,7 +45,7 @@ export async function showFile(
 ): Promise<void> {
   const { name } = given;
   desk.messages.busy(`Calculating ${name} …`);
-  await drawn();
+  await desk.drawn();
   const view = await desk.show({ title: name, data, movedSheetIds: [], protectedSheetIds, isChanged, file: null });
   if (activeSheetId !== undefined) activate(view.model, activeSheetId);
   await view.setFile({ ...given, baseline: view.exported(), kept, words }, isChanged);

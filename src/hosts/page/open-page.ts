@@ -1,5 +1,6 @@
 import type { DemoJob, InteractiveHost } from "../../workbook/index.js";
 import type { Desk } from "./desk.js";
+import { drawn } from "./drawn.js";
 import { openDropped } from "./drop-target.js";
 import { runInWorker } from "./file/run-in-worker.js";
 import type { KeepState } from "./keep-changes.js";
@@ -13,6 +14,7 @@ import { handOff, saveCopy, saveWorkbook } from "./save-file.js";
 import { demoData } from "./sheets/demo-data.js";
 import { startNew } from "./start-new.js";
 import { isOnlyTab, keepStored, readStored, type StoredWorkbook } from "./stored-workbook.js";
+import { templateBytes } from "./template-bytes.js";
 import { makeWatchers } from "./watchers.js";
 import { viewWorkbook, type WorkbookView } from "./workbook-view.js";
 import "./page.css";
@@ -45,6 +47,7 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
   const desk: Desk = {
     messages,
     run: runInWorker(),
+    drawn,
     view: () => {
       if (current === null) throw new Error("No workbook is open.");
       return current;
@@ -85,5 +88,5 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
   elements.newWorkbook.addEventListener("click", () => void startNew(desk, () => demoWorkbookOf(job)));
   await openStored();
   if (!isKept) tellKept({ kind: "failed", reason: "this page is open in another tab, which keeps its own." });
-  return pageHost(desk, watchers);
+  return pageHost(desk, watchers, templateBytes);
 }

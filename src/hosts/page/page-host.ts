@@ -1,5 +1,5 @@
 import type { Model } from "@odoo/o-spreadsheet";
-import type { BlockAddress, CellBlock, InteractiveHost } from "../../workbook/index.js";
+import type { BlockAddress, CellBlock, InteractiveHost, TemplateId } from "../../workbook/index.js";
 import { formatRange } from "../../workbook/xlsx/address.js";
 import { addTemplateTo } from "./add-template.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";
@@ -48,8 +48,13 @@ function selectBlock(model: Model, address: BlockAddress): void {
  *
  * @param desk - Knows the workbook that is open now; another one may be opened later
  * @param watchers - Who is told of changes, whichever workbook is open
+ * @param bytesOf - Gives the file of a template
  */
-export function pageHost(desk: Desk, watchers: Watchers): InteractiveHost {
+export function pageHost(
+  desk: Desk,
+  watchers: Watchers,
+  bytesOf: (template: TemplateId) => Promise<Uint8Array>,
+): InteractiveHost {
   const currentModel = (): Model => desk.view().model;
   return {
     kind: "page",
@@ -80,7 +85,7 @@ export function pageHost(desk: Desk, watchers: Watchers): InteractiveHost {
     },
 
     async addTemplate(template) {
-      return addTemplateTo(desk, template);
+      return addTemplateTo(desk, template, bytesOf);
     },
 
     async select(address) {

@@ -25,7 +25,8 @@ function plural(count: number, one: string, many: string): string {
   return `${count} ${count === 1 ? one : many}`;
 }
 
-async function whole(desk: Desk, view: WorkbookView): Promise<Written> {
+/** Writes the workbook in view as a new file made from the grid. */
+export async function whole(desk: Desk, view: WorkbookView): Promise<Written> {
   const current = view.exported();
   const bytes = await desk.run("finishWhole", await wholeFile(view.model), fileNameOf(view), current.namedRanges);
   return { bytes, kind: "whole", current, keptCount: 0 };
@@ -38,7 +39,7 @@ async function patched(desk: Desk, view: WorkbookView, file: PageFile, changes: 
 }
 
 /** Returns the name under which a workbook goes out, whatever it is called in the page. */
-function fileNameOf(view: WorkbookView): string {
+export function fileNameOf(view: WorkbookView): string {
   return view.file()?.name ?? `${view.title().replace(/[\\/:*?"<>|]/g, " ")}.xlsx`;
 }
 
@@ -105,7 +106,7 @@ async function writeBeside(
   await writeTo(target, bytes, isOriginal ? file.bytes : null);
 }
 
-function newName(name: string): string {
+export function newName(name: string): string {
   return name.replace(/(\.xls[xm])?$/i, " (new).xlsx");
 }
 

@@ -76,7 +76,7 @@ export async function startNew(desk: Desk, demo: () => StoredWorkbook): Promise<
   if (choice === null) return;
   await attempt(desk, "Opening the template …", async () => {
     if (choice.kind === "start") await startFrom(desk, choice.template);
-    else if (choice.kind === "add") await addTemplateTo(desk, choice.template);
+    else if (choice.kind === "add") await addTemplateTo(desk, choice.template, templateBytes);
     else if (await mayReplace(desk)) await desk.show(demo());
   });
 }

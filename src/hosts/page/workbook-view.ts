@@ -4,7 +4,7 @@ import { readCellInto } from "./cell-reader.js";
 import { showWorkbook } from "./engine-view.js";
 import { showEntryWords } from "./entry-words.js";
 import { showErrorsIn } from "./error-strip.js";
-import type { ExportedWorkbook } from "./file/engine-export.js";
+import { type ExportedWorkbook, exportedFrom } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
 import { type KeepState, keepChanges } from "./keep-changes.js";
 import type { PageMessages } from "./messages.js";
@@ -38,11 +38,6 @@ export interface ViewSurroundings {
   readonly watchers: Watchers;
   readonly isKept: boolean;
   readonly tellKept: (state: KeepState) => void;
-}
-
-/** Returns a model's data in the engine's own form. */
-export function exportedFrom(model: Model): ExportedWorkbook {
-  return model._exportData(false) as unknown as ExportedWorkbook;
 }
 
 /** Makes a workbook from what is stored of it, and shows it in place of the one before. */

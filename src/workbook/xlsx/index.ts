@@ -1,4 +1,5 @@
 export * from "./address.js";
+export { type Appending, appendWorkbook } from "./append/append-workbook.js";
 export { moveFormula } from "./formula/move-formula.js";
 export { cellsMeant, type Reference, readReference } from "./formula/reference.js";
 export { relativeForm } from "./formula/relative-form.js";

@@ -1,6 +1,6 @@
 import { createModel, protectFormulas } from "../../../src/engine/index.js";
 import type { Desk } from "../../../src/hosts/page/desk.js";
-import type { ExportedWorkbook } from "../../../src/hosts/page/file/engine-export.js";
+import { exportedFrom } from "../../../src/hosts/page/file/engine-export.js";
 import { type RunTask, XLSX_TASKS } from "../../../src/hosts/page/file/xlsx-tasks.js";
 import type { StoredWorkbook } from "../../../src/hosts/page/stored-workbook.js";
 import { makeWatchers } from "../../../src/hosts/page/watchers.js";
@@ -30,7 +30,7 @@ export function deskInNode(
       isChanged: () => isChanged,
       movedSheetIds: new Set(stored.movedSheetIds),
       protectedSheetIds,
-      exported: () => model._exportData(false) as unknown as ExportedWorkbook,
+      exported: () => exportedFrom(model),
       setFile: async (next, isStillChanged) => {
         file = next;
         title = next.name;
@@ -46,6 +46,7 @@ export function deskInNode(
     said,
     watchers,
     run,
+    drawn: async () => undefined,
     view: () => current,
     show: async (stored) => {
       current = hold(stored);

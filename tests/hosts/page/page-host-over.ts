@@ -1,8 +1,14 @@
+import { readFileSync } from "node:fs";
 import { typedContent } from "../../../src/engine/index.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
-import type { InteractiveHost, WorkbookPlan } from "../../../src/workbook/index.js";
+import type { InteractiveHost, TemplateId, WorkbookPlan } from "../../../src/workbook/index.js";
 import type { GivenWorkbook } from "../contract.js";
 import { deskInNode } from "./desk-in-node.js";
+
+/** A template's file, from the folder that the page ships. */
+export async function templateFile(template: TemplateId): Promise<Uint8Array> {
+  return readFileSync(`templates/${template}.xlsx`);
+}
 
 /** Opens a workbook in the page's engine, without a screen. */
 export function pageHostOver({ sheets, names }: GivenWorkbook): InteractiveHost {
@@ -24,7 +30,7 @@ export function pageHostOver({ sheets, names }: GivenWorkbook): InteractiveHost 
     isChanged: false,
     file: null,
   });
-  return pageHost(desk, desk.watchers);
+  return pageHost(desk, desk.watchers, templateFile);
 }
 
 /** The sheets of a template as a workbook that was just started from it. */

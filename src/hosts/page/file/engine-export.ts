@@ -1,3 +1,5 @@
+import type { Model } from "@odoo/o-spreadsheet";
+
 /** A sheet as the engine exports it; what is not named here is compared whole. */
 export interface ExportedSheet {
   readonly id: string;
@@ -16,4 +18,9 @@ export interface ExportedWorkbook {
   readonly formats: Readonly<Record<string, unknown>>;
   readonly borders: Readonly<Record<string, unknown>>;
   readonly [part: string]: unknown;
+}
+
+/** Returns a model's data in the engine's own form. */
+export function exportedFrom(model: Model): ExportedWorkbook {
+  return model._exportData(false) as unknown as ExportedWorkbook;
 }

@@ -1,6 +1,6 @@
 import { type KeptFormula, patchAndCalculate, type WorkbookConversion, workbookData } from "../../../engine/index.js";
 import { handoffOf } from "../../../workbook/index.js";
-import { type CellEdit, openWorkbook, patchWorkbook } from "../../../workbook/xlsx/index.js";
+import { appendWorkbook, type CellEdit, openWorkbook, patchWorkbook } from "../../../workbook/xlsx/index.js";
 import { finishWhole } from "./finish-whole.js";
 import { partsLeftOut } from "./parts-left-out.js";
 
@@ -32,8 +32,22 @@ function handOff(bytes: Uint8Array, fileName: string): HandoffFile {
   return { bytes: patchWorkbook(workbook, edits), plainCount: plain.length, valueCount: values.length };
 }
 
+/** A workbook with a template's sheets behind its own. */
+export interface AppendedFile {
+  readonly bytes: Uint8Array;
+  readonly sheets: readonly string[];
+  readonly conversion: WorkbookConversion;
+}
+
+function append(bytes: Uint8Array, fileName: string, template: Uint8Array): AppendedFile {
+  const workbook = openWorkbook(bytes, fileName);
+  const { edits, sheets } = appendWorkbook(workbook, openWorkbook(template, "the template"));
+  const appended = openWorkbook(patchWorkbook(workbook, edits), fileName);
+  return { bytes: appended.archive.bytes, sheets, conversion: workbookData(appended) };
+}
+
 /** What the page does with the bytes of files. Each task takes and returns plain data, so that a worker can do it. */
-export const XLSX_TASKS = { read, patch, handOff, finishWhole, partsLeftOut } as const;
+export const XLSX_TASKS = { read, patch, append, handOff, finishWhole, partsLeftOut } as const;
 
 export type XlsxTasks = typeof XLSX_TASKS;
 

@@ -1,0 +1,84 @@
+import { strFromU8, strToU8 } from "fflate";
+import { withRelationship } from "../package/change-lists.js";
+import { placeOf, readOptionalPart, readPart } from "../package/read-part.js";
+import { readRelationships, relationshipsPartOf } from "../package/relationships.js";
+import type { PartEdit } from "../patch/edits.js";
+import type { DefinedName, SheetVisibility, Workbook } from "../workbook.js";
+import { escapeXml } from "../xml/text.js";
+
+const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+
+/** A sheet to list. */
+export interface ListedSheet {
+  readonly name: string;
+  readonly partName: string;
+  readonly visibility: SheetVisibility;
+}
+
+/** Text put in before a closing tag, or behind an element where that tag is missing. */
+function inserted(xml: string, list: string, behind: readonly string[], content: (prefix: string) => string): string {
+  const close = new RegExp(`</((?:\\w+:)?)${list}>`).exec(xml);
+  if (close !== null) {
+    return xml.slice(0, close.index) + content(close[1] ?? "") + xml.slice(close.index);
+  }
+  for (const name of behind) {
+    const found = [...xml.matchAll(new RegExp(`</((?:\\w+:)?)${name}>|<((?:\\w+:)?)${name}(?:\\s[^>]*)?/>`, "g"))].at(
+      -1,
+    );
+    if (found === undefined) continue;
+    const prefix = found[1] ?? found[2] ?? "";
+    const at = found.index + found[0].length;
+    return `${xml.slice(0, at)}<${prefix}${list}>${content(prefix)}</${prefix}${list}>${xml.slice(at)}`;
+  }
+  return xml;
+}
+
+/** Lists sheets and names in the workbook part, and the sheets' parts among its relationships. */
+export function listEdits(
+  target: Workbook,
+  sheets: readonly ListedSheet[],
+  names: readonly DefinedName[],
+  others: readonly PartEdit[],
+): readonly PartEdit[] {
+  const { archive, workbookPart } = target;
+  const listName = relationshipsPartOf(workbookPart);
+  const place = placeOf(archive, listName);
+  // Relationships of other edits come in here too: the list is written once.
+  const wanted = [
+    ...others.flatMap(({ partName, relationship }) =>
+      relationship === undefined ? [] : [{ source: workbookPart, type: relationship.type, target: partName }],
+    ),
+    ...sheets.map(({ partName }) => ({ source: workbookPart, type: `${OFFICE}/worksheet`, target: partName })),
+  ];
+  const list = wanted.reduce<Uint8Array | undefined>(
+    (bytes, relationship) => withRelationship(bytes, place, relationship),
+    readOptionalPart(archive, listName),
+  );
+  const relationships = readRelationships(list ?? strToU8(""), place, workbookPart);
+  const part = strFromU8(readPart(archive, workbookPart));
+  const lastId = Math.max(0, ...[...part.matchAll(/\bsheetId="(\d+)"/g)].map(([, id]) => Number(id)));
+  const sheetXml = (prefix: string) =>
+    sheets
+      .map(({ name, partName, visibility }, index) => {
+        const id = relationships.find(({ target: to }) => to.toLowerCase() === partName.toLowerCase())?.id ?? "";
+        const state = visibility === "visible" ? "" : ` state="${visibility}"`;
+        return `<${prefix}sheet xmlns:r="${OFFICE}" name="${escapeXml(name)}" sheetId="${lastId + 1 + index}"${state} r:id="${escapeXml(id)}"/>`;
+      })
+      .join("");
+  const positions = new Map([...target.sheets, ...sheets].map(({ name }, index) => [name, index]));
+  const nameXml = (prefix: string) =>
+    names
+      .map(({ name, sheet, refersTo, isHidden }) => {
+        const scope = sheet === undefined ? "" : ` localSheetId="${positions.get(sheet)}"`;
+        const hidden = isHidden ? ' hidden="1"' : "";
+        return `<${prefix}definedName name="${escapeXml(name)}"${scope}${hidden}>${escapeXml(refersTo)}</${prefix}definedName>`;
+      })
+      .join("");
+  const withSheets = inserted(part, "sheets", [], sheetXml);
+  const behind = ["externalReferences", "functionGroups", "sheets"];
+  const content = names.length === 0 ? withSheets : inserted(withSheets, "definedNames", behind, nameXml);
+  return [
+    { kind: "part", partName: listName, content: list ?? strToU8("") },
+    { kind: "part", partName: workbookPart, content },
+  ];
+}

@@ -1,0 +1,134 @@
+import { mkdtemp, readFile, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { unzipSync } from "fflate";
+import { describe, expect, it } from "vitest";
+import { fileHost, openWorkbookFile } from "../../../src/hosts/file/index.js";
+import { showFile } from "../../../src/hosts/page/desk.js";
+import { cellEdits } from "../../../src/hosts/page/file/cell-edits.js";
+import { changesSince } from "../../../src/hosts/page/file/changes-since.js";
+import { pageHost } from "../../../src/hosts/page/page-host.js";
+import type { BlockEdit, TemplateId } from "../../../src/workbook/index.js";
+import { TEMPLATES } from "../../../src/workbook/index.js";
+import { deskInNode } from "./desk-in-node.js";
+import { templateFile } from "./page-host-over.js";
+
+const EMPTY = { title: "empty", data: {}, movedSheetIds: [], protectedSheetIds: [], isChanged: false, file: null };
+
+async function opened(template: TemplateId) {
+  const desk = deskInNode(EMPTY);
+  const bytes = new Uint8Array(await templateFile(template));
+  const name = `${template}.xlsx`;
+  await showFile(desk, { name, bytes, handle: null }, await desk.run("read", bytes, name), false);
+  const host = pageHost(desk, desk.watchers, templateFile);
+  const changes = () => {
+    const view = desk.view();
+    const file = view.file();
+    if (file === null) throw new Error("The workbook has no file.");
+    return changesSince(file.baseline, view.exported(), view.movedSheetIds);
+  };
+  const saved = async () => {
+    const file = desk.view().file();
+    if (file === null) throw new Error("The workbook has no file.");
+    return (await desk.run("patch", file.bytes, file.name, cellEdits(desk.view().model, changes().cells))).bytes;
+  };
+  return { desk, host, bytes, changes, saved };
+}
+
+function partsThatDiffer(one: Uint8Array, other: Uint8Array): readonly string[] {
+  const [before, after] = [unzipSync(one), unzipSync(other)];
+  const names = new Set([...Object.keys(before), ...Object.keys(after)]);
+  return [...names].filter((name) => !Buffer.from(before[name] ?? []).equals(Buffer.from(after[name] ?? [])));
+}
+
+const OUTLET: readonly BlockEdit[] = [
+  { address: { sheet: "Outlets", range: "A9:D9" }, cells: [["S-1", "AHU-1", "Hall", "supply"]] },
+  { address: { sheet: "Outlets", range: "F9:O9" }, cells: [[12, 6, 0.75, 150, 200, 210, 0, null, null, null]] },
+  { address: { sheet: "Job", range: "B5:B6" }, cells: [["0012"], ["Invented job"]] },
+];
+
+describe("files in the page", () => {
+  it.each(Object.keys(TEMPLATES) as TemplateId[])(
+    "opens %s as it is: nothing has changed, and saving gives the same bytes",
+    async (template) => {
+      const { changes, saved, bytes } = await opened(template);
+      expect(changes()).toEqual({ cells: [], structure: [], looks: [] });
+      expect(Buffer.from(await saved()).equals(Buffer.from(bytes))).toBe(true);
+    },
+  );
+
+  it("saves entries to the same bytes as the file host does", async () => {
+    const { host, saved, bytes } = await opened("room-balance");
+    await host.write(OUTLET);
+    const fromPage = await saved();
+    const path = join(await mkdtemp(join(tmpdir(), "vanesheet-page-")), "room-balance.xlsx");
+    await writeFile(path, bytes);
+    const onDisk = fileHost(await openWorkbookFile(path));
+    await onDisk.write(OUTLET);
+    await onDisk.save();
+    expect(partsThatDiffer(fromPage, await readFile(path))).toEqual([]);
+    expect(partsThatDiffer(fromPage, bytes).every((name) => name.startsWith("xl/worksheets/sheet"))).toBe(true);
+  });
+
+  it("saves a formula of a cell function as files spell it, with its result", async () => {
+    const { desk, host, saved } = await opened("room-balance");
+    await host.write([{ address: { sheet: "Room balance notes", range: "D40" }, cells: [["=VANE.AIRFLOW(400,2.5)"]] }]);
+    const written = Buffer.from(unzipSync(await saved())["xl/worksheets/sheet6.xml"] ?? []).toString("utf8");
+    expect(written).toMatch(/<c r="D40"[^>]*cm="1"[^>]*><f[^>]*>_xldudf_VANE_AIRFLOW\(400,2.5\)<\/f><v>1000<\/v>/);
+    expect(desk.said).toEqual([]);
+  });
+
+  it("lets no formula of a protected sheet be typed over until its protection is taken off", async () => {
+    const { desk, changes } = await opened("room-balance");
+    const { model, protectedSheetIds } = desk.view();
+    const sheetId = model.getters.getSheetIdByName("Outlets") ?? "";
+    const type = () => model.dispatch("UPDATE_CELL", { sheetId, col: 20, row: 8, content: "99" });
+    expect(type().isSuccessful).toBe(false);
+    expect(changes().cells).toEqual([]);
+    (protectedSheetIds as Set<string>).delete(sheetId);
+    expect(type().isSuccessful).toBe(true);
+    expect(changes().cells.map(({ address, after }) => [address, after])).toEqual([["U9", "99"]]);
+  });
+
+  it("tells structure and looks from entries", async () => {
+    const { desk, changes } = await opened("face-sweep");
+    const { model } = desk.view();
+    const sheetId = model.getters.getActiveSheetId();
+    model.dispatch("RESIZE_COLUMNS_ROWS", { sheetId, dimension: "COL", elements: [0], size: 200 });
+    expect(changes()).toMatchObject({ cells: [], structure: [], looks: [expect.stringContaining("column widths")] });
+    model.dispatch("CREATE_SHEET", { sheetId: "mine", position: 1, name: "Mine" });
+    expect(changes().structure).toEqual(["the sheet “Mine” is new"]);
+  });
+
+  it("adds a template's sheets beside what is there, in the page and in the bytes that it will save", async () => {
+    const { desk, host, saved } = await opened("duct-traverse");
+    await host.write([{ address: { sheet: "Job", range: "B6" }, cells: [["Invented job"]] }]);
+    const changed: string[] = [];
+    await host.watch((sheet) => changed.push(sheet));
+    const added = await host.addTemplate("room-balance");
+    expect(added).toEqual(["Outlets", "Rooms", "Systems", "Chart", "Room balance notes"]);
+    expect(changed).toContain("Outlets");
+    expect((await host.sheets()).map(({ name }) => name)).toEqual([
+      "Job",
+      "Duct traverse",
+      "Duct traverse notes",
+      ...added,
+    ]);
+    expect((await host.read([{ sheet: "Job", range: "B6" }]))[0]?.values).toEqual([["Invented job"]]);
+    await host.write(OUTLET.slice(0, 2));
+    const [read] = await host.read([{ sheet: "Outlets", range: "U9:Y9" }]);
+    expect(read?.values[0]?.[0]).toBeCloseTo(((200 + 210 + 0) / 3) * ((12 * 6 * 0.75) / 144), 9);
+    const again = deskInNode(EMPTY);
+    const bytes = await saved();
+    await showFile(
+      again,
+      { name: "both.xlsx", bytes, handle: null },
+      await again.run("read", bytes, "both.xlsx"),
+      false,
+    );
+    const reopened = pageHost(again, again.watchers, templateFile);
+    expect((await reopened.read([{ sheet: "Outlets", range: "U9:Y9" }]))[0]?.values).toEqual(read?.values);
+    expect((await reopened.read([{ sheet: "Job", range: "B6" }]))[0]?.values).toEqual([["Invented job"]]);
+    expect(desk.view().isChanged()).toBe(true);
+  });
+});
