@@ -74,6 +74,7 @@ function openDialog(
 export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
   const nothing = () => undefined;
   let reword = (text: string): string => text;
+  const errorsOpen = new Set<string>();
   return {
     choose: (text, labels) =>
       new Promise((resolve) => {
@@ -100,7 +101,14 @@ export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
       if (!sticky) setTimeout(() => entry.remove(), SHOWN_MS);
     },
     raiseError(text, then = nothing) {
-      openDialog(reword(text), [["OK", then]], then);
+      // The engine says the same again when the message takes the focus from what is being typed.
+      if (errorsOpen.has(text)) return;
+      errorsOpen.add(text);
+      const end = (): void => {
+        errorsOpen.delete(text);
+        then();
+      };
+      openDialog(reword(text), [["OK", end]], end);
     },
     askConfirmation(text, confirm, cancel = nothing) {
       openDialog(

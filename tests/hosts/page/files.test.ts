@@ -58,8 +58,9 @@ describe("files in the page", () => {
   );
 
   it("saves entries to the same bytes as the file host does", async () => {
-    const { host, saved, bytes } = await opened("room-balance");
+    const { host, changes, saved, bytes } = await opened("room-balance");
     await host.write(OUTLET);
+    expect(changes()).toMatchObject({ structure: [], looks: [] });
     const fromPage = await saved();
     const path = join(await mkdtemp(join(tmpdir(), "vanesheet-page-")), "room-balance.xlsx");
     await writeFile(path, bytes);
@@ -96,6 +97,12 @@ describe("files in the page", () => {
     const sheetId = model.getters.getActiveSheetId();
     model.dispatch("RESIZE_COLUMNS_ROWS", { sheetId, dimension: "COL", elements: [0], size: 200 });
     expect(changes()).toMatchObject({ cells: [], structure: [], looks: [expect.stringContaining("column widths")] });
+    model.dispatch("SET_FORMATTING", {
+      sheetId,
+      target: [{ left: 0, right: 0, top: 20, bottom: 20 }],
+      style: { bold: true },
+    });
+    expect(changes().looks).toEqual([expect.stringContaining("fonts, fills and borders")]);
     model.dispatch("CREATE_SHEET", { sheetId: "mine", position: 1, name: "Mine" });
     expect(changes().structure).toEqual(["the sheet “Mine” is new"]);
   });

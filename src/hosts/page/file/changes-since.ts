@@ -1,4 +1,5 @@
 import type { ExportedSheet, ExportedWorkbook } from "./engine-export.js";
+import { hasOtherLooks, type LookList } from "./other-looks.js";
 
 /** A cell whose content is not what it was. */
 export interface ChangedCell {
@@ -37,16 +38,6 @@ function isSame(one: unknown, other: unknown): boolean {
   return JSON.stringify(one) === JSON.stringify(other);
 }
 
-/** A sheet's list of looks by range, each with what it says instead of its number. */
-function spelledLooks(
-  sheet: ExportedSheet,
-  list: "styles" | "formats" | "borders",
-  workbook: ExportedWorkbook,
-): unknown {
-  const ranges = (sheet[list] ?? {}) as Readonly<Record<string, string | number>>;
-  return Object.entries(ranges).map(([range, number]) => [range, workbook[list][number]]);
-}
-
 function changedCells(before: ExportedSheet, after: ExportedSheet): readonly ChangedCell[] {
   const cells: ChangedCell[] = [];
   const place = { sheetId: after.id, sheet: before.name };
@@ -65,15 +56,15 @@ function changedLooks(
   after: ExportedSheet,
   baseline: ExportedWorkbook,
   current: ExportedWorkbook,
+  cells: readonly ChangedCell[],
 ): readonly string[] {
-  const lists = ["styles", "borders"] as const;
-  const styled = lists.some(
-    (list) => !isSame(spelledLooks(before, list, baseline), spelledLooks(after, list, current)),
-  );
-  const formatted = !isSame(spelledLooks(before, "formats", baseline), spelledLooks(after, "formats", current));
+  // The engine sets a number to the right by itself, and gives a typed percentage or date its format.
+  const edited = new Set(cells.map(({ address }) => address));
+  const differs = (list: LookList): boolean =>
+    hasOtherLooks({ sheet: before, workbook: baseline }, { sheet: after, workbook: current }, list, edited);
   const words = [
-    ...(styled ? ["fonts, fills and borders"] : []),
-    ...(formatted ? ["number formats"] : []),
+    ...(differs("styles") || differs("borders") ? ["fonts, fills and borders"] : []),
+    ...(differs("formats") ? ["number formats"] : []),
     ...Object.entries(LOOKS).flatMap(([part, name]) => (isSame(before[part], after[part]) ? [] : [name])),
   ];
   return words.length === 0 ? [] : [`${words.join(", ")} on “${after.name}”`];
@@ -121,8 +112,9 @@ export function changesSince(
     const before = known.get(after.id);
     return before === undefined ? [] : [{ before, after }];
   });
+  const cells = pairs.map(({ before, after }) => changedCells(before, after));
   return {
-    cells: pairs.flatMap(({ before, after }) => changedCells(before, after)),
+    cells: cells.flat(),
     structure: [
       ...added,
       ...gone,
@@ -130,6 +122,8 @@ export function changesSince(
       ...pairs.flatMap(({ before, after }) => changedStructure(before, after, movedSheetIds.has(after.id))),
       ...(isSame(baseline.namedRanges, current.namedRanges) ? [] : ["defined names were changed"]),
     ],
-    looks: pairs.flatMap(({ before, after }) => changedLooks(before, after, baseline, current)),
+    looks: pairs.flatMap(({ before, after }, index) =>
+      changedLooks(before, after, baseline, current, cells[index] ?? []),
+    ),
   };
 }
