@@ -45,12 +45,30 @@ export function asCellError(thrown: unknown): CellError {
   return wrongInput(`This formula failed unexpectedly (${String(thrown)}). Please report it with its arguments.`);
 }
 
+/** What stands for a result that no cell can hold. */
+function tooLarge(): CellError {
+  return wrongInput("The result is too large to calculate with. Check the size of these arguments.");
+}
+
 /** Refuses a result that a cell cannot show, so that NaN or an infinity never reaches a host. */
 function checked<Result extends CellResult | CellResult[][]>(result: Result): Result {
-  if (typeof result === "number" && !Number.isFinite(result)) {
-    throw wrongInput("The result is too large or undefined for these arguments. Check their size.");
-  }
+  if (Array.isArray(result)) checkBlock(result);
+  else if (typeof result === "number" && !Number.isFinite(result)) throw tooLarge();
   return result;
+}
+
+/** The same for a block of results, where each bad one becomes an error in its own cell. */
+function checkBlock(rows: CellResult[][]): void {
+  if (rows.length === 0 || rows[0]?.length === 0) {
+    throw wrongInput("An argument is an empty block. Give every argument a range of at least one cell.");
+  }
+  for (const row of rows) {
+    for (let column = 0; column < row.length; column += 1) {
+      const value = row[column];
+      if (typeof value === "number" && !Number.isFinite(value)) row[column] = tooLarge();
+    }
+  }
+  if (rows.length === 1 && rows[0]?.length === 1 && rows[0][0] instanceof CellError) throw rows[0][0];
 }
 
 /** Calls a formula and lets only a cell's own values and errors out. */

@@ -14,6 +14,10 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
     summary: "calculate a workbook's VANE formulas",
     load: async () => (await import("./calc.js")).calcCommand,
   },
+  check: {
+    summary: "find what is wrong in a workbook, cell by cell",
+    load: async () => (await import("./check.js")).checkCommand,
+  },
   eval: {
     summary: "calculate one formula",
     load: async () => (await import("./eval.js")).evalCommand,

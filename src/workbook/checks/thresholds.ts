@@ -32,6 +32,9 @@ export const AREA_TO_SIZE_RATIO = { least: 0.2, most: 1.05 } as const;
 /** Airflow over design beyond which the area is doubted: in² taken for ft² make it 144 times too large. Own choice. */
 export const ABSURD_AIRFLOW_TO_DESIGN_RATIO = 50;
 
+/** Airflow over design below which an area stands, however large: it fits its design. Own choice, well below 144. */
+export const SURELY_PLAUSIBLE_AIRFLOW_TO_DESIGN_RATIO = 5;
+
 /** An area this many times the median of its column is doubted. Own choice, well below 144. */
 export const ABSURD_AREA_TO_COLUMN_RATIO = 50;
 

@@ -18,6 +18,7 @@ import {
   ABSURD_AREA_TO_COLUMN_RATIO,
   AREA_TO_SIZE_RATIO,
   MOST_PLAUSIBLE_AREA_FT2,
+  SURELY_PLAUSIBLE_AIRFLOW_TO_DESIGN_RATIO,
   SURELY_PLAUSIBLE_AREA_FT2,
 } from "../thresholds.js";
 import { type Draft, oneCell, shownNumber } from "./draft.js";
@@ -109,7 +110,7 @@ function withoutCells(text: string): string {
   return text.replace(/'(?:[^']|'')*'!|\w+!|\$?[A-Z]{1,3}\$?\d{1,7}/gi, "");
 }
 
-/** Airflow over design where the airflow that follows from an area is set against a design. */
+/** Airflow over design where the airflow that follows from an area is set against a design; 0 where it is not. */
 function airflowToDesign(index: WorkbookIndex, { calls }: AreaCell, verdicts: ReadonlyMap<string, PlacedCall>): number {
   for (const { call, formula } of calls) {
     if (call.id !== "AIRFLOW") continue;
@@ -162,6 +163,8 @@ export function checkAreas(index: WorkbookIndex): readonly Draft[] {
     }
     const areaFt2 = isSi ? squareFeetFromSquareMeters(value) : value;
     if (areaFt2 <= SURELY_PLAUSIBLE_AREA_FT2) return undefined;
+    const toDesign = airflowToDesign(index, cell, verdicts);
+    if (toDesign > 0 && toDesign < SURELY_PLAUSIBLE_AIRFLOW_TO_DESIGN_RATIO) return undefined;
     const product = plainProduct(index, index.formulaAt(sheet, row, column));
     if (product !== undefined) {
       return {
@@ -169,7 +172,7 @@ export function checkAreas(index: WorkbookIndex): readonly Draft[] {
         problem: `${area} is ${product}, which looks like ${given}, but it is taken as ${wanted}.`,
       };
     }
-    if (airflowToDesign(index, cell, verdicts) >= ABSURD_AIRFLOW_TO_DESIGN_RATIO) {
+    if (toDesign >= ABSURD_AIRFLOW_TO_DESIGN_RATIO) {
       return {
         severity: "error",
         problem: `${area} makes the airflow many times its design, as if ${given} were taken as ${wanted}.`,

@@ -63,7 +63,7 @@ function draft(index: WorkbookIndex, formula: PlacedFormula, { error, message }:
   const { firstRow: row = 0, firstColumn: column = 0 } = input?.range ?? {};
   const from = input === undefined ? "" : `${cellOf({ row, column })} shows ${input.shown.error}.`;
   const [cause, cure] = sentences(message);
-  const said = from !== "" ? from : cause;
+  const said = from !== "" ? from : cause.replace(/[^.!?]$/, "$&.");
   return {
     kind: "error-value",
     severity: error === "#N/A" ? "warning" : "error",
@@ -83,7 +83,7 @@ function draft(index: WorkbookIndex, formula: PlacedFormula, { error, message }:
 export function checkErrors(index: WorkbookIndex, explained: ReadonlySet<PlacedFormula>): readonly Draft[] {
   return index.formulas.filter(callsVane).flatMap((formula) => {
     const shown = errorOf(index.valueAt(formula.sheet, formula.row, formula.column));
-    if (shown === undefined || shown.error === "#NAME?" || explained.has(formula)) return [];
+    if (shown === undefined || explained.has(formula)) return [];
     return isPassedOn(index, formula, new Set()) ? [] : [draft(index, formula, shown)];
   });
 }

@@ -22,9 +22,11 @@ function storedTrouble(formula: string, shownError: string | null): Trouble | nu
   return names.length > 0 && (isTyped || shownError === UNREAD) ? { kind: "stuck" } : null;
 }
 
+/** The error of a cell; #NAME? with a message is a name that is not defined, and no call that nobody could read. */
 function shownError(index: WorkbookIndex, { sheet, row, column }: PlacedFormula): string | null {
   const value = index.valueAt(sheet, row, column);
-  return typeof value === "object" && value !== null ? value.error : null;
+  if (typeof value !== "object" || value === null) return null;
+  return value.error === UNREAD && value.message !== "" ? null : value.error;
 }
 
 /** Formulas that wait for the add-in, and calls of functions that this version does not have. */
@@ -66,6 +68,7 @@ export function checkStuck(index: WorkbookIndex): readonly Draft[] {
         severity: "error",
         sheet,
         range,
+        explains: formulas,
         problem: `${spelled(range)} ${range.lastRow > range.firstRow || range.lastColumn > range.firstColumn ? "wait" : "waits"} for the add-in: entered or saved without it, a formula shows #NAME? until it is entered again.`,
         action:
           "Open the workbook with the add-in and let the pane repair the formulas, or select each, press F2 and Enter.",

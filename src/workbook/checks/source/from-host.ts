@@ -1,10 +1,22 @@
-import type { CellBlock, SheetInfo, WorkbookHost } from "../../host.js";
+import type { CellBlock, CellValue, SheetInfo, WorkbookHost } from "../../host.js";
 import { type CellRange, parseRange } from "../../xlsx/index.js";
-import type { CheckedFormula, CheckedName, CheckedSheet, CheckedWorkbook, FilledCell } from "./checked-workbook.js";
+import type {
+  CheckedFormula,
+  CheckedName,
+  CheckedSheet,
+  CheckedValue,
+  CheckedWorkbook,
+  FilledCell,
+} from "./checked-workbook.js";
+
+interface ShownBlock {
+  readonly values: readonly (readonly CheckedValue[])[];
+  readonly formulas: CellBlock["formulas"];
+}
 
 const NOTHING: CellRange = { firstRow: 1, firstColumn: 1, lastRow: 0, lastColumn: 0 };
 
-function formulasOf({ formulas }: CellBlock, { firstRow, firstColumn }: CellRange): readonly CheckedFormula[] {
+function formulasOf({ formulas }: ShownBlock, { firstRow, firstColumn }: CellRange): readonly CheckedFormula[] {
   return formulas.flatMap((cells, down) =>
     cells.flatMap((formula, across) =>
       formula === null
@@ -14,7 +26,7 @@ function formulasOf({ formulas }: CellBlock, { firstRow, firstColumn }: CellRang
   );
 }
 
-function* filledCells({ values }: CellBlock, used: CellRange, range: CellRange): Generator<FilledCell> {
+function* filledCells({ values }: ShownBlock, used: CellRange, range: CellRange): Generator<FilledCell> {
   const lastRow = Math.min(range.lastRow, used.lastRow);
   const lastColumn = Math.min(range.lastColumn, used.lastColumn);
   for (let row = Math.max(range.firstRow, used.firstRow); row <= lastRow; row += 1) {
@@ -25,7 +37,17 @@ function* filledCells({ values }: CellBlock, used: CellRange, range: CellRange):
   }
 }
 
-function checkedSheet(name: string, used: CellRange, block: CellBlock): CheckedSheet {
+/** Excel says no more of a call that it could not read than that: #NAME?, without a message. */
+function readInExcel(value: CellValue): CheckedValue {
+  const isUnread = typeof value === "object" && value?.error === "#NAME?";
+  return isUnread ? { error: value.error, message: "" } : value;
+}
+
+function shownBlock({ kind }: WorkbookHost, { values, formulas }: CellBlock): ShownBlock {
+  return { formulas, values: kind === "excel" ? values.map((cells) => cells.map(readInExcel)) : values };
+}
+
+function checkedSheet(name: string, used: CellRange, block: ShownBlock): CheckedSheet {
   return {
     name,
     lastRow: used.lastRow,
@@ -48,11 +70,11 @@ export async function checkedHost(host: WorkbookHost): Promise<CheckedWorkbook> 
   const infos = await host.sheets();
   const used = infos.filter((info): info is SheetInfo & { usedRange: string } => info.usedRange !== null);
   const blocks = await host.read(used.map(({ name, usedRange }) => ({ sheet: name, range: usedRange })));
-  const byName = new Map(used.map(({ name }, index) => [name, blocks[index] as CellBlock]));
+  const byName = new Map(used.map(({ name }, index) => [name, shownBlock(host, blocks[index] as CellBlock)]));
   const names = await host.names();
   return {
     sheets: infos.map(({ name, usedRange }) => {
-      const empty: CellBlock = { address: { sheet: name, range: "A1" }, values: [], formulas: [] };
+      const empty: ShownBlock = { values: [], formulas: [] };
       return checkedSheet(name, (usedRange && parseRange(usedRange)) || NOTHING, byName.get(name) ?? empty);
     }),
     names: [...names].map(([name, refersTo]) => checkedName(name, refersTo)),
