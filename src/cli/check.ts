@@ -20,7 +20,11 @@ async function checkFile(path: string, report: Report): Promise<Checked> {
 
 function bySheet(findings: readonly Finding[]): ReadonlyMap<string, readonly Finding[]> {
   const sheets = new Map<string, Finding[]>();
-  for (const finding of findings) sheets.set(finding.sheet, [...(sheets.get(finding.sheet) ?? []), finding]);
+  for (const finding of findings) {
+    const known = sheets.get(finding.sheet) ?? [];
+    known.push(finding);
+    sheets.set(finding.sheet, known);
+  }
   return sheets;
 }
 

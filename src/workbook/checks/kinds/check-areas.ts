@@ -21,7 +21,7 @@ import {
   SURELY_PLAUSIBLE_AIRFLOW_TO_DESIGN_RATIO,
   SURELY_PLAUSIBLE_AREA_FT2,
 } from "../thresholds.js";
-import { type Draft, oneCell, shownNumber } from "./draft.js";
+import { type Draft, grouped, oneCell, shownNumber } from "./draft.js";
 import { numbersIn } from "./readings.js";
 
 /** One cell that a function takes for an area. */
@@ -143,11 +143,8 @@ export function checkAreas(index: WorkbookIndex): readonly Draft[] {
   const cells = areaCells(index);
   const sizes = sizesByRow(index);
   const verdicts = comparisons(index);
-  const columns = new Map<string, number[]>();
-  for (const { sheet, column, value } of cells) {
-    const key = `${sheet}!${column}`;
-    columns.set(key, [...(columns.get(key) ?? []), value]);
-  }
+  const columns = grouped(cells, ({ sheet, column }) => `${sheet}!${column}`);
+  const medians = new Map([...columns].map(([key, areas]) => [key, medianOf(areas.map(({ value }) => value))]));
 
   function evidence(cell: AreaCell): Evidence | undefined {
     const { sheet, row, column, value, isSi } = cell;
@@ -178,7 +175,7 @@ export function checkAreas(index: WorkbookIndex): readonly Draft[] {
         problem: `${area} makes the airflow many times its design, as if ${given} were taken as ${wanted}.`,
       };
     }
-    const others = medianOf((columns.get(`${sheet}!${column}`) ?? []).filter((other) => other !== value));
+    const others = medians.get(`${sheet}!${column}`) ?? 0;
     if (others > 0 && value / others >= ABSURD_AREA_TO_COLUMN_RATIO) {
       return {
         severity: "warning",

@@ -1,6 +1,6 @@
 import { isOneCell, spellBlock, type WorkbookIndex } from "../formulas/workbook-index.js";
 import type { FilledCell } from "../source/checked-workbook.js";
-import { counted, coveringRanges, type Draft, oneCell, spelled } from "./draft.js";
+import { counted, coveringRanges, type Draft, oneCell, placesIn, spelled } from "./draft.js";
 import { filledIn, type ReadingBlock, readingBlocks, sizeOf, typedSource } from "./readings.js";
 
 const LOOKS_LIKE_A_NUMBER = /^\s*[-+]?(?:\d+[.,]?\d*|[.,]\d+)\s*$/;
@@ -37,15 +37,8 @@ function isHeading({ block, isNative }: ReadingBlock, { row, value }: FilledCell
 }
 
 function blankCells({ block }: ReadingBlock, filled: readonly FilledCell[]) {
-  const { firstRow, lastRow, firstColumn, lastColumn } = block.range;
   const known = new Set(filled.map(({ row, column }) => `${row},${column}`));
-  const blanks: { row: number; column: number }[] = [];
-  for (let row = firstRow; row <= lastRow; row += 1) {
-    for (let column = firstColumn; column <= lastColumn; column += 1) {
-      if (!known.has(`${row},${column}`)) blanks.push({ row, column });
-    }
-  }
-  return blanks;
+  return placesIn(block.range).filter(({ row, column }) => !known.has(`${row},${column}`));
 }
 
 /** A block larger than this is no block of readings of one opening, and its blanks are not listed. */

@@ -3,7 +3,7 @@ import { allCalls } from "../formulas/parse-formula.js";
 import { callsVane, cellOf, isEmptyValue, type PlacedFormula, type WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedValue } from "../source/checked-workbook.js";
 import { LEAST_FORMULAS_OF_A_COLUMN, MOST_OVERWRITTEN_IN_A_RUN } from "../thresholds.js";
-import { type Draft, oneCell, shownNumber } from "./draft.js";
+import { type Draft, grouped, oneCell, shownNumber } from "./draft.js";
 
 /** The formulas of a column in a row's neighbourhood. */
 type Column = readonly PlacedFormula[];
@@ -13,16 +13,6 @@ interface Overwritten {
   readonly row: number;
   readonly column: number;
   readonly neighbour: PlacedFormula;
-}
-
-function columnsOf(formulas: readonly PlacedFormula[]): ReadonlyMap<number, Column> {
-  const columns = new Map<number, PlacedFormula[]>();
-  for (const formula of formulas) {
-    const column = columns.get(formula.column);
-    if (column === undefined) columns.set(formula.column, [formula]);
-    else column.push(formula);
-  }
-  return columns;
 }
 
 function rowsBetween(from: number, to: number): readonly number[] {
@@ -105,14 +95,9 @@ function draft(
 
 /** Constants that stand where the formulas around them read the same. */
 export function checkReplaced(index: WorkbookIndex): readonly Draft[] {
-  const bySheet = new Map<number, PlacedFormula[]>();
-  for (const formula of index.formulas) {
-    const formulas = bySheet.get(formula.sheet);
-    if (formulas === undefined) bySheet.set(formula.sheet, [formula]);
-    else formulas.push(formula);
-  }
+  const bySheet = grouped(index.formulas, ({ sheet }) => sheet);
   return [...bySheet].flatMap(([sheet, formulas]) => {
-    const columns = columnsOf(formulas);
+    const columns = grouped(formulas, ({ column }) => column);
     const filled = formulas.flatMap(({ fills }) => fills ?? []);
     return [...columns.values()].flatMap((column) => {
       if (column.length < LEAST_FORMULAS_OF_A_COLUMN) return [];

@@ -2,7 +2,7 @@ import { cellFunctions, storedName, typedName } from "../../../cells/index.js";
 import { formulaTrouble } from "../../repair/index.js";
 import { scanFormula } from "../../xlsx/index.js";
 import { callsVane, type PlacedFormula, type WorkbookIndex } from "../formulas/workbook-index.js";
-import { coveringRanges, type Draft, spelled } from "./draft.js";
+import { coveringRanges, type Draft, grouped, spelled } from "./draft.js";
 
 const TYPED_NAMES = new Set(cellFunctions.map((declaration) => typedName(declaration).toUpperCase()));
 const STORED_NAMES = new Set(cellFunctions.map((declaration) => storedName(declaration).toUpperCase()));
@@ -44,11 +44,11 @@ export function checkStuck(index: WorkbookIndex): readonly Draft[] {
     known.set(key, trouble);
     return trouble;
   };
-  const stuck = new Map<number, PlacedFormula[]>();
+  const stuck: PlacedFormula[] = [];
   const unknown: Draft[] = [];
   for (const formula of index.formulas) {
     const trouble = callsVane(formula) ? troubleOf(formula) : null;
-    if (trouble?.kind === "stuck") stuck.set(formula.sheet, [...(stuck.get(formula.sheet) ?? []), formula]);
+    if (trouble?.kind === "stuck") stuck.push(formula);
     if (trouble?.kind === "unknown") {
       unknown.push({
         kind: "stuck-formula",
@@ -61,7 +61,7 @@ export function checkStuck(index: WorkbookIndex): readonly Draft[] {
       });
     }
   }
-  const waiting = [...stuck].flatMap(([sheet, formulas]) =>
+  const waiting = [...grouped(stuck, ({ sheet }) => sheet)].flatMap(([sheet, formulas]) =>
     coveringRanges(formulas).map(
       (range): Draft => ({
         kind: "stuck-formula",

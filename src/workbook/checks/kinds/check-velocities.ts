@@ -10,7 +10,7 @@ import {
 } from "../formulas/workbook-index.js";
 import type { FilledCell } from "../source/checked-workbook.js";
 import { LEAST_READABLE_FPM, LIKE_THE_OTHERS_FACTOR, MOST_PLAUSIBLE_M_PER_S, SURELY_FPM } from "../thresholds.js";
-import { coveringRanges, type Draft, shownNumber, spelled } from "./draft.js";
+import { coveringRanges, type Draft, grouped, placesIn, shownNumber, spelled } from "./draft.js";
 import { averagedBlocks, numbersIn, typedSource } from "./readings.js";
 
 type Velocity = FilledCell & { readonly value: number; readonly sheet: number; readonly block: string };
@@ -111,10 +111,8 @@ function doubtful({ isSi, velocities }: Gathered) {
   const all = [...velocities.values()];
   const sure = all.filter(({ value }) => units.isSure(Math.abs(value)));
   const ofSheet = median(sure.map(({ value }) => value));
-  const byBlock = new Map<string, number | undefined>();
-  for (const key of new Set(all.map(({ block }) => block))) {
-    byBlock.set(key, median(sure.filter(({ block }) => block === key).map(({ value }) => value)));
-  }
+  const sureByBlock = grouped(sure, ({ block }) => block);
+  const byBlock = new Map([...sureByBlock].map(([block, cells]) => [block, median(cells.map(({ value }) => value))]));
   return {
     units,
     others: ofSheet,
@@ -130,12 +128,10 @@ function doubtful({ isSi, velocities }: Gathered) {
 export function checkVelocities(index: WorkbookIndex): readonly Draft[] {
   return [...gather(index)].flatMap(([sheet, gathered]) => {
     const { units, others, cells } = doubtful(gathered);
+    const valueAt = new Map(cells.map(({ row, column, value }) => [`${row},${column}`, value]));
     return coveringRanges(cells).map((range): Draft => {
-      const values = cells.filter(
-        ({ row, column }) =>
-          row >= range.firstRow && row <= range.lastRow && column >= range.firstColumn && column <= range.lastColumn,
-      );
-      const middle = median(values.map(({ value }) => value)) ?? 0;
+      const values = placesIn(range).flatMap(({ row, column }) => valueAt.get(`${row},${column}`) ?? []);
+      const middle = median(values) ?? 0;
       const size = values.length === 1 ? "is" : "are about";
       const against = others === undefined ? "is no" : `is far from the others (about ${shownNumber(others)}) as a`;
       return {

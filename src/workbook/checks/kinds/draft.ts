@@ -16,6 +16,21 @@ export function oneCell(row: number, column: number): CellRange {
   return { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
 }
 
+/** Items under the key that each has, in their order. */
+export function grouped<Item, Key>(
+  items: Iterable<Item>,
+  keyOf: (item: Item) => Key,
+): ReadonlyMap<Key, readonly Item[]> {
+  const groups = new Map<Key, Item[]>();
+  for (const item of items) {
+    const key = keyOf(item);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [item]);
+    else group.push(item);
+  }
+  return groups;
+}
+
 interface Place {
   readonly row: number;
   readonly column: number;
@@ -43,6 +58,15 @@ export function coveringRanges(cells: readonly Place[]): readonly CellRange[] {
     }
   }
   return [...done, ...blocks.values()].sort((a, b) => a.firstRow - b.firstRow || a.firstColumn - b.firstColumn);
+}
+
+/** The places of a block, row by row. */
+export function placesIn({ firstRow, firstColumn, lastRow, lastColumn }: CellRange): readonly Place[] {
+  const places: Place[] = [];
+  for (let row = firstRow; row <= lastRow; row += 1) {
+    for (let column = firstColumn; column <= lastColumn; column += 1) places.push({ row, column });
+  }
+  return places;
 }
 
 /** `1 cell` or `3 cells`. */
