@@ -4,6 +4,7 @@
  */
 import { writeFileSync } from "node:fs";
 import { benchBundles } from "./bench-bundles.js";
+import { benchCalc } from "./bench-calc.js";
 import { benchFace, benchOutlets } from "./bench-functions.js";
 import type { BenchRow } from "./bench-row.js";
 import { benchStartup } from "./bench-startup.js";
@@ -21,6 +22,12 @@ const BENCHMARKS: Readonly<Record<string, Benchmark>> = {
     explanation:
       "A call with all its reading of arguments and its checks, against the bare arithmetic in one loop. Medians of many runs.",
     run: async () => [...(await benchFace()), ...(await benchOutlets())],
+  },
+  calc: {
+    title: "Calculating workbooks",
+    explanation:
+      "`vanesheet calc` on workbooks of outlets, six formulas a row, against LibreOffice opening, recalculating and saving the hand-off copy, which holds the same formulas in plain words. Each in a process of its own, its start included; the fastest of two runs.",
+    run: () => benchCalc(),
   },
   startup: {
     title: "Start of the command line",

@@ -1,6 +1,6 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
-import { readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 
 /** How a process of its own went. */
 export interface MeasuredProcess {
@@ -22,6 +22,12 @@ function kept(processId: number, name: string): string {
   }
 }
 
+/** Returns the children of a process; any of its threads may have started one. */
+function childrenOf(processId: number): readonly number[] {
+  const threads = existsSync(`/proc/${processId}/task`) ? readdirSync(`/proc/${processId}/task`) : [];
+  return threads.flatMap((thread) => kept(processId, `task/${thread}/children`).match(/\d+/g) ?? []).map(Number);
+}
+
 /** Keeps for a process and each of its descendants the largest that it has been. */
 function watchMemory(root: number): { look(): void; megabytes(): number | undefined } {
   const peaks = new Map<number, number>();
@@ -31,7 +37,7 @@ function watchMemory(root: number): { look(): void; megabytes(): number | undefi
       for (let id = open.pop(); id !== undefined; id = open.pop()) {
         const kilobytes = /^VmHWM:\s*(\d+)/m.exec(kept(id, "status"))?.[1];
         if (kilobytes !== undefined) peaks.set(id, Number(kilobytes));
-        open.push(...(kept(id, `task/${id}/children`).match(/\d+/g) ?? []).map(Number));
+        open.push(...childrenOf(id));
       }
     },
     megabytes() {
