@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
+import { packageFile } from "../hosts/file/package-file.js";
 import { type Command, EXIT, type ExitStatus, UsageError } from "./command.js";
-import { packageFile } from "./package-file.js";
 
 interface Listed {
   readonly summary: string;

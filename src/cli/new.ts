@@ -1,9 +1,8 @@
-import { openWorkbookFile, saveWorkbookCopy } from "../hosts/file/index.js";
+import { openTemplate, saveWorkbookCopy } from "../hosts/file/index.js";
 import { JOB_SHEET, jobCell, TEMPLATES, type TemplateId } from "../workbook/index.js";
 import { openWorkbook, parseAddress, patchWorkbook, type Workbook } from "../workbook/xlsx/index.js";
 import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
 import { requireEnding, WORKBOOK_ENDING } from "./output-file.js";
-import { packageFile } from "./package-file.js";
 
 const UNITS = { ip: "in, ft², fpm, cfm", si: "mm, m², m/s, L/s" } as const;
 
@@ -57,8 +56,7 @@ export const newCommand: Command = {
     if (rest.length > 0) throw new UsageError(`One FILE is taken, but ${rest.length + 1} were given.`);
     requireEnding(path, WORKBOOK_ENDING);
     const units = requestedUnits(args);
-    const { workbook } = await openWorkbookFile(packageFile(`templates/${id}${WORKBOOK_ENDING}`));
-    await saveWorkbookCopy(path, await inUnits(workbook, units), "refuse");
+    await saveWorkbookCopy(path, await inUnits(await openTemplate(id), units), "refuse");
     console.log(`${path}: ${TEMPLATES[id]("").title}. Units: ${UNITS[units]}. Begin with the sheet ${JOB_SHEET}.`);
     return EXIT.done;
   },

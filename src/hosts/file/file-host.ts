@@ -1,6 +1,7 @@
 import { calculateXlsx } from "../../engine/index.js";
-import { type CellBlock, HostError, type SheetInfo, type WorkbookHost } from "../../workbook/index.js";
+import type { CellBlock, SheetInfo, WorkbookHost } from "../../workbook/index.js";
 import {
+  appendWorkbook,
   cellsOf,
   formatRange,
   openWorkbook,
@@ -11,6 +12,7 @@ import {
   type Workbook,
   type WorkbookEdit,
 } from "../../workbook/xlsx/index.js";
+import { openTemplate } from "./open-template.js";
 import type { WorkbookFile } from "./open-workbook-file.js";
 import { type ErrorMessages, placeKey, readBlock } from "./read-block.js";
 import { saveWorkbookFile } from "./save-workbook-file.js";
@@ -110,9 +112,11 @@ export function fileHost(file: WorkbookFile): FileHost {
     },
 
     async addTemplate(template) {
-      throw new HostError(
-        `The sheets of the template “${template}” cannot be added to ${saved.workbook.fileName}: a file that is there is never rebuilt. Start a workbook of its own: vanesheet new ${template} FILE.`,
-      );
+      const source = await openTemplate(template);
+      const { workbook } = current();
+      const { edits, sheets } = appendWorkbook(workbook, source);
+      state = calculated(patched(workbook, edits), []);
+      return sheets;
     },
 
     async save() {

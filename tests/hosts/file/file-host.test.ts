@@ -7,6 +7,7 @@ import { cellFunctions } from "../../../src/cells/index.js";
 import { type FileHost, fileHost, openWorkbookFile } from "../../../src/hosts/file/index.js";
 import { HostError } from "../../../src/workbook/index.js";
 import { cellAt, readSheet, storedFormula } from "../../../src/workbook/xlsx/index.js";
+import { changedEntries } from "../../workbook/xlsx/raw-entries.js";
 import { describeHostContract, type GivenCell, type GivenWorkbook } from "../contract.js";
 
 let folder = "";
@@ -98,10 +99,20 @@ describe("a workbook file as a host", () => {
     expect(refused).toMatchObject({ message: expect.stringMatching(/Nothing was written.*A24 is locked/) });
   });
 
-  it("says how to start from a template instead of adding one", async () => {
+  it("adds the sheets of templates behind its own, and leaves those as they were", async () => {
     const host = await hostOf(OUTLET);
-    const refused = await refusal(host.addTemplate("face-sweep"));
-    expect(refused).toBeInstanceOf(HostError);
-    expect(refused).toMatchObject({ message: expect.stringContaining("vanesheet new face-sweep") });
+    await host.sheets();
+    await host.save();
+    const before = readFileSync(path());
+    expect(await host.addTemplate("face-sweep")).toContain("Face sweep");
+    const again = await host.addTemplate("before-after");
+    expect(again).not.toContain("Job");
+    await host.save();
+    const names = (await openWorkbookFile(path())).workbook.sheets.map(({ name }) => name);
+    expect(names[0]).toBe("Outlets");
+    expect(names).toEqual(expect.arrayContaining(["Job", "Face sweep", ...again]));
+    expect(changedEntries(before, readFileSync(path()))).not.toContain("xl/worksheets/sheet1.xml");
+    await host.write([{ address: { sheet: "Job", range: "B13" }, cells: [["si"]] }]);
+    expect((await host.read([{ sheet: "Job", range: "B13" }]))[0]?.values).toEqual([["si"]]);
   });
 });
