@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { realpath } from "node:fs/promises";
 import { availableParallelism } from "node:os";
 import { basename, dirname, join } from "node:path";
+import { packageFile } from "../hosts/file/package-file.js";
 import { type RolledUpFiles, rollUpFiles, writeCsv, writeParquet } from "../hosts/file/rollup/index.js";
 // Not through the door of the file host, which brings the spreadsheet engine along.
 import { saveWorkbookCopy } from "../hosts/file/save-workbook-file.js";
@@ -17,7 +18,6 @@ import {
   requireFree,
   WORKBOOK_ENDING,
 } from "./output-file.js";
-import { packageFile } from "./package-file.js";
 import { type Report, withProgress } from "./progress.js";
 import { counted } from "./workbook-report.js";
 
