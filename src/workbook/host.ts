@@ -1,4 +1,5 @@
 import type { CellErrorCode } from "../cells/index.js";
+import type { RepairOutcome, RepairPlan } from "./repair/index.js";
 
 /** The value of a cell in error, as every host reports it. */
 export interface ErrorValue {
@@ -63,6 +64,10 @@ export interface InteractiveHost extends WorkbookHost {
   selection(): Promise<BlockAddress | null>;
   /** Calls the listener after cells changed, by hand or by formula; returns how to stop. */
   watch(listener: (sheet: string) => void): Promise<() => Promise<void>>;
+  /** Says which formulas stay `#NAME?` and would be entered again; only where such formulas can be. */
+  planRepair?(): Promise<RepairPlan>;
+  /** Enters them again, once the person agrees to the plan. */
+  repair?(agreed: RepairPlan): Promise<RepairOutcome>;
 }
 
 /** What a host throws: one clear message about what it could not do, with the cause. */

@@ -1,8 +1,8 @@
-import type { InteractiveHost, RepairPlan } from "../../workbook/index.js";
+import type { InteractiveHost, RepairOutcome, RepairPlan } from "../../workbook/index.js";
 import { addTemplate, type TemplateBytes } from "./add-template.js";
 import { definedNames, listSheets } from "./list-sheets.js";
 import { readBlocks } from "./read-blocks.js";
-import { planRepair, type RepairOutcome, repairSheets } from "./repair-formulas.js";
+import { planRepair, repairSheets } from "./repair-formulas.js";
 import { selectBlock, selectedBlock } from "./selection.js";
 import { watchChanges } from "./watch-changes.js";
 import { writeBlocks } from "./write-blocks.js";

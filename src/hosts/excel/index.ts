@@ -1,3 +1,2 @@
 export type { TemplateBytes } from "./add-template.js";
 export { type ExcelHost, excelHost } from "./excel-host.js";
-export type { RepairOutcome, UnrepairedSheet } from "./repair-formulas.js";

@@ -1,18 +1,15 @@
-import { formulaRuns, type RepairPlan, repairPlan, type SheetRepair, type ShownSheet } from "../../workbook/index.js";
+import {
+  formulaRuns,
+  type RepairOutcome,
+  type RepairPlan,
+  repairPlan,
+  type SheetRepair,
+  type ShownSheet,
+  type UnrepairedSheet,
+} from "../../workbook/index.js";
 import { rangeOf, splitAddress } from "./addresses.js";
 import { shownFormula } from "./cell-contents.js";
 import { asHostError, runExcel } from "./run-excel.js";
-
-/** A sheet whose formulas were not entered again, and why. */
-export interface UnrepairedSheet {
-  readonly sheet: string;
-  readonly message: string;
-}
-
-export interface RepairOutcome {
-  readonly repaired: number;
-  readonly unrepaired: readonly UnrepairedSheet[];
-}
 
 const READ_FAILURE = "The formulas could not be looked through.";
 

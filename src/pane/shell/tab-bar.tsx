@@ -26,7 +26,7 @@ export function TabBar({ tabs, current, onChoose }: TabBarProps) {
 
   return (
     <div class="vs-tabs" role="tablist" aria-label="Steps of the work" ref={bar} onKeyDown={onKeyDown}>
-      {tabs.map(({ id, label }) => (
+      {tabs.map(({ id, label, Label }) => (
         <button
           key={id}
           type="button"
@@ -38,7 +38,7 @@ export function TabBar({ tabs, current, onChoose }: TabBarProps) {
           tabIndex={id === current ? 0 : -1}
           onClick={() => onChoose(id)}
         >
-          {label}
+          {Label === undefined ? label : <Label />}
         </button>
       ))}
     </div>

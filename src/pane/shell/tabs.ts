@@ -1,4 +1,6 @@
 import { BalanceTab } from "../balance/balance-tab.js";
+import { CheckLabel } from "../check/check-label.js";
+import { CheckTab } from "../check/check-tab.js";
 import { MeasureTab } from "../measure/measure-tab.js";
 import { StartTab } from "../start/start-tab.js";
 import type { Tab } from "./tab.js";
@@ -8,4 +10,5 @@ export const TABS: readonly Tab[] = [
   { id: "start", label: "Start", Panel: StartTab },
   { id: "measure", label: "Measure", Panel: MeasureTab },
   { id: "balance", label: "Balance", Panel: BalanceTab },
+  { id: "check", label: "Check", Label: CheckLabel, Panel: CheckTab },
 ];

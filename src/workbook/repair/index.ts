@@ -1,4 +1,5 @@
 export { type FormulaRun, formulaRuns } from "./formula-runs.js";
+export type { RepairOutcome, UnrepairedSheet } from "./repair-outcome.js";
 export {
   type RepairPlan,
   repairPlan,

@@ -1,11 +1,14 @@
 import type { Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import type { InteractiveHost } from "../../../src/workbook/index.js";
 import { pageHostOver } from "../../hosts/page/page-host-over.js";
 import { filledWorkbook } from "../../support/filled-workbook.js";
 import { type BuiltPane, buildPane, faultsInAnySetting, openTab, picture } from "./open-pane.js";
 
 let pane: BuiltPane;
+
+// A person's keys take a person's time, and other tests share the machine.
+vi.setConfig({ testTimeout: 120_000 });
 
 beforeAll(async () => {
   pane = await buildPane();

@@ -78,7 +78,7 @@ export async function buildPane(): Promise<BuiltPane> {
     async open(host, options = {}) {
       const context = await browser.newContext({ viewport: VIEWPORT, ...options });
       const page = await context.newPage();
-      page.setDefaultTimeout(20_000);
+      page.setDefaultTimeout(60_000);
       await page.exposeFunction("callHost", (name: string, args: readonly unknown[]) => called(host, name, args));
       await page.addInitScript((methods) => Object.assign(window, { hostMethods: methods }), Object.keys(host));
       await host.watch((sheet) => {

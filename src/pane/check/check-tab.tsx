@@ -1,0 +1,66 @@
+import type { Finding } from "../../workbook/index.js";
+import { Section } from "../controls/section.js";
+import { failureMessage } from "../shell/message.js";
+import { usePane } from "../shell/pane-context.js";
+import { findingCounts, findingsBySheet } from "./findings-by-sheet.js";
+import { RepairOffer } from "./repair-offer.js";
+import { useFindings } from "./use-findings.js";
+import "./check.css";
+
+/** What makes the workbook's airflows wrong, cell by cell. */
+export function CheckTab() {
+  const { host, run } = usePane();
+  const { report, isChecking, failure, check } = useFindings();
+  const findings = report?.findings ?? [];
+  const stuckCount = findings.filter(({ kind }) => kind === "stuck-formula").length;
+
+  const show = ({ sheet, cell }: Finding) =>
+    void run(async () => {
+      await host.select({ sheet, range: cell });
+      return null;
+    });
+
+  return (
+    <>
+      <Section title="Check of the workbook">
+        <div role="status">
+          {report === null ? (
+            <p>{isChecking ? "Looking through the workbook …" : "Not checked yet."}</p>
+          ) : (
+            <p>
+              <strong>{findings.length === 0 ? "Nothing found." : `${findingCounts(findings)}.`}</strong>{" "}
+              {report.formulaCount} formulas on {report.sheetCount} {report.sheetCount === 1 ? "sheet" : "sheets"} were
+              looked through.
+              {report.vaneFormulaCount === 0 &&
+                " None of them calls a VANE function, so that there was little to check: add a sheet from a template on the tab Start."}
+            </p>
+          )}
+        </div>
+        {failure !== null && <p class="vs-error">{failureMessage(failure).text}</p>}
+        <p class="vs-hint">It is checked again after each change. A reading that is wrong but likely goes unseen.</p>
+        <div class="vs-buttons">
+          <button type="button" class="vs-button" disabled={isChecking} onClick={() => void check()}>
+            Check again
+          </button>
+        </div>
+      </Section>
+      {stuckCount > 0 && <RepairOffer stuckCount={stuckCount} onRepaired={check} />}
+      {findingsBySheet(findings).map(({ sheet, findings: onSheet }) => (
+        <Section key={sheet} title={sheet}>
+          <ul class="vs-findings">
+            {onSheet.map((finding) => (
+              <li key={`${finding.kind} ${finding.cell}`}>
+                <button type="button" class={`vs-finding vs-finding-${finding.severity}`} onClick={() => show(finding)}>
+                  <span class="vs-finding-head">
+                    <strong>{finding.cell}</strong> <span class="vs-finding-severity">{finding.severity}</span>
+                  </span>
+                  <span>{finding.problem}</span> <span class="vs-finding-action">{finding.action}</span>
+                </button>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      ))}
+    </>
+  );
+}

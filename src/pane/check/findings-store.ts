@@ -1,0 +1,90 @@
+import { type CheckReport, checkedHost, checkWorkbook, type InteractiveHost } from "../../workbook/index.js";
+
+/** What is known of the workbook's findings. */
+export interface FindingsState {
+  /** Null until the first check is through. */
+  readonly report: CheckReport | null;
+  readonly isChecking: boolean;
+  /** What kept the last check from its end; the report is then the one before. */
+  readonly failure: unknown;
+}
+
+/** The findings of one workbook, checked again when its cells come to rest after a change. */
+export interface FindingsStore {
+  current(): FindingsState;
+  /** Calls the listener on every change of the state; the workbook is watched while there is one. */
+  subscribe(listener: () => void): () => void;
+  check(): Promise<void>;
+}
+
+/** Changes come in storms; and a check that takes long is not to follow every one of them at once. */
+const REST_MS = 1000;
+const LONGEST_REST_MS = 5000;
+const REST_PER_CHECK = 2;
+
+/** Returns the store over a host. Two checks never run at once: what changes meanwhile is checked after it. */
+export function findingsStore(host: InteractiveHost, now: () => number): FindingsStore {
+  const listeners = new Set<() => void>();
+  let state: FindingsState = { report: null, isChecking: false, failure: null };
+  let running: Promise<void> | null = null;
+  let isStale = false;
+  let checkMs = 0;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let stopping: Promise<() => Promise<void>> | null = null;
+
+  const become = (next: Partial<FindingsState>) => {
+    state = { ...state, ...next };
+    for (const listener of listeners) listener();
+  };
+
+  const checkOnce = async () => {
+    const startMs = now();
+    try {
+      become({ report: checkWorkbook(await checkedHost(host)), failure: null });
+    } catch (failure) {
+      become({ failure });
+    }
+    checkMs = now() - startMs;
+  };
+
+  const perform = async () => {
+    become({ isChecking: true });
+    do {
+      isStale = false;
+      await checkOnce();
+    } while (isStale);
+    running = null;
+    become({ isChecking: false });
+  };
+
+  const check = (): Promise<void> => {
+    isStale = true;
+    running ??= perform();
+    return running;
+  };
+
+  const onChange = () => {
+    clearTimeout(timer);
+    if (listeners.size === 0) return;
+    timer = setTimeout(() => void check(), Math.min(Math.max(REST_MS, REST_PER_CHECK * checkMs), LONGEST_REST_MS));
+  };
+
+  return {
+    current: () => state,
+    check,
+    subscribe(listener) {
+      listeners.add(listener);
+      if (stopping === null) {
+        stopping = host.watch(onChange);
+        stopping.catch((failure: unknown) => become({ failure }));
+      }
+      return () => {
+        listeners.delete(listener);
+        if (listeners.size > 0 || stopping === null) return;
+        clearTimeout(timer);
+        stopping.then((stop) => stop()).catch((failure: unknown) => become({ failure }));
+        stopping = null;
+      };
+    },
+  };
+}

@@ -1,0 +1,61 @@
+import { useState } from "preact/hooks";
+import type { RepairPlan } from "../../workbook/index.js";
+import { HostError } from "../../workbook/index.js";
+import { Section } from "../controls/section.js";
+import { usePane } from "../shell/pane-context.js";
+import { outcomeWords, planWords } from "./repair-words.js";
+
+interface RepairOfferProps {
+  readonly stuckCount: number;
+  readonly onRepaired: () => Promise<void>;
+}
+
+/** Offers to enter formulas again that stay `#NAME?`, and asks before it touches a sheet. */
+export function RepairOffer({ stuckCount, onRepaired }: RepairOfferProps) {
+  const { host, run, isBusy } = usePane();
+  const [plan, setPlan] = useState<RepairPlan | null>(null);
+  const { planRepair, repair } = host;
+  if (planRepair === undefined || repair === undefined) return null;
+
+  const look = () =>
+    void run(async () => {
+      setPlan(await planRepair());
+      return null;
+    });
+
+  const enter = (agreed: RepairPlan) =>
+    void run(async () => {
+      const outcome = await repair(agreed);
+      setPlan(null);
+      await onRepaired();
+      const words = outcomeWords(outcome);
+      if (outcome.unrepaired.length > 0) throw new HostError(words);
+      return words;
+    });
+
+  return (
+    <Section title="Formulas that show #NAME?">
+      <p>
+        {stuckCount === 1 ? "One formula was" : `${stuckCount} formulas were`} read before the functions were there.
+        Entered again as they stand, they calculate.
+      </p>
+      {plan !== null && planWords(plan).map((words) => <p key={words}>{words}</p>)}
+      <div class="vs-buttons">
+        {plan === null || plan.count === 0 ? (
+          <button type="button" class="vs-button vs-main" disabled={isBusy} onClick={look}>
+            Enter them again …
+          </button>
+        ) : (
+          <>
+            <button type="button" class="vs-button vs-main" disabled={isBusy} onClick={() => enter(plan)}>
+              Yes, enter them again
+            </button>
+            <button type="button" class="vs-button" onClick={() => setPlan(null)}>
+              No, leave them
+            </button>
+          </>
+        )}
+      </div>
+    </Section>
+  );
+}

@@ -1,0 +1,29 @@
+import { useEffect, useReducer } from "preact/hooks";
+import type { InteractiveHost } from "../../workbook/index.js";
+import { usePane } from "../shell/pane-context.js";
+import { type FindingsState, type FindingsStore, findingsStore } from "./findings-store.js";
+
+/** The tab and its label look at the same findings. */
+const stores = new WeakMap<InteractiveHost, FindingsStore>();
+
+function storeOf(host: InteractiveHost): FindingsStore {
+  const known = stores.get(host);
+  if (known !== undefined) return known;
+  const store = findingsStore(host, () => performance.now());
+  stores.set(host, store);
+  return store;
+}
+
+/** The findings of the workbook; the first look at them starts a check. */
+export function useFindings(): FindingsState & Pick<FindingsStore, "check"> {
+  const { host } = usePane();
+  const store = storeOf(host);
+  const [, redraw] = useReducer((count: number) => count + 1, 0);
+  useEffect(() => {
+    const stop = store.subscribe(() => redraw(undefined));
+    const { report, isChecking } = store.current();
+    if (report === null && !isChecking) void store.check();
+    return stop;
+  }, [store]);
+  return { ...store.current(), check: store.check };
+}
