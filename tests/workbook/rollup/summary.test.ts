@@ -1,0 +1,111 @@
+import { describe, expect, it } from "vitest";
+import { writeReport } from "../../../src/workbook/plan-file/index.js";
+import { type RollUpIssue, rollUp, summaryWorkbook, TIDY_COLUMNS } from "../../../src/workbook/rollup/index.js";
+import { cellAt, cellsOf, formulaCellsOf, openWorkbook, readSheet } from "../../../src/workbook/xlsx/index.js";
+import { recalculated } from "../../support/libreoffice.js";
+import { figuresOf, jobBytes, type OutletCells } from "./made-job.js";
+
+const PLUS_MINUS: readonly OutletCells[] = [
+  { design: 300, before: 240, after: 310, plusMinus: 30 },
+  { design: 400, after: 330, plusMinus: 40, kind: "return" },
+  { design: 120, plusMinus: 5 },
+];
+
+const ROLLED = rollUp([
+  ...figuresOf(jobBytes(PLUS_MINUS, { number: "=1+1", name: '=HYPERLINK("x")', date: 46_000 }), "=a.xlsx"),
+  ...figuresOf(jobBytes(PLUS_MINUS, { number: "J-2", technician: "@Tech", date: 46_040 }, "si"), "b.xlsx"),
+  ...figuresOf(jobBytes([{ design: 50 }], { number: "J-3", technician: "+Tech", date: 46_080 }), "c.xlsx"),
+]);
+
+const ISSUES: readonly RollUpIssue[] = [
+  { code: "not-opened", leftOut: "file", file: "=bad.xlsx", place: "", message: "It is empty." },
+  { code: "kind", leftOut: "note", file: "b.xlsx", place: "Job summary!H10", message: "=The kind is not given." },
+];
+
+async function written(units: "ip" | "si"): Promise<Uint8Array> {
+  const { plan, values } = summaryWorkbook(ROLLED.value, ISSUES, { units, about: "Three jobs." });
+  return writeReport(plan, values);
+}
+
+describe("the summary workbook", () => {
+  it("shows the same after another program has calculated every formula", async () => {
+    const files = new Map([
+      ["ip", await written("ip")],
+      ["si", await written("si")],
+    ]);
+    const again = await recalculated(files);
+    let compared = 0;
+    for (const [name, bytes] of files) {
+      const own = openWorkbook(bytes, name);
+      const other = openWorkbook(again.get(name) ?? new Uint8Array(), name);
+      for (const { name: sheet } of own.sheets) {
+        for (const { address, value } of formulaCellsOf(readSheet(own, sheet))) {
+          const theirs = cellAt(readSheet(other, sheet), address)?.value ?? "";
+          if (typeof value === "number") expect(theirs, `${sheet}!${address}`).toBeCloseTo(value, 8);
+          else expect(theirs, `${sheet}!${address}`).toBe(value);
+          compared += 1;
+        }
+      }
+    }
+    expect(compared).toBeGreaterThan(100);
+  });
+
+  it("never runs a text that begins like a formula", async () => {
+    const workbook = openWorkbook(await written("ip"), "summary.xlsx");
+    const formulas = workbook.sheets.flatMap(({ name }) => [...formulaCellsOf(readSheet(workbook, name))]);
+    const ofTexts = formulas.filter(({ value }) => typeof value === "string" && value !== "");
+    expect(ofTexts.map(({ formula, value }) => [formula.text, value])).toEqual([
+      ['"=1+1"', "=1+1"],
+      ['"=HYPERLINK(""x"")"', '=HYPERLINK("x")'],
+      ['"=a.xlsx"', "=a.xlsx"],
+      ['"=bad.xlsx"', "=bad.xlsx"],
+      ['"=The kind is not given."', "=The kind is not given."],
+    ]);
+    const technicians = [...cellsOf(readSheet(workbook, "Technicians"))].filter(
+      ({ column, row }) => column === 1 && row > 5,
+    );
+    expect(technicians.map(({ value, formula }) => [value, formula])).toEqual([
+      ["@Tech", undefined],
+      ["+Tech", undefined],
+      ["Tech A", undefined],
+    ]);
+  });
+
+  it("leaves empty what cannot be said", async () => {
+    const workbook = openWorkbook(await written("ip"), "summary.xlsx");
+    const jobs = readSheet(workbook, "Jobs");
+    const header = [...cellsOf(jobs)].filter(({ row }) => row === 8);
+    const at = (title: string, row: number) => {
+      const column = header.find(({ value }) => value === title)?.address.replace(/\d+/, "");
+      return cellAt(jobs, `${column}${row}`)?.value;
+    };
+    // The third job lists one outlet that nobody measured.
+    expect(at("Job number", 11)).toBe("J-3");
+    expect([at("Design", 11), at("Percent of design", 11), at("± if all err alike", 11), at("Change", 11)]).toEqual([
+      0,
+      "",
+      null,
+      "",
+    ]);
+    expect(at("± if all err alike", 9)).toBe(70);
+    expect(at("± if each errs alone", 9)).toBe(50);
+  });
+
+  it("of no job at all can be written and opened", async () => {
+    const { plan, values } = summaryWorkbook(rollUp([]).value, [], { units: "ip", about: "Nothing." });
+    const workbook = openWorkbook(await writeReport(plan, values), "summary.xlsx");
+    expect(cellAt(readSheet(workbook, "Summary"), "B5")?.value).toBe(0);
+  });
+});
+
+describe("the columns of a row an outlet", () => {
+  it("have a name of their own, in one spelling, with its unit", () => {
+    const names = TIDY_COLUMNS.map(({ name }) => name);
+    expect(new Set(names).size).toBe(names.length);
+    for (const { name, unit } of TIDY_COLUMNS) {
+      expect(name).toMatch(/^[a-z]+(_[a-z]+)*$/);
+      const ending = { cfm: "_cfm", "L/s": "_lps", in: "_in" }[unit];
+      if (ending !== undefined) expect(name.endsWith(ending)).toBe(true);
+    }
+  });
+});
