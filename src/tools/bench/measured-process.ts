@@ -50,9 +50,14 @@ function watchMemory(root: number): { look(): void; megabytes(): number | undefi
 /**
  * Runs a program to its end and measures it.
  *
- * @throws {Error} When it ends with another status than 0, with what it said
+ * @param endings - The statuses with which it may end
+ * @throws {Error} When it ends with another status, with what it said
  */
-export async function measuredProcess(program: string, args: readonly string[]): Promise<MeasuredProcess> {
+export async function measuredProcess(
+  program: string,
+  args: readonly string[],
+  endings: readonly number[] = [0],
+): Promise<MeasuredProcess> {
   const start = performance.now();
   const child = spawn(program, args, { stdio: ["ignore", "pipe", "pipe"] });
   const said: Buffer[] = [];
@@ -64,7 +69,8 @@ export async function measuredProcess(program: string, args: readonly string[]):
   try {
     const [status] = (await once(child, "close")) as [number | null];
     const seconds = (performance.now() - start) / 1000;
-    if (status !== 0) throw new Error(`${program} ended with ${status}. ${Buffer.concat(complained)}`);
+    if (status === null || !endings.includes(status))
+      throw new Error(`${program} ended with ${status}. ${Buffer.concat(complained)}`);
     return { seconds, peakMegabytes: memory.megabytes(), out: Buffer.concat(said).toString() };
   } finally {
     clearInterval(timer);

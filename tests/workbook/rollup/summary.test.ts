@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { writeReport } from "../../../src/workbook/plan-file/index.js";
 import { type RollUpIssue, rollUp, summaryWorkbook, TIDY_COLUMNS } from "../../../src/workbook/rollup/index.js";
 import { cellAt, cellsOf, formulaCellsOf, openWorkbook, readSheet } from "../../../src/workbook/xlsx/index.js";
@@ -28,12 +28,18 @@ async function written(units: "ip" | "si"): Promise<Uint8Array> {
 }
 
 describe("the summary workbook", () => {
-  it("shows the same after another program has calculated every formula", async () => {
-    const files = new Map([
+  let files: ReadonlyMap<string, Uint8Array> = new Map();
+  let again: ReadonlyMap<string, Uint8Array> = new Map();
+
+  beforeAll(async () => {
+    files = new Map([
       ["ip", await written("ip")],
       ["si", await written("si")],
     ]);
-    const again = await recalculated(files);
+    again = await recalculated(files);
+  });
+
+  it("shows the same after another program has calculated every formula", () => {
     let compared = 0;
     for (const [name, bytes] of files) {
       const own = openWorkbook(bytes, name);

@@ -12,6 +12,7 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { DuckDBInstance } from "@duckdb/node-api";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { rollupCommand } from "../../../../src/cli/rollup.js";
 import { BAD_WORKBOOKS } from "../../../../src/tools/rollup/bad-workbooks.js";
 import type { MadeTruth } from "../../../../src/tools/rollup/make-jobs.js";
 import { cellAt, openWorkbook, readSheet } from "../../../../src/workbook/xlsx/index.js";
@@ -179,14 +180,14 @@ describe("a run that is killed", () => {
 
 describe("a command typed wrongly", () => {
   it.each([
-    [["-o", "s.xlsx"], "FOLDER is missing"],
-    [["jobs"], "-o SUMMARY.xlsx is missing"],
-    [["jobs", "-o", "s.txt"], "has to end in .xlsx"],
-    [["jobs", "-o", "s.xlsx", "--csv", "o.txt"], "has to end in .csv"],
-    [["jobs", "-o", "s.xlsx", "--units", "metric"], "--units takes ip or si"],
-    [["jobs", "-o", "s.xlsx", "--workers", "0"], "--workers takes a whole number"],
-  ])("%j says what is wrong", async (args, part) => {
-    expect(await runRollUp(folder, args)).toMatchObject({ status: 2, err: expect.stringContaining(part) });
+    [[], { output: "s.xlsx" }, "FOLDER is missing"],
+    [["jobs"], {}, "-o SUMMARY.xlsx is missing"],
+    [["jobs"], { output: "s.txt" }, "has to end in .xlsx"],
+    [["jobs"], { output: "s.xlsx", csv: "o.txt" }, "has to end in .csv"],
+    [["jobs"], { output: "s.xlsx", units: "metric" }, "--units takes ip or si"],
+    [["jobs"], { output: "s.xlsx", workers: "0" }, "--workers takes a whole number"],
+  ])("%j %j says what is wrong", async (positionals, options, part) => {
+    await expect(rollupCommand.run({ positionals, options })).rejects.toThrow(part);
   });
 
   it("writes over nothing without being asked, and nothing where there is no workbook", async () => {
