@@ -18,10 +18,19 @@ async function templateBytes(template: TemplateId): Promise<Uint8Array> {
   }
 }
 
+/** Whether Excel itself is dark; null where it does not say, and then the system's choice holds. */
+function isExcelDark(): boolean | null {
+  try {
+    return Office.context.officeTheme?.isDarkTheme ?? null;
+  } catch {
+    return null; // Some hosts throw instead of having no theme.
+  }
+}
+
 /** Excel may be dark while the system is light: the pane goes with Excel where Excel says so. */
 function followExcelTheme(): void {
-  const isDark = Office.context.officeTheme?.isDarkTheme;
-  if (isDark !== undefined) document.documentElement.dataset["theme"] = isDark ? "dark" : "light";
+  const isDark = isExcelDark();
+  if (isDark !== null) document.documentElement.dataset["theme"] = isDark ? "dark" : "light";
 }
 
 async function start(): Promise<void> {

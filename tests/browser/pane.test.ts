@@ -229,5 +229,7 @@ describe("the pane for everybody", () => {
     await page.locator(".vs-reading input").focus();
     await typeReadings(page, [700, 710]);
     expect(await overflow()).toBe(0);
+    const below = () => page.evaluate(() => document.documentElement.scrollHeight - window.innerHeight);
+    expect(await below(), "the pane scrolls, and not the page around it").toBe(0);
   });
 });

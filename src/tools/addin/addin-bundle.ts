@@ -3,7 +3,7 @@ import { join, resolve } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import type { Configuration } from "webpack";
-import { RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
+import { licenceFiles, PANE_LICENCES, RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
 import { DEVELOPMENT_ADDRESS } from "./addin-address.js";
 
 /** Microsoft asks add-ins to load office.js from here; a copy of one's own is not supported in production. */
@@ -72,6 +72,7 @@ export function addinBundle(bundle: AddinBundle): Configuration {
           { from: "manifest/icons/*.png", to: "icons/[name][ext]" },
           { from: "templates/*.xlsx", to: "templates/[name][ext]", noErrorOnMissing: true },
           { from: "LICENSE", to: "LICENSE.txt", toType: "file" },
+          ...licenceFiles(PANE_LICENCES),
         ],
       }),
     ],

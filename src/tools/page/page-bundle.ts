@@ -2,7 +2,7 @@ import { join, resolve } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import type { Configuration } from "webpack";
-import { RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
+import { licenceFiles, PANE_LICENCES, RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
 import { PAGE_POLICY } from "./page-policy.js";
 
 /** Packages whose licence is shipped beside the page, and the file that holds it. */
@@ -13,8 +13,7 @@ const LICENCES: Readonly<Record<string, string>> = {
   bootstrap: "bootstrap/LICENSE",
   "font-awesome": "font-awesome/README.md",
   "idb-keyval": "idb-keyval/LICENCE",
-  preact: "preact/LICENSE",
-  mathjs: "mathjs/LICENSE",
+  ...PANE_LICENCES,
 };
 
 /**
@@ -25,11 +24,6 @@ const LICENCES: Readonly<Record<string, string>> = {
  */
 export function pageBundle(outputPath: string): Configuration {
   const root = resolve(".");
-  const licences = Object.entries(LICENCES).map(([name, file]) => ({
-    from: join("node_modules", file),
-    to: `licences/${name}.txt`,
-    toType: "file" as const,
-  }));
   return {
     name: "page",
     target: ["web", "es2022"],
@@ -66,7 +60,7 @@ export function pageBundle(outputPath: string): Configuration {
           { from: "manifest/icons/icon.svg", to: "icon.svg" },
           { from: "templates/*.xlsx", to: "templates/[name][ext]", noErrorOnMissing: true },
           { from: "LICENSE", to: "LICENSE.txt", toType: "file" },
-          ...licences,
+          ...licenceFiles(LICENCES),
         ],
       }),
     ],
