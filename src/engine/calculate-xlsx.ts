@@ -1,5 +1,6 @@
 import {
   type CellFormula,
+  type FormulaCell,
   formatAddress,
   formulaCellsOf,
   type PlacedTable,
@@ -91,7 +92,7 @@ function sourceSheet(sheet: Sheet, names: ReadonlyMap<string, string>, tables: r
   const { cells } = sheet;
   const formulas: SourceFormula[] = [];
   for (const { row, column, formula } of formulaCellsOf(sheet)) {
-    if (formula.kind !== "dataTable") formulas.push(sourceFormula(row, column, formula, tables));
+    if (formula.kind !== "dataTable") formulas.push(sourceFormula({ sheet: sheet.name, row, column }, formula, tables));
   }
   return {
     name: sheet.name,
@@ -104,10 +105,10 @@ function sourceSheet(sheet: Sheet, names: ReadonlyMap<string, string>, tables: r
 }
 
 function sourceFormula(
-  row: number,
-  column: number,
+  cell: FormulaCell,
   { text, range, isDynamic }: CellFormula,
   tables: readonly PlacedTable[],
 ): SourceFormula {
-  return { row, column, text: withoutTableReferences(text, row, tables) ?? text, fills: range, isDynamic };
+  const { row, column } = cell;
+  return { row, column, text: withoutTableReferences(text, cell, tables) ?? text, fills: range, isDynamic };
 }

@@ -37,6 +37,17 @@ export interface SheetInfo {
   readonly isProtected: boolean;
 }
 
+/** A table of a sheet, whose columns formulas call by name. */
+export interface TableInfo {
+  readonly name: string;
+  readonly sheet: string;
+  /** With its header and its row of totals. */
+  readonly range: string;
+  readonly headerRows: number;
+  readonly totalsRows: number;
+  readonly columns: readonly string[];
+}
+
 /** Names of templates that a host can start a sheet from. */
 export type TemplateId = "room-balance" | "duct-traverse" | "face-sweep" | "before-after" | "job-summary";
 
@@ -54,6 +65,8 @@ export interface WorkbookHost {
   write(edits: readonly BlockEdit[]): Promise<void>;
   /** Defined names of the workbook and what each refers to, as typed: `Inputs!$B$3`. */
   names(): Promise<ReadonlyMap<string, string>>;
+  /** The tables of the workbook; absent where the host shows every reference to one as plain cells. */
+  tables?(): Promise<readonly TableInfo[]>;
   /** Adds the sheets of a template beside what is there and returns their names. */
   addTemplate(template: TemplateId): Promise<readonly string[]>;
 }

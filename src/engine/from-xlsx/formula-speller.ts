@@ -41,7 +41,7 @@ export function makeFormulaSpeller(workbook: Workbook): FormulaSpeller {
     sheets,
     spell(text, sheet, row, column) {
       if (text === "") return { reason: "the file lacks its text" };
-      const plain = withoutTableReferences(text, row, tables);
+      const plain = withoutTableReferences(text, { sheet, row, column }, tables);
       if (plain === undefined) return { reason: "it names a table or another workbook that is not here" };
       const content = engineSpelling(`=${names.inFormula(plain, sheet, row, column)}`);
       const form = relativeForm(content, row, column);

@@ -1,6 +1,6 @@
 import type { InteractiveHost, RepairOutcome, RepairPlan } from "../../workbook/index.js";
 import { addTemplate, type TemplateBytes } from "./add-template.js";
-import { definedNames, listSheets } from "./list-sheets.js";
+import { definedNames, listSheets, listTables } from "./list-sheets.js";
 import { readBlocks } from "./read-blocks.js";
 import { planRepair, repairSheets } from "./repair-formulas.js";
 import { selectBlock, selectedBlock } from "./selection.js";
@@ -28,6 +28,7 @@ export function excelHost(templateBytes: TemplateBytes): ExcelHost {
     read: readBlocks,
     write: writeBlocks,
     names: definedNames,
+    tables: listTables,
     addTemplate: (template) => addTemplate(template, templateBytes),
     select: selectBlock,
     selection: selectedBlock,

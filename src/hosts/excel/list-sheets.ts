@@ -1,4 +1,4 @@
-import type { SheetInfo } from "../../workbook/index.js";
+import type { SheetInfo, TableInfo } from "../../workbook/index.js";
 import { splitAddress } from "./addresses.js";
 import { runExcel } from "./run-excel.js";
 
@@ -41,5 +41,27 @@ export async function definedNames(): Promise<ReadonlyMap<string, string>> {
         sheet.names.items.map((item) => [`${sheet.name}!${item.name}`, refersTo(item)] as const),
       ),
     ]);
+  });
+}
+
+/** Lists the tables with their columns, in two steps however many there are. */
+export async function listTables(): Promise<readonly TableInfo[]> {
+  return runExcel("The tables could not be listed.", async (context) => {
+    const { tables } = context.workbook;
+    tables.load("items/name,items/showHeaders,items/showTotals,items/columns/items/name");
+    await context.sync();
+    const ranges = tables.items.map((table) => {
+      const range = table.getRange();
+      range.load("address");
+      return range;
+    });
+    await context.sync();
+    return tables.items.map(({ name, showHeaders, showTotals, columns }, index) => ({
+      name,
+      ...splitAddress((ranges[index] as Excel.Range).address),
+      headerRows: showHeaders ? 1 : 0,
+      totalsRows: showTotals ? 1 : 0,
+      columns: columns.items.map((column) => column.name),
+    }));
   });
 }

@@ -5,7 +5,7 @@ export { cellsMeant, type Reference, readReference } from "./formula/reference.j
 export { relativeForm } from "./formula/relative-form.js";
 export { type FormulaToken, scanFormula } from "./formula/scan-formula.js";
 export { callsFunction, readableFormula, storedFormula } from "./formula/spelling.js";
-export { type PlacedTable, withoutTableReferences } from "./formula/table-references.js";
+export { type FormulaCell, type PlacedTable, withoutTableReferences } from "./formula/table-references.js";
 export { WORKBOOK_LIMITS } from "./limits.js";
 export { type BorderLook, type CellLook, PLAIN_LOOK, SIDES, type Side, type WorkbookLooks } from "./look/cell-look.js";
 export { readLooks } from "./look/read-looks.js";

@@ -55,6 +55,19 @@ describe("the Excel host", () => {
     expect(excel.syncs).toBe(1);
   });
 
+  it("lists the tables with their place and columns in two rounds", async () => {
+    const columns = ["Width", "cfm [design]"];
+    excel.tables = [
+      { name: "Faces", address: "Outlets!B3:C9", showHeaders: true, showTotals: false, columns },
+      { name: "Air", address: "'Floor ''1'''!A1:B4", showHeaders: true, showTotals: true, columns },
+    ];
+    expect(await host.tables?.()).toEqual([
+      { name: "Faces", sheet: "Outlets", range: "B3:C9", headerRows: 1, totalsRows: 0, columns },
+      { name: "Air", sheet: "Floor '1'", range: "A1:B4", headerRows: 1, totalsRows: 1, columns },
+    ]);
+    expect(excel.syncs).toBe(2);
+  });
+
   it("writes any number of blocks in two rounds, with calculation held back once", async () => {
     await host.write(Array.from({ length: 40 }, (_, index) => ({ address: at(`F${index + 1}`), cells: [[index]] })));
     expect(excel.syncs).toBe(2);

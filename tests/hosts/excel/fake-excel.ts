@@ -17,6 +17,14 @@ interface RangeMock {
   known: unknown;
 }
 
+interface GivenTable {
+  readonly name: string;
+  readonly address: string;
+  readonly showHeaders: boolean;
+  readonly showTotals: boolean;
+  readonly columns: readonly string[];
+}
+
 /** A collection's own properties are those of its items, as in Office.js. */
 class FakeCollection extends OfficeMockObject {
   constructor(readonly items: readonly Mock[]) {
@@ -41,6 +49,7 @@ export class FakeExcel {
   failingWrite = 0;
   failingCode = "InvalidArgument";
   readonly inserted: string[] = [];
+  tables: readonly GivenTable[] = [];
   readonly handlers = new Set<Handler>();
   private ranges: RangeMock[] = [];
   private mocks: OfficeMockObject[] = [];
@@ -128,6 +137,7 @@ export class FakeExcel {
     return {
       worksheets,
       names: new FakeCollection(names),
+      tables: new FakeCollection(this.tables.map((table) => this.tableMock(table))),
       getSelectedRange: () => {
         if (this.workbook.selected === null) this.fail("InvalidSelection");
         return this.track(new OfficeMockObject({ address: this.workbook.selected ?? "" }));
@@ -137,6 +147,21 @@ export class FakeExcel {
         return { value: this.workbook.sheets.slice(-1).map(({ id }) => id) };
       },
     };
+  }
+
+  private tableMock({ address, columns, ...table }: GivenTable): Mock {
+    const named = columns.map((name) => this.track(new OfficeMockObject({ name })));
+    const mock = this.track(new OfficeMockObject({ ...table }));
+    const load = mock.load.bind(mock);
+    return Object.assign(mock, {
+      columns: { items: named },
+      getRange: () => this.track(new OfficeMockObject({ address })),
+      load(property: string) {
+        if (property.startsWith("columns/items/")) for (const column of named) column.load(property.slice(14));
+        else load(property);
+        return mock;
+      },
+    });
   }
 
   private event(): unknown {

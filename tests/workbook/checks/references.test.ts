@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { checkedFile, checkWorkbook } from "../../../src/workbook/index.js";
+import { checkedFile, checkedHost, checkWorkbook, type WorkbookHost } from "../../../src/workbook/index.js";
 import { openWorkbook, patchWorkbook } from "../../../src/workbook/xlsx/index.js";
 import { plainWorkbook } from "../xlsx/plain-workbook.js";
 import { fileOf, foundInFile, foundInPage } from "./given-workbook.js";
@@ -41,6 +41,39 @@ describe("cells that a formula names in another way", () => {
     const table = { name: "Faces", range: "A1:C4", columns: ["Velocity", "Area", "Airflow"] };
     const found = (await foundInFile({ Faces: cells }, {}, [table])).map(({ kind, cell }) => `${cell} ${kind}`);
     expect(found).toEqual(["A3 velocity-in-other-unit", "B4 area-in-other-unit"]);
+  });
+
+  it("are followed where Excel shows a table's own column without its name", async () => {
+    const values = [
+      ["Velocity", "Area", "Airflow"],
+      [400, 0.5, 200],
+      [2.2, 0.5, 1.1],
+      [410, 84, 34_440],
+    ];
+    const formulas = values.map((_, row) => [null, null, row === 0 ? null : "=VANE.AIRFLOW([@Velocity],Faces[@Area])"]);
+    const host: WorkbookHost = {
+      kind: "excel",
+      sheets: async () => [{ name: "North", usedRange: "B3:D6", isProtected: false }],
+      read: async () => [{ address: { sheet: "North", range: "B3:D6" }, values, formulas }],
+      names: async () => new Map(),
+      tables: async () => [
+        {
+          name: "Faces",
+          sheet: "North",
+          range: "B3:D6",
+          headerRows: 1,
+          totalsRows: 0,
+          columns: ["Velocity", "Area", "Airflow"],
+        },
+      ],
+      write: () => Promise.reject(new Error("A check writes nothing.")),
+      addTemplate: () => Promise.reject(new Error("A check adds nothing.")),
+    };
+    const { findings } = checkWorkbook(await checkedHost(host));
+    expect(findings.map(({ kind, cell }) => `${cell} ${kind}`)).toEqual([
+      "B5 velocity-in-other-unit",
+      "C6 area-in-other-unit",
+    ]);
   });
 
   it("do not stop a check where nothing is there: a deleted sheet, an unknown name, another workbook", async () => {

@@ -54,6 +54,9 @@ export interface WorkbookIndex {
 }
 
 const COLUMNS = 16_385;
+
+/** What a defined name refers to stands in no cell. */
+const NO_CELL = { sheet: "", row: 1, column: 1 };
 const CALLS_VANE = /VANE[._]/i;
 
 export function callsVane({ text }: CheckedFormula): boolean {
@@ -82,7 +85,8 @@ export function indexWorkbook(workbook: CheckedWorkbook): WorkbookIndex {
   /** A reference to this row of a table depends on the row alone, every other one on the formula's cell. */
   function parsed(formula: PlacedFormula): ParsedText {
     const { text, row, column, form } = formula;
-    const plain = text.includes("[") ? (withoutTableReferences(text, row, tables) ?? text) : text;
+    const cell = { sheet: sheets[formula.sheet]?.name ?? "", row, column };
+    const plain = text.includes("[") ? (withoutTableReferences(text, cell, tables) ?? text) : text;
     const key = plain === text ? form : relativeForm(plain, row, column);
     const known = read.get(key) ?? parseFormula(plain, row, column);
     read.set(key, known);
@@ -94,7 +98,7 @@ export function indexWorkbook(workbook: CheckedWorkbook): WorkbookIndex {
     const refersTo = names.get(scopedName(sheets[sheet]?.name, name)) ?? names.get(scopedName(undefined, name));
     if (refersTo === undefined) return undefined;
     if (!namedReferences.has(refersTo)) {
-      const plain = refersTo.includes("[") ? (withoutTableReferences(refersTo, 1, tables) ?? "") : refersTo;
+      const plain = refersTo.includes("[") ? (withoutTableReferences(refersTo, NO_CELL, tables) ?? "") : refersTo;
       namedReferences.set(refersTo, readReference(plain, 1, 1));
     }
     return namedReferences.get(refersTo);

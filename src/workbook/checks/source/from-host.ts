@@ -1,5 +1,5 @@
-import type { CellBlock, CellValue, SheetInfo, WorkbookHost } from "../../host.js";
-import { type CellRange, parseRange } from "../../xlsx/index.js";
+import type { CellBlock, CellValue, SheetInfo, TableInfo, WorkbookHost } from "../../host.js";
+import { type CellRange, type PlacedTable, parseRange } from "../../xlsx/index.js";
 import type {
   CheckedFormula,
   CheckedName,
@@ -65,6 +65,12 @@ function checkedName(name: string, refersTo: string): CheckedName {
   return { name: name.slice(at + 1), sheet, refersTo };
 }
 
+function placedTable({ sheet, range, columns, ...table }: TableInfo): readonly PlacedTable[] {
+  const parsed = parseRange(range);
+  if (parsed === undefined) return [];
+  return [{ sheet, table: { ...table, range: parsed, columns: columns.map((name) => ({ name })) } }];
+}
+
 /** Shows the workbook that a host has open to the checks; it reads every sheet in one batch. */
 export async function checkedHost(host: WorkbookHost): Promise<CheckedWorkbook> {
   const infos = await host.sheets();
@@ -72,13 +78,14 @@ export async function checkedHost(host: WorkbookHost): Promise<CheckedWorkbook> 
   const blocks = await host.read(used.map(({ name, usedRange }) => ({ sheet: name, range: usedRange })));
   const byName = new Map(used.map(({ name }, index) => [name, shownBlock(host, blocks[index] as CellBlock)]));
   const names = await host.names();
+  const tables = (await host.tables?.()) ?? [];
   return {
     sheets: infos.map(({ name, usedRange }) => {
       const empty: ShownBlock = { values: [], formulas: [] };
       return checkedSheet(name, (usedRange && parseRange(usedRange)) || NOTHING, byName.get(name) ?? empty);
     }),
     names: [...names].map(([name, refersTo]) => checkedName(name, refersTo)),
-    tables: [],
+    tables: tables.flatMap(placedTable),
     spelling: "typed",
   };
 }

@@ -5,7 +5,16 @@ import { scanFormula } from "./scan-formula.js";
 /** A table and the sheet on which it stands. */
 export interface PlacedTable {
   readonly sheet: string;
-  readonly table: Table;
+  readonly table: Pick<Table, "name" | "range" | "headerRows" | "totalsRows"> & {
+    readonly columns: readonly { readonly name: string }[];
+  };
+}
+
+/** The cell in which a formula stands: `#This Row` means its row, and a bare `[@Width]` the table around it. */
+export interface FormulaCell {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
 }
 
 interface Block {
@@ -24,14 +33,14 @@ interface Specifier {
 /**
  * Spells references to tables as references to cells: `Outlets[[#This Row],[Width]]` in row 7 becomes `Rooms!$B7`.
  *
- * @param formula - As a file stores it, without the equals sign
- * @param row - Row of the formula's cell, which `#This Row` means
+ * @param formula - As a file stores it or as Excel shows it (`[@Width]`), without the equals sign
+ * @param cell - The cell in which it stands
  * @param tables - The tables of the workbook
  * @returns The formula; undefined when it names a table, column or item that is not there
  */
 export function withoutTableReferences(
   formula: string,
-  row: number,
+  cell: FormulaCell,
   tables: readonly PlacedTable[],
 ): string | undefined {
   if (!formula.includes("[")) return formula;
@@ -41,29 +50,42 @@ export function withoutTableReferences(
     const token = tokens[index];
     const next = tokens[index + 1];
     if (token === undefined) break;
-    if (token.kind === "bracket") return undefined;
-    if (token.kind !== "name" || next?.kind !== "bracket") {
+    const isNamed = token.kind === "name" && next?.kind === "bracket";
+    if (!isNamed && token.kind !== "bracket") {
       pieces.push(token.text);
       continue;
     }
-    const placed = tables.find(({ table }) => table.name.toLowerCase() === token.text.toLowerCase());
-    const reference = placed && referenceTo(placed, readSpecifier(next.text), row);
+    const placed = isNamed ? tableNamed(token.text, tables) : tableAround(cell, tables);
+    const specifier = readSpecifier(isNamed ? next.text : token.text);
+    const reference = placed && referenceTo(placed, specifier, cell.row);
     if (reference === undefined) return undefined;
     pieces.push(reference);
-    index += 1;
+    if (isNamed) index += 1;
   }
   return pieces.join("");
 }
 
+function tableNamed(name: string, tables: readonly PlacedTable[]): PlacedTable | undefined {
+  return tables.find(({ table }) => table.name.toLowerCase() === name.toLowerCase());
+}
+
+function tableAround({ sheet, row, column }: FormulaCell, tables: readonly PlacedTable[]): PlacedTable | undefined {
+  return tables.find(({ sheet: home, table: { range } }) => {
+    const isInRows = row >= range.firstRow && row <= range.lastRow;
+    return home === sheet && isInRows && column >= range.firstColumn && column <= range.lastColumn;
+  });
+}
+
 /** Reads what stands in brackets after a table's name; a quote before a special character takes it as it is. */
 function readSpecifier(bracket: string): Specifier {
-  const inner = bracket.slice(1, -1).trim();
+  const whole = bracket.slice(1, -1).trim();
+  const isThisRow = whole.startsWith("@");
+  const inner = isThisRow ? whole.slice(1).trim() : whole;
   const parts = inner.startsWith("[")
     ? [...inner.matchAll(/\[((?:'.|[^'\]])*)\]/g)].map(([, part]) => part ?? "")
     : [inner];
   const plain = parts.map((part) => part.replace(/'(.)/g, "$1").trim()).filter((part) => part !== "");
-  const [first = ""] = plain;
-  if (!inner.startsWith("[") && first.startsWith("@")) return { items: ["#this row"], columns: [first.slice(1)] };
+  if (isThisRow) return { items: ["#this row"], columns: plain };
   return {
     items: plain.filter((part) => part.startsWith("#")).map((part) => part.toLowerCase()),
     columns: plain.filter((part) => !part.startsWith("#")),
@@ -79,7 +101,7 @@ function referenceTo({ sheet, table }: PlacedTable, specifier: Specifier, row: n
 }
 
 function rowsMeant(
-  table: Table,
+  table: PlacedTable["table"],
   items: readonly string[],
   row: number,
 ): Pick<Block, "firstRow" | "lastRow"> | undefined {
@@ -103,7 +125,10 @@ function rowsMeant(
   };
 }
 
-function columnsMeant(table: Table, names: readonly string[]): Pick<Block, "firstColumn" | "lastColumn"> | undefined {
+function columnsMeant(
+  table: PlacedTable["table"],
+  names: readonly string[],
+): Pick<Block, "firstColumn" | "lastColumn"> | undefined {
   const { firstColumn, lastColumn } = table.range;
   if (names.length === 0) return { firstColumn, lastColumn };
   const places = names.map((name) =>
