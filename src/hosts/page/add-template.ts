@@ -1,6 +1,7 @@
 import { createModel } from "../../engine/index.js";
 import type { TemplateId } from "../../workbook/index.js";
-import { activate, type Desk } from "./desk.js";
+import { activate } from "./activate-sheet.js";
+import type { Desk } from "./desk.js";
 import { changesSince } from "./file/changes-since.js";
 import { type ExportedSheet, type ExportedWorkbook, exportedFrom } from "./file/engine-export.js";
 import { addSheets, withSheetIds } from "./file/join-workbooks.js";

@@ -1,5 +1,5 @@
-import type { Model } from "@odoo/o-spreadsheet";
 import type { WorkbookConversion } from "../../engine/index.js";
+import { activate } from "./activate-sheet.js";
 import type { ExportedWorkbook } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
 import type { RunTask } from "./file/xlsx-tasks.js";
@@ -28,12 +28,6 @@ export async function attempt(desk: Desk, doing: string, act: () => Promise<void
   } finally {
     desk.messages.busy("");
   }
-}
-
-/** Brings a sheet to the front. */
-export function activate(model: Model, sheetIdTo: string): void {
-  const sheetIdFrom = model.getters.getActiveSheetId();
-  if (sheetIdFrom !== sheetIdTo) model.dispatch("ACTIVATE_SHEET", { sheetIdFrom, sheetIdTo });
 }
 
 /** Shows a workbook that has been read from the bytes of its file. */

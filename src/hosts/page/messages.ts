@@ -51,12 +51,14 @@ function openDialog(
     button.type = "button";
     button.textContent = label;
     button.addEventListener("click", () => {
+      dialog.close();
       dialog.remove();
       act();
     });
     row.append(button);
   }
   dialog.addEventListener("cancel", () => {
+    dialog.close();
     dialog.remove();
     onEscape();
   });

@@ -1,9 +1,10 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import type { BlockAddress, CellBlock, InteractiveHost, TemplateId } from "../../workbook/index.js";
 import { formatRange } from "../../workbook/xlsx/address.js";
+import { activate } from "./activate-sheet.js";
 import { addTemplateTo } from "./add-template.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";
-import { activate, type Desk } from "./desk.js";
+import type { Desk } from "./desk.js";
 import type { Watchers } from "./watchers.js";
 import { writeBlocks } from "./write-blocks.js";
 

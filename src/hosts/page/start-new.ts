@@ -35,6 +35,7 @@ function choose(): Promise<Choice | null> {
     dialog.className = "question templates";
     dialog.setAttribute("aria-labelledby", "templates-title");
     const end = (choice: Choice | null): void => {
+      dialog.close();
       dialog.remove();
       resolve(choice);
     };

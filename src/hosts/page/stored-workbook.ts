@@ -16,6 +16,8 @@ export interface StoredView {
   readonly protectedSheetIds: readonly string[];
   /** Whether something was entered that is in no file yet. */
   readonly isChanged: boolean;
+  /** The sheet in front. */
+  readonly activeSheetId?: string;
 }
 
 /** What the browser keeps between two visits. */

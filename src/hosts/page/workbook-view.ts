@@ -1,5 +1,6 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { createModel, protectFormulas, watchChanges } from "../../engine/index.js";
+import { activate } from "./activate-sheet.js";
 import { readCellInto } from "./cell-reader.js";
 import { showWorkbook } from "./engine-view.js";
 import { showEntryWords } from "./entry-words.js";
@@ -61,7 +62,12 @@ export async function viewWorkbook(
     movedSheetIds: [...moved],
     protectedSheetIds: [...protectedSheets],
     isChanged,
+    activeSheetId: model.getters.getActiveSheetId(),
   });
+  const { activeSheetId } = stored;
+  if (activeSheetId !== undefined && model.getters.tryGetSheetName(activeSheetId) !== undefined) {
+    activate(model, activeSheetId);
+  }
   const stops = [
     watchMoves(model, moved),
     watchChanges(model, () => {

@@ -1,0 +1,141 @@
+import { mkdtemp, readFile, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { unzipSync } from "fflate";
+import type { BrowserContext, Page } from "playwright-core";
+import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
+import { cellAt, openWorkbook, readSheet } from "../../src/workbook/xlsx/index.js";
+import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
+
+let workbook: OpenWorkbook;
+let context: BrowserContext;
+let page: Page;
+
+// A person's keys take a person's time, and other tests share the machine.
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 60_000 });
+
+beforeAll(async () => {
+  workbook = await serveWorkbook();
+});
+
+afterAll(() => workbook.close());
+
+beforeEach(async () => {
+  await context?.close();
+  context = await workbook.browser.newContext({ viewport: { width: 1366, height: 768 } });
+  page = await context.newPage();
+  // Downloads and the plain file dialog, which a test can answer.
+  await page.addInitScript("delete window.showOpenFilePicker; delete window.showSaveFilePicker;");
+  await page.goto(workbook.served.address);
+  await person(page).isReady();
+});
+
+async function openFile(path: string): Promise<void> {
+  const chooser = page.waitForEvent("filechooser");
+  await page.locator("#open").click();
+  await (await chooser).setFiles(path);
+}
+
+async function openTemplate(name: string): Promise<void> {
+  await openFile(join("templates", name));
+  await page.locator("#title", { hasText: name }).waitFor();
+  await person(page).isReady();
+}
+
+async function downloaded(click: () => Promise<void>): Promise<Uint8Array> {
+  const download = page.waitForEvent("download");
+  await click();
+  return readFile(await (await download).path());
+}
+
+describe("files on the page", () => {
+  it("opens a workbook, takes entries, saves them into its bytes, and has all of it after a reload", async () => {
+    const { type, read, isReady } = person(page);
+    await openTemplate("room-balance.xlsx");
+    for (const [address, text] of Object.entries({ A9: "S-1", F9: "12", G9: "6", H9: "0.75", I9: "100", J9: "200" })) {
+      await type(address, text);
+    }
+    expect(await read("U9")).toBe("75.0");
+    await person(page).goTo("F10");
+    expect(await page.locator("#hint").textContent()).toContain("Clear width inside the frame");
+    await page.locator("#kept", { hasText: "kept in this browser" }).waitFor();
+    await page.waitForTimeout(500);
+    await page.reload();
+    await isReady();
+    expect(await read("U9")).toBe("75.0");
+    const bytes = await downloaded(() => page.locator("#save").click());
+    const before = unzipSync(await readFile("templates/room-balance.xlsx"));
+    const after = unzipSync(bytes);
+    const changed = Object.keys(after).filter(
+      (name) => !Buffer.from(after[name] ?? []).equals(Buffer.from(before[name] ?? [])),
+    );
+    expect(changed.every((name) => name.startsWith("xl/worksheets/sheet"))).toBe(true);
+    expect(Object.keys(after).sort()).toEqual(Object.keys(before).sort());
+    const saved = readSheet(openWorkbook(bytes, "saved.xlsx"), "Outlets");
+    expect(cellAt(saved, "U9")?.value).toBeCloseTo(75, 9);
+    expect(cellAt(saved, "Y9")?.value).toBe("low");
+  });
+
+  it("says what is wrong with a file, and leaves the workbook in view alone", async () => {
+    const path = join(await mkdtemp(join(tmpdir(), "vanesheet-files-")), "notes.xlsx");
+    await writeFile(path, "outlet,velocity\nS-1,400\n");
+    await openFile(path);
+    const dialog = page.locator("dialog");
+    await dialog.waitFor();
+    expect(await dialog.textContent()).toContain("notes.xlsx");
+    await dialog.locator("button").click();
+    expect(await page.locator("#title").textContent()).toBe("Demonstration house");
+  });
+
+  it("opens a file that is dropped anywhere, and shows where while it is over the page", async () => {
+    const bytes = [...(await readFile("templates/face-sweep.xlsx"))];
+    const transfer = await page.evaluateHandle((content) => {
+      const made = new DataTransfer();
+      made.items.add(new File([new Uint8Array(content)], "dropped.xlsx"));
+      return made;
+    }, bytes);
+    await page.dispatchEvent("#workbook", "dragenter", { dataTransfer: transfer });
+    expect(await page.locator("#drop").isVisible()).toBe(true);
+    await page.dispatchEvent("#workbook", "drop", { dataTransfer: transfer });
+    await page.locator("#title", { hasText: "dropped.xlsx" }).waitFor();
+    expect(await page.locator("#drop").isVisible()).toBe(false);
+    expect(await page.locator(".o-sheet").allTextContents()).toContain("Job");
+  });
+
+  it("writes a new file where a sheet was added, says what that leaves out, and spells calls as files do", async () => {
+    await openTemplate("duct-traverse.xlsx");
+    await page.locator(".o-add-sheet").click();
+    await page.locator("#save").click();
+    const dialog = page.locator("dialog");
+    await dialog.waitFor();
+    expect(await dialog.textContent()).toMatch(/the sheet .* is new.*leaves out:.*sheet protection/s);
+    const bytes = await downloaded(() => page.getByRole("button", { name: "Save as a new file" }).click());
+    const written = openWorkbook(bytes, "new.xlsx");
+    expect(written.names.map(({ name }) => name)).toContain("Job_Units");
+    const parts = Object.entries(unzipSync(bytes)).filter(([name]) => name.startsWith("xl/worksheets/sheet"));
+    const formulas = parts.map(([, part]) => Buffer.from(part).toString("utf8")).join("");
+    expect(formulas).toContain("_xldudf_VANE_");
+    expect(formulas).not.toContain("VANE.");
+  });
+
+  it("hands a copy over in which every call is a plain formula", async () => {
+    await openTemplate("before-after.xlsx");
+    const bytes = await downloaded(() => page.locator("#hand-off").click());
+    const parts = Object.values(unzipSync(bytes)).map((part) => Buffer.from(part).toString("utf8"));
+    expect(parts.join("")).not.toContain("_xldudf_");
+    expect(openWorkbook(bytes, "copy.xlsx").sheets.at(-1)?.name).toBe("Hand-off note");
+  });
+
+  it("prints the sheet in view as a table whose heading repeats, with the verdicts", async () => {
+    await page.evaluate("window.print = () => undefined");
+    await page.locator("#print").click();
+    const printed = page.locator("#printed table");
+    const heading = (await printed.locator("thead").textContent()) ?? "";
+    expect(heading).toContain("Verdict");
+    const verdict = printed.locator("tbody td", { hasText: /^low$/ }).first();
+    expect(await verdict.evaluate((cell) => (cell as HTMLElement).style.backgroundColor)).toBe("rgb(252, 224, 194)");
+    await page.emulateMedia({ media: "print" });
+    expect(await printed.isVisible()).toBe(true);
+    expect(await page.locator("#workbook").isVisible()).toBe(false);
+  });
+});
