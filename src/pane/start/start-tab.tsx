@@ -5,7 +5,6 @@ import { densityText } from "../shell/density-text.js";
 import { usePane } from "../shell/pane-context.js";
 import { JobField } from "./job-field.js";
 import { AIR_FIELDS, type AskedField, INSTRUMENT_FIELDS, JOB_FIELDS, LIMIT_FIELDS } from "./job-fields.js";
-import { RepairSection } from "./repair-section.js";
 import { EMPTY_START, startReducer } from "./start-draft.js";
 import { TemplateList } from "./template-list.js";
 
@@ -57,7 +56,6 @@ export function StartTab() {
       </Section>
       <Section title="Instrument">{fields(INSTRUMENT_FIELDS)}</Section>
       <TemplateList />
-      <RepairSection />
     </>
   );
 }
