@@ -9,6 +9,6 @@ import type { Tab } from "./tab.js";
 export const TABS: readonly Tab[] = [
   { id: "start", label: "Start", Panel: StartTab },
   { id: "measure", label: "Measure", Panel: MeasureTab },
-  { id: "balance", label: "Balance", Panel: BalanceTab },
   { id: "check", label: "Check", Label: CheckLabel, Panel: CheckTab },
+  { id: "balance", label: "Balance", Panel: BalanceTab },
 ];
