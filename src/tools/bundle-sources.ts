@@ -29,6 +29,8 @@ export const PANE_LICENCES: Readonly<Record<string, string>> = {
   "decimal.js": "decimal.js/LICENCE.md",
   "complex.js": "complex.js/LICENSE",
   "fraction.js": "fraction.js/LICENSE",
+  fflate: "fflate/LICENSE",
+  hucre: "hucre/LICENSE",
 };
 
 /** Copies licences, by the name under which each is shipped, into a folder beside the bundle. */

@@ -71,6 +71,13 @@ export interface WorkbookHost {
   addTemplate(template: TemplateId): Promise<readonly string[]>;
 }
 
+/** A workbook as a file. */
+export interface WorkbookBytes {
+  readonly bytes: Uint8Array;
+  /** Under which name a person knows it: `House 12.xlsx`. */
+  readonly name: string;
+}
+
 /** What a host with a person in front of it offers beside. */
 export interface InteractiveHost extends WorkbookHost {
   select(address: BlockAddress): Promise<void>;
@@ -81,6 +88,12 @@ export interface InteractiveHost extends WorkbookHost {
   planRepair?(): Promise<RepairPlan>;
   /** Enters them again, once the person agrees to the plan. */
   repair?(agreed: RepairPlan): Promise<RepairOutcome>;
+  /** Gives the whole workbook as a file, as it now stands; only where the pane has no other way to a copy. */
+  workbookBytes?(): Promise<WorkbookBytes>;
+  /** Opens a file as a new workbook beside the one at hand. */
+  openWorkbook?(bytes: Uint8Array): Promise<void>;
+  /** Sets the sheet in front up for printing, and returns its name. */
+  setUpPrint?(): Promise<string>;
 }
 
 /** What a host throws: one clear message about what it could not do, with the cause. */

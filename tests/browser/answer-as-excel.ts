@@ -10,7 +10,8 @@ import { FakeExcelError, type FakeSheet, type FakeWorkbook, givenRange } from ".
 /** What a path in a request leads to. */
 type Target =
   | { readonly kind: "workbook" | "application" | "worksheets" | "names" | "nothing" }
-  | { readonly kind: "sheet" | "protection" | "sheet names"; readonly sheet: FakeSheet }
+  | { readonly kind: "new workbook"; readonly base64: string }
+  | { readonly kind: "sheet" | "protection" | "sheet names" | "panes" | "page layout"; readonly sheet: FakeSheet }
   | { readonly kind: "range"; readonly sheet: FakeSheet; readonly range: CellRange };
 
 type Answer = Readonly<Record<string, unknown>>;
@@ -48,6 +49,8 @@ class Resolver {
     const step = `${parent.kind} ${ObjectPathType === PATH.indexer ? "[]" : Name}`;
     if (parent.kind === "sheet") {
       if (Name === "Protection") return { kind: "protection", sheet: parent.sheet };
+      if (Name === "FreezePanes") return { kind: "panes", sheet: parent.sheet };
+      if (Name === "PageLayout") return { kind: "page layout", sheet: parent.sheet };
       if (Name === "Names") return { kind: "sheet names", sheet: parent.sheet };
       if (Name === "GetRange") return { kind: "range", sheet: parent.sheet, range: givenRange(String(first)) };
       if (Name === "GetUsedRangeOrNullObject") {
@@ -55,12 +58,21 @@ class Resolver {
         return range === null ? { kind: "nothing" } : { kind: "range", sheet: parent.sheet, range };
       }
     }
+    if (parent.kind === "panes" && Name === "GetLocationOrNullObject") return this.frozenRows(parent.sheet);
+    if (step === "worksheets GetActiveWorksheet") return { kind: "sheet", sheet: this.workbook.sheet("Outlets") };
+    if (step === "application CreateWorkbook") return { kind: "new workbook", base64: String(first) };
     if (step === "workbook Worksheets") return { kind: "worksheets" };
     if (step === "workbook Names") return { kind: "names" };
     if (step === "workbook Application") return { kind: "application" };
     if (step === "worksheets []") return { kind: "sheet", sheet: this.workbook.sheet(String(first)) };
     if (step === "workbook GetSelectedRange") return this.selected();
     throw new Error(`The stand-in for Excel does not know the way ${step}`);
+  }
+
+  private frozenRows(sheet: FakeSheet): Target {
+    const { frozenRows } = this.workbook;
+    if (frozenRows === 0) return { kind: "nothing" };
+    return { kind: "range", sheet, range: givenRange(`A1:XFD${frozenRows}`) };
   }
 
   private selected(): Target {
@@ -129,6 +141,8 @@ function carriedOut(workbook: FakeWorkbook, target: Target, action: RichAction):
   if (target.kind === "range" && action.Name === "Formulas") {
     return workbook.enter(target.sheet, target.range, first as unknown[][]);
   }
+  if (target.kind === "new workbook" && action.Name === "Open") return void workbook.opened.push(target.base64);
+  if (target.kind === "page layout") return void workbook.printSetUp.push([action.Name, first]);
   throw new Error(`The stand-in for Excel cannot do ${step}`);
 }
 

@@ -3,12 +3,15 @@ import { type BlockAddress, HostError, type WorkbookHost } from "../../src/workb
 import { describeHostContract } from "../hosts/contract.js";
 import { FakeWorkbook } from "../hosts/excel/fake-workbook.js";
 import { answerAsExcel } from "./answer-as-excel.js";
-import { type ExcelBridge, openAddin, type RichRequest } from "./office-bridge.js";
+import { type BridgeWindow, type ExcelBridge, openAddin, type RichRequest } from "./office-bridge.js";
 
 /*
  * The Excel host with the real office.js in a real browser. A stand-in answers the requests that Excel would receive;
  * one that it does not know fails the test.
  */
+
+/** More than Excel is asked for at once. */
+const WORKBOOK_FILE = Uint8Array.from({ length: 300_000 }, (_, index) => index % 251);
 
 let excel: ExcelBridge;
 let workbook: FakeWorkbook;
@@ -20,6 +23,7 @@ beforeAll(async () => {
   excel = await openAddin({
     furtherEntries: { host: "./tests/browser/excel-host-entry.ts" },
     answer: (request) => answerAsExcel(workbook)(request),
+    workbookFile: WORKBOOK_FILE,
   });
   await excel.page.addScriptTag({ url: "host.js" });
 }, BUILD_TIMEOUT_MS);
@@ -108,5 +112,38 @@ describe("the requests that Excel receives", () => {
     expect(await callHost("repair", plan)).toEqual({ repaired: 1, unrepaired: [] });
     expect((await host.read([at("D2")]))[0]?.values).toEqual([[1000]]);
     expect(sheet.protection).toEqual({ allowSort: true, allowAutoFilter: true, selectionMode: "Normal" });
+  });
+
+  it("hand the whole workbook over as a file, in parts, and close it", async () => {
+    const { bytes, name } = (await callHost("workbookBytes")) as { readonly bytes: Uint8Array; readonly name: string };
+    expect(name).toBe("Book1.xlsx");
+    expect(Buffer.from(bytes).equals(Buffer.from(WORKBOOK_FILE))).toBe(true);
+    expect(await excel.page.evaluate(() => (window as unknown as BridgeWindow).simulatedExcel.openFiles)).toBe(0);
+  });
+
+  it("open a file as a new workbook", async () => {
+    workbook = new FakeWorkbook({ sheets: [{ name: "Outlets", cells: {} }], names: {} });
+    await callHost("openWorkbook", Uint8Array.from([80, 75, 3, 4]));
+    expect(workbook.opened).toEqual([Buffer.from([80, 75, 3, 4]).toString("base64")]);
+  });
+
+  it.each([
+    [0, "$2:$2"],
+    [8, "$1:$8"],
+  ])("set a sheet with %i frozen rows up for printing with the rows %s on every page", async (frozenRows, rows) => {
+    workbook = new FakeWorkbook({ sheets: [{ name: "Outlets", cells: { B2: 400, C9: 2.5 } }], names: {} });
+    workbook.frozenRows = frozenRows;
+    expect(await callHost("setUpPrint")).toBe("Outlets");
+    expect(workbook.printSetUp).toEqual([
+      ["Orientation", "Landscape"],
+      ["Zoom", { horizontalFitToPages: 1 }],
+      ["SetPrintTitleRows", rows],
+    ]);
+  });
+
+  it("set no empty sheet up for printing, and say why", async () => {
+    workbook = new FakeWorkbook({ sheets: [{ name: "Outlets", cells: {} }], names: {} });
+    await expect(callHost("setUpPrint")).rejects.toThrow("“Outlets” is empty");
+    expect(workbook.printSetUp).toEqual([]);
   });
 });

@@ -1,3 +1,3 @@
 export { openAddin } from "../../src/tools/excel-bridge/open-addin.js";
 export type { ExcelBridge } from "../../src/tools/excel-bridge/open-bridge.js";
-export type { RichRequest } from "../../src/tools/excel-bridge/page-side.js";
+export type { BridgeWindow, RichRequest } from "../../src/tools/excel-bridge/page-side.js";

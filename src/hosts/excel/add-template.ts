@@ -1,20 +1,10 @@
 import { HostError, type TemplateId } from "../../workbook/index.js";
+import { base64 } from "./base64.js";
 import { planRepair, repairSheets } from "./repair-formulas.js";
 import { runExcel } from "./run-excel.js";
 
 /** Gives the bytes of a template's workbook. */
 export type TemplateBytes = (template: TemplateId) => Promise<Uint8Array>;
-
-/** As many characters as one call may pass on its way to base64. */
-const CHUNK = 0x8000;
-
-function base64(bytes: Uint8Array): string {
-  let text = "";
-  for (let start = 0; start < bytes.length; start += CHUNK) {
-    text += String.fromCharCode(...bytes.subarray(start, start + CHUNK));
-  }
-  return btoa(text);
-}
 
 function requireInsertion(): void {
   if (Office.context.requirements.isSetSupported("ExcelApi", "1.13")) return;

@@ -1,10 +1,13 @@
 import type { InteractiveHost, RepairOutcome, RepairPlan } from "../../workbook/index.js";
 import { addTemplate, type TemplateBytes } from "./add-template.js";
 import { definedNames, listSheets, listTables } from "./list-sheets.js";
+import { openWorkbook } from "./open-workbook.js";
 import { readBlocks } from "./read-blocks.js";
 import { planRepair, repairSheets } from "./repair-formulas.js";
 import { selectBlock, selectedBlock } from "./selection.js";
+import { setUpPrint } from "./set-up-print.js";
 import { watchChanges } from "./watch-changes.js";
+import { workbookBytes } from "./workbook-bytes.js";
 import { writeBlocks } from "./write-blocks.js";
 
 /** The port over Excel, and what only Excel needs: formulas that it read before the add-in was there. */
@@ -35,5 +38,8 @@ export function excelHost(templateBytes: TemplateBytes): ExcelHost {
     watch: watchChanges,
     planRepair: () => planRepair(),
     repair: repairSheets,
+    workbookBytes,
+    openWorkbook,
+    setUpPrint,
   };
 }

@@ -2,6 +2,7 @@ import { BalanceTab } from "../balance/balance-tab.js";
 import { CheckLabel } from "../check/check-label.js";
 import { CheckTab } from "../check/check-tab.js";
 import { MeasureTab } from "../measure/measure-tab.js";
+import { ShareTab } from "../share/share-tab.js";
 import { StartTab } from "../start/start-tab.js";
 import type { Tab } from "./tab.js";
 
@@ -11,4 +12,5 @@ export const TABS: readonly Tab[] = [
   { id: "measure", label: "Measure", Panel: MeasureTab },
   { id: "check", label: "Check", Label: CheckLabel, Panel: CheckTab },
   { id: "balance", label: "Balance", Panel: BalanceTab },
+  { id: "share", label: "Share", Panel: ShareTab },
 ];

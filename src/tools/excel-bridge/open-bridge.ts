@@ -22,6 +22,8 @@ export interface ExcelBridgeOptions {
   /** Answers what the page asks of the workbook; without it every answer is empty. */
   readonly answer?: (request: RichRequest) => Promise<object>;
   readonly widthPx?: number;
+  /** What Excel hands over when the page asks for the whole workbook as a file. */
+  readonly workbookFile?: Uint8Array;
 }
 
 export interface ExcelBridge {
@@ -61,7 +63,8 @@ export async function openBridge(options: ExcelBridgeOptions): Promise<ExcelBrid
     const answeredBy = options.answer ? "answerAsExcel" : null;
     if (options.answer) await page.exposeFunction("answerAsExcel", options.answer);
     const requirementSets = options.requirementSets ?? REQUIREMENT_SETS;
-    await page.addInitScript(installBridge, { requirementSets, answeredBy });
+    const workbookFile = options.workbookFile === undefined ? null : [...options.workbookFile];
+    await page.addInitScript(installBridge, { requirementSets, answeredBy, workbookFile });
     await page.goto(`${served.address}/pane.html${HOST_QUERY}`);
     await page.waitForFunction(() => typeof CustomFunctions === "object" && typeof Office === "object");
     await page.evaluate(() => Office.onReady());

@@ -45,6 +45,8 @@ export interface BridgeOptions {
   readonly requirementSets: Readonly<Record<string, string>>;
   /** Name of the function on the page that answers requests; empty answers where it is null. */
   readonly answeredBy: string | null;
+  /** Bytes of the workbook as Excel would hand them over as a file; null where nobody asks. */
+  readonly workbookFile: readonly number[] | null;
 }
 
 /** What the page side leaves on the window for the test to reach. */
@@ -54,6 +56,8 @@ export interface BridgeWindow {
     readonly results: Record<number, SentBack>;
     /** How many messages carried results. */
     resultMessages: number;
+    /** How many files of the workbook are open. */
+    openFiles: number;
     call(calls: readonly FunctionCall[]): number;
   };
 }
@@ -82,7 +86,7 @@ export function installBridge(options: BridgeOptions): void {
     bridge.onMessageFromHost(JSON.stringify({ type: 3, message: { entries } }));
     return startMs;
   };
-  const state = { requests, results, resultMessages: 0, call };
+  const state = { requests, results, resultMessages: 0, openFiles: 0, call };
   page.simulatedExcel = state;
 
   const keepResults = (action: RichAction) => {
@@ -148,9 +152,25 @@ export function installBridge(options: BridgeOptions): void {
     GetSettings: () => ({ Read: () => [], Write: zero }),
     GetOsfControl: () => ({}),
   };
+  /** A list as Excel for Windows hands it over. */
+  const handed = (list: readonly unknown[]) => ({ toArray: () => list, dimensions: () => 1 });
+
+  /** Calls 77, 80 and 81 open a file, read a part of it, and close it; anything else is only acknowledged. */
+  const replyTo = (id: number, [, offset = 0, size = 0]: readonly number[]): unknown => {
+    const file = options.workbookFile;
+    if (file === null || (id !== 77 && id !== 80 && id !== 81)) return [0];
+    if (id === 81) state.openFiles -= 1;
+    if (id === 81) return handed([0]);
+    if (id === 77) state.openFiles += 1;
+    if (id === 77) return handed([0, handed([1, file.length])]);
+    const part = file.slice(offset, offset + size);
+    return handed([0, handed([handed(part), part.length])]);
+  };
+
   const external = {
     GetContext: () => context,
-    Execute: (_id: number, _parameters: unknown, callback?: (reply: readonly number[]) => void) => callback?.([0]),
+    Execute: (id: number, parameters: readonly number[], callback?: (reply: unknown) => void) =>
+      callback?.(replyTo(id, parameters)),
     RegisterEvent: zero,
     UnregisterEvent: zero,
   };

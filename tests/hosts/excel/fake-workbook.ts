@@ -56,6 +56,12 @@ export class FakeWorkbook {
   readonly sheets: readonly FakeSheet[];
   readonly names: Readonly<Record<string, string>>;
   selected: string | null = null;
+  /** Rows that stay in view at the top of every sheet. */
+  frozenRows = 0;
+  /** What was set for printing, in order: the property or method, and what it was given. */
+  readonly printSetUp: (readonly [string, unknown])[] = [];
+  /** Workbooks that were opened beside this one, in base64. */
+  readonly opened: string[] = [];
   private readonly model: Model;
 
   constructor({ sheets, names }: GivenWorkbook) {

@@ -1,0 +1,79 @@
+import type { RollUp, RollUpIssue } from "../../workbook/rollup/index.js";
+import { usePane } from "../shell/pane-context.js";
+import { distributionColumns, monthColumns } from "./chart-columns.js";
+import { ColumnChart } from "./column-chart.js";
+import { GroupTable } from "./group-table.js";
+import { IssueList } from "./issue-list.js";
+import { jobName, plusMinusPercents, sortedIssues, totalWords } from "./roll-up-words.js";
+
+interface RollUpResultsProps {
+  readonly rollUp: RollUp;
+  readonly issues: readonly RollUpIssue[];
+}
+
+/** Rows that fit a pane; the summary workbook has them all. */
+const MOST_ROWS = 50;
+
+/** What the workbooks that came in so far come to. */
+export function RollUpResults({ rollUp, issues }: RollUpResultsProps) {
+  const { units } = usePane().job.details;
+  const { jobs, months, total } = rollUp;
+  const { skipped, others } = sortedIssues(issues);
+  const distribution = distributionColumns(total.percentCounts);
+  const byMonth = monthColumns(months);
+  const doubt = plusMinusPercents(total);
+  return (
+    <>
+      {skipped.length > 0 && (
+        <>
+          <h3>Left out: {skipped.length}</h3>
+          <IssueList issues={skipped} />
+        </>
+      )}
+      {jobs.length > 0 && (
+        <>
+          <h3>Together</h3>
+          <p>{totalWords(rollUp)}</p>
+          {doubt !== null && <p>{doubt}</p>}
+          {total.compared > 0 && (
+            <ColumnChart
+              title="Outlets by percent of design"
+              description={distribution.description}
+              columns={distribution.columns}
+              most={distribution.most}
+              mostLabel={`${distribution.most} ${distribution.most === 1 ? "outlet" : "outlets"}`}
+            />
+          )}
+          {byMonth.columns.length > 0 && (
+            <ColumnChart
+              title="Share inside limits by month"
+              description={byMonth.description}
+              columns={byMonth.columns}
+              most={byMonth.most}
+              mostLabel="100 %"
+            />
+          )}
+          <GroupTable
+            title="By job"
+            named="Job"
+            units={units}
+            groups={jobs.slice(0, MOST_ROWS).map((job) => ({ name: jobName(job), group: job }))}
+          />
+          {jobs.length > MOST_ROWS && <p class="vs-hint">And {jobs.length - MOST_ROWS} more jobs.</p>}
+          <GroupTable
+            title="By month"
+            named="Month"
+            units={units}
+            groups={months.map((group) => ({ name: group.name === "" ? "no date" : group.name, group }))}
+          />
+        </>
+      )}
+      {others.length > 0 && (
+        <details class="vs-details">
+          <summary>Worth a look: {others.length}</summary>
+          <IssueList issues={others} />
+        </details>
+      )}
+    </>
+  );
+}

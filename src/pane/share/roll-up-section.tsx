@@ -1,0 +1,80 @@
+import { useId, useMemo, useReducer, useRef } from "preact/hooks";
+import { rollUp } from "../../workbook/rollup/index.js";
+import { Section } from "../controls/section.js";
+import { usePane } from "../shell/pane-context.js";
+import { readInTurn } from "./read-in-turn.js";
+import { RollUpResults } from "./roll-up-results.js";
+import { NO_ROLL_UP, rollUpReducer } from "./roll-up-state.js";
+import { SummaryButtons } from "./summary-buttons.js";
+
+/** Many jobs' workbooks, chosen here, read one by one and summed up. */
+export function RollUpSection() {
+  const { run } = usePane();
+  const [state, dispatch] = useReducer(rollUpReducer, NO_ROLL_UP);
+  const turn = useRef(0);
+  const id = useId();
+  const { status, fileCount, readCount, latest, figures, issues } = state;
+  const result = useMemo(() => rollUp(figures), [figures]);
+  const found = useMemo(() => [...issues, ...result.issues], [issues, result]);
+
+  function choose(files: readonly File[]): void {
+    turn.current += 1;
+    const own = turn.current;
+    const isStopped = () => turn.current !== own;
+    dispatch({ type: "started", fileCount: files.length });
+    readInTurn(
+      files,
+      (cameIn) => {
+        if (!isStopped()) dispatch({ type: "came in", files: cameIn });
+      },
+      isStopped,
+    ).catch((cause: unknown) => run(() => Promise.reject(cause)));
+  }
+
+  function stop(): void {
+    turn.current += 1;
+    dispatch({ type: "stopped" });
+  }
+
+  return (
+    <Section title="Roll-up of jobs">
+      <p class="vs-lead">
+        Choose the workbooks of many jobs: their job summaries, or else their room balances, are summed up. They are
+        read on this computer and none is changed.
+      </p>
+      <div class="vs-field">
+        <label for={id}>Workbooks</label>
+        <input
+          id={id}
+          class="vs-files"
+          type="file"
+          multiple
+          accept=".xlsx,.xlsm"
+          onChange={(event) => choose([...(event.currentTarget.files ?? [])])}
+        />
+      </div>
+      {status !== "idle" && (
+        <div class="vs-progress">
+          <progress aria-label="Workbooks read" max={fileCount} value={readCount} />
+          <span role="status">
+            {status === "done" && `All ${fileCount} read.`}
+            {status === "stopped" && `Stopped after ${readCount} of ${fileCount}.`}
+            {status === "reading" && `${readCount} of ${fileCount} read`}
+          </span>
+          {status === "reading" && <span class="vs-hint">{latest}</span>}
+        </div>
+      )}
+      {status === "reading" && (
+        <div class="vs-buttons">
+          <button type="button" class="vs-button" onClick={stop}>
+            Stop
+          </button>
+        </div>
+      )}
+      {status !== "idle" && <RollUpResults rollUp={result.value} issues={found} />}
+      {status !== "reading" && result.value.jobs.length > 0 && (
+        <SummaryButtons rollUp={result.value} issues={found} fileCount={readCount} />
+      )}
+    </Section>
+  );
+}

@@ -1,0 +1,48 @@
+import type { JobFigures, RollUpIssue } from "../../workbook/rollup/index.js";
+import type { ReadFile } from "./roll-up-files.js";
+
+/** A roll-up on its way: what came in so far. */
+export interface RollUpState {
+  readonly status: "idle" | "reading" | "stopped" | "done";
+  readonly fileCount: number;
+  readonly readCount: number;
+  /** The file that came in last. */
+  readonly latest: string;
+  readonly figures: readonly JobFigures[];
+  readonly issues: readonly RollUpIssue[];
+}
+
+export type RollUpAction =
+  | { readonly type: "started"; readonly fileCount: number }
+  | { readonly type: "came in"; readonly files: readonly { readonly name: string; readonly read: ReadFile }[] }
+  | { readonly type: "stopped" };
+
+export const NO_ROLL_UP: RollUpState = {
+  status: "idle",
+  fileCount: 0,
+  readCount: 0,
+  latest: "",
+  figures: [],
+  issues: [],
+};
+
+export function rollUpReducer(state: RollUpState, action: RollUpAction): RollUpState {
+  switch (action.type) {
+    case "started":
+      return { ...NO_ROLL_UP, status: action.fileCount === 0 ? "idle" : "reading", fileCount: action.fileCount };
+    case "came in": {
+      if (state.status !== "reading") return state;
+      const readCount = state.readCount + action.files.length;
+      return {
+        ...state,
+        status: readCount >= state.fileCount ? "done" : "reading",
+        readCount,
+        latest: action.files.at(-1)?.name ?? state.latest,
+        figures: [...state.figures, ...action.files.flatMap(({ read }) => read.figures)],
+        issues: [...state.issues, ...action.files.flatMap(({ read }) => read.issues)],
+      };
+    }
+    case "stopped":
+      return state.status === "reading" ? { ...state, status: "stopped" } : state;
+  }
+}

@@ -1,0 +1,50 @@
+import type { GroupResult, JobResult, RollUp, RollUpIssue } from "../../workbook/rollup/index.js";
+
+function counted(count: number, one: string): string {
+  return `${count} ${one}${count === 1 ? "" : "s"}`;
+}
+
+function percent(value: number | null): string {
+  return value === null ? "not known" : `${value.toFixed(1)} %`;
+}
+
+/** Says what a roll-up comes to. */
+export function totalWords({ jobs, total }: RollUp): string {
+  const { compared, notMeasured, noDesign, faulty } = total;
+  const rest = [
+    [notMeasured, "not measured"],
+    [noDesign, "without design"],
+    [faulty, "with a figure that cannot be taken"],
+  ] as const;
+  const left = rest.flatMap(([count, what]) => (count > 0 ? [`${count} ${what}`] : [])).join(", ");
+  const inside = `${percent(total.withinPercent)} of those with limits are inside them`;
+  return `${counted(jobs.length, "job")}, ${counted(compared, "outlet")} compared: ${percent(total.percent)} of design, ${inside}.${left === "" ? "" : ` Besides: ${left}.`}`;
+}
+
+/** Names a job for a table: by number and name, else by its file. */
+export function jobName({ jobNumber, jobName: name, file }: JobResult): string {
+  const words = [jobNumber, name].filter((part) => part !== "").join(" ");
+  return words === "" ? file : words;
+}
+
+/** Splits findings into workbooks that were left out, and what else is worth a look. */
+export function sortedIssues(issues: readonly RollUpIssue[]): {
+  readonly skipped: readonly RollUpIssue[];
+  readonly others: readonly RollUpIssue[];
+} {
+  return {
+    skipped: issues.filter(({ leftOut }) => leftOut === "file"),
+    others: issues.filter(({ leftOut }) => leftOut !== "file"),
+  };
+}
+
+/** Says the ± of a sum as the two ends between which it lies; null unless every outlet states its own. */
+export function plusMinusPercents({
+  sharedPlusMinusCfm,
+  independentPlusMinusCfm,
+  measuredCfm,
+}: GroupResult): string | null {
+  if (sharedPlusMinusCfm === null || independentPlusMinusCfm === null || measuredCfm === 0) return null;
+  const part = (plusMinusCfm: number) => `${((100 * plusMinusCfm) / Math.abs(measuredCfm)).toFixed(1)} %`;
+  return `± of the total: ${part(independentPlusMinusCfm)} if each outlet errs alone, ${part(sharedPlusMinusCfm)} if all err alike.`;
+}

@@ -1,0 +1,44 @@
+import type { RollUp, RollUpIssue } from "../../workbook/rollup/index.js";
+import { usePane } from "../shell/pane-context.js";
+import { download } from "./download.js";
+import { summaryBytes } from "./summary-bytes.js";
+
+interface SummaryButtonsProps {
+  readonly rollUp: RollUp;
+  readonly issues: readonly RollUpIssue[];
+  readonly fileCount: number;
+}
+
+const NAME = "Roll-up.xlsx";
+
+/** The summary as a workbook of its own, with its charts and all findings. */
+export function SummaryButtons({ rollUp, issues, fileCount }: SummaryButtonsProps) {
+  const { host, job, run, isBusy } = usePane();
+  const { openWorkbook } = host;
+  const bytes = () => summaryBytes(rollUp, issues, { fileCount, units: job.details.units, today: new Date() });
+
+  const open = (show: NonNullable<typeof openWorkbook>) =>
+    void run(async () => {
+      await show(await bytes());
+      return "The summary is open as a new workbook. Save it where it belongs.";
+    });
+
+  const save = () =>
+    void run(async () => {
+      download(await bytes(), NAME);
+      return `${NAME} is handed to the browser as a download.`;
+    });
+
+  return (
+    <div class="vs-buttons">
+      {openWorkbook !== undefined && (
+        <button type="button" class="vs-button vs-main" disabled={isBusy} onClick={() => open(openWorkbook)}>
+          Open the summary as a workbook
+        </button>
+      )}
+      <button type="button" class="vs-button" disabled={isBusy} onClick={save}>
+        Download the summary
+      </button>
+    </div>
+  );
+}

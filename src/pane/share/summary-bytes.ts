@@ -1,0 +1,21 @@
+import type { JobDetails } from "../../workbook/index.js";
+import { type RollUp, type RollUpIssue, summaryWorkbook } from "../../workbook/rollup/index.js";
+
+interface SummaryAbout {
+  readonly fileCount: number;
+  readonly units: JobDetails["units"];
+  readonly today: Date;
+}
+
+/** Writes a roll-up as a workbook. What writes it is large and loads only now. */
+export async function summaryBytes(
+  rollUp: RollUp,
+  issues: readonly RollUpIssue[],
+  { fileCount, units, today }: SummaryAbout,
+): Promise<Uint8Array> {
+  const { writeReport } = await import("../../workbook/plan-file/index.js");
+  const files = fileCount === 1 ? "1 workbook" : `${fileCount} workbooks`;
+  const about = `${files}, rolled up on ${today.toISOString().slice(0, 10)}.`;
+  const { plan, values } = summaryWorkbook(rollUp, issues, { units, about });
+  return writeReport(plan, values);
+}
