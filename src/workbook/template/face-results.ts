@@ -53,7 +53,7 @@ export const designVelocityColumn = resultColumn(
   "designVelocity",
   "Design velocity",
   unit("fpm", "m/s"),
-  8,
+  9,
   "oneDecimal",
   (at) => `=IF(COUNT(${at("design")},${at("free")})=2,${at("design")}/${at("free")}/${AIRFLOW_SCALE},"")`,
 );

@@ -4,6 +4,9 @@ import { cell, EMPTY_SHEET } from "./plan-parts.js";
 import type { CellPlan, ConditionalFormatPlan, PrintPlan, SheetPlan, ValidationPlan } from "./sheet-plan.js";
 import { type TableSpec, tableBlock, tablePlaces } from "./table-block.js";
 
+/** The first column stays in sight and is repeated in print: a title that began in it would be cut at its edge. */
+const TITLE_COLUMN = "B";
+
 /** Text of 10 points is printed at 8. */
 const SCALE_PERCENT = 80;
 
@@ -53,8 +56,6 @@ export function tableSheet(spec: TableSheetSpec): SheetPlan {
   const { table } = spec;
   const block = tableBlock(table);
   const verdicts = spec.verdicts ?? ["verdict"];
-  // A column that is printed on every page would show the beginning of a title on every page.
-  const start = spec.pagesEndAfter === undefined ? "A" : "B";
   return {
     ...EMPTY_SHEET,
     name: spec.name,
@@ -62,9 +63,9 @@ export function tableSheet(spec: TableSheetSpec): SheetPlan {
     columnWidths: block.columnWidths,
     rowHeights: { 1: 26, [table.headerRow]: 56, ...spec.rowHeights },
     cells: [
-      cell(`${start}1`, spec.title, "title"),
-      cell(`${start}2`, jobLine(), "lead"),
-      cell(`${start}3`, spec.lead, "lead"),
+      cell(`${TITLE_COLUMN}1`, spec.title, "title"),
+      cell(`${TITLE_COLUMN}2`, jobLine(), "lead"),
+      cell(`${TITLE_COLUMN}3`, spec.lead, "lead"),
       ...(spec.above ?? []),
       ...block.cells,
     ],

@@ -49,7 +49,7 @@ const RESULTS: readonly ColumnSpec[] = [
     "velocity",
     "Mean velocity",
     unit("fpm", "m/s"),
-    8,
+    9,
     "oneDecimal",
     (at) => `=IF(COUNT(${readings(at)})=0,"",VANE.TRAVERSE.AVERAGE(${readings(at)},COUNT(${readings(at)})))`,
   ),
