@@ -24,10 +24,14 @@ const TOP = 14;
 const BOTTOM = 18;
 const GAP_RATIO = 0.15;
 
-/** A label at either end stays inside the chart. */
-function anchorOf(index: number, count: number): "start" | "middle" | "end" {
-  if (index === 0 && count > 1) return "start";
-  return index === count - 1 && count > 1 ? "end" : "middle";
+/** How wide a character of a label is at most. */
+const CHARACTER_WIDTH = 7;
+
+/** A label at either end that is wider than its column stays inside the chart. */
+function anchorOf(label: string, index: number, count: number): "start" | "middle" | "end" {
+  if (label.length * CHARACTER_WIDTH <= WIDTH / count) return "middle";
+  if (index === 0) return "start";
+  return index === count - 1 ? "end" : "middle";
 }
 
 /** Columns over a base line. The figures stand in a table beside it. */
@@ -47,7 +51,7 @@ export function ColumnChart({ title, description, columns, most, mostLabel }: Co
         </text>
         {columns.map(({ key, value, label }, index) => {
           const height = Math.max(0, Math.min(value, most)) * scale;
-          const anchor = anchorOf(index, columns.length);
+          const anchor = anchorOf(label, index, columns.length);
           const places = { start: index * step, middle: (index + 0.5) * step, end: (index + 1) * step };
           return (
             <g key={key}>

@@ -14,6 +14,11 @@ interface RollUpResultsProps {
 /** Rows that fit a pane; the summary workbook has them all. */
 const MOST_ROWS = 50;
 
+/** A month that no line breaks. */
+function monthName(month: string): string {
+  return month === "" ? "no date" : month.replace("-", "\u2011");
+}
+
 /** What the workbooks that came in so far come to. */
 export function RollUpResults({ rollUp, issues }: RollUpResultsProps) {
   const { units } = usePane().job.details;
@@ -64,7 +69,7 @@ export function RollUpResults({ rollUp, issues }: RollUpResultsProps) {
             title="By month"
             named="Month"
             units={units}
-            groups={months.map((group) => ({ name: group.name === "" ? "no date" : group.name, group }))}
+            groups={months.map((group) => ({ name: monthName(group.name), group }))}
           />
         </>
       )}
