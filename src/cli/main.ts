@@ -34,6 +34,10 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
     summary: "start a workbook from a template",
     load: async () => (await import("./new.js")).newCommand,
   },
+  readings: {
+    summary: "read what an instrument logged, and take the mean of a sweep",
+    load: async () => (await import("./readings.js")).readingsCommand,
+  },
   rollup: {
     summary: "roll many jobs up into one workbook",
     load: async () => (await import("./rollup.js")).rollupCommand,

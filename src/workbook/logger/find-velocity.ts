@@ -1,0 +1,92 @@
+import { asked, assumed, type Finding, found, given } from "./finding.js";
+import { columnChoices, columnLabel, type LogColumn, namedColumn } from "./log-columns.js";
+import type { LogRow } from "./log-table.js";
+import { unitFromMetersPerSecond, VELOCITY_UNITS, type VelocityUnitName, velocityUnit } from "./velocity-unit.js";
+
+/** What people call a column of velocities, in the languages that logs are met in. From memory, unverified. */
+const VELOCITY_NAME = /vel|speed|geschw|strömung|vitesse|velocidad|velocit|hastighet|snelheid|^v\b|^v_|\bair\b/i;
+
+/** What a column of another quantity is called. From memory, unverified. */
+const OTHER_NAME =
+  /temp|°|humid|\brh\b|feucht|press|\bpa\b|flow rate|volume|\bcfm\b|l\/s|m³|m3\/h|batter|density|dew|^(no|nr|n|#|index|id|sample|record|count|row|point)s?\.?$/i;
+
+/** Finds the column of velocities: by its unit, by its name, or by being the only other column of numbers. */
+export function findVelocity(
+  columns: readonly LogColumn[],
+  times: readonly LogColumn[],
+  chosen: string | undefined,
+): Finding {
+  const others = columns.filter((column) => !times.includes(column));
+  const choices = columnChoices(others);
+  if (chosen !== undefined) {
+    const column = namedColumn(others, chosen);
+    return column === undefined
+      ? asked(`No column beside the times is called “${chosen}”, or more than one is.`, choices)
+      : given(String(column.index + 1), choices);
+  }
+  const numbers = others.filter(({ numberShare, sample }) => sample.length > 0 && numberShare >= 0.2);
+  const named = numbers.filter(
+    ({ name, unit }) => !OTHER_NAME.test(name) && (unit !== null || VELOCITY_NAME.test(name)),
+  );
+  const [first, second] = named;
+  if (first !== undefined && second === undefined) {
+    const value = String(first.index + 1);
+    return found(value, first.unit === null ? "By its name." : "It has a unit of velocity.", choices);
+  }
+  if (first !== undefined && second !== undefined) {
+    return asked(`Columns ${named.map(columnLabel).join("; ")} could all be it.`, choices);
+  }
+  const possible = numbers.filter(({ name }) => !OTHER_NAME.test(name));
+  const [only, another] = possible;
+  if (only === undefined) return asked("No column beside the times holds numbers that could be velocities.", choices);
+  if (another !== undefined)
+    return asked("More than one column holds numbers, and none is named as velocity.", choices);
+  return assumed(String(only.index + 1), "It is the only other column of numbers.", choices);
+}
+
+/** Finds the unit of the velocities; what the text does not say is asked. */
+export function findUnits(
+  column: LogColumn | undefined,
+  above: readonly LogRow[],
+  chosen: string | undefined,
+): Finding {
+  const chosenUnit = chosen === undefined ? null : velocityUnit(chosen);
+  if (chosenUnit !== null) return given(chosenUnit, VELOCITY_UNITS);
+  if (column === undefined) return asked("It hangs on which column holds the velocities.", VELOCITY_UNITS);
+  if (column.unit !== null) {
+    const reason = column.where === "name" ? `The column's name says so: “${column.name}”.` : "The fields say so.";
+    return found(column.unit, reason, VELOCITY_UNITS);
+  }
+  const said = above.flatMap((row) => row.flatMap((field) => velocityUnit(field.split(/[:=]/).at(-1) ?? "") ?? []));
+  const [unit] = said;
+  if (unit !== undefined && new Set(said).size === 1)
+    return found(unit, "A line above the columns says so.", VELOCITY_UNITS);
+  return asked("The text does not say in which unit the velocities are.", VELOCITY_UNITS);
+}
+
+/** No vane or hot wire that is held at a grille reads beyond this. Common practice, no source. */
+const USUAL_RANGE_MPS = 40;
+
+/** The lowest and the highest velocity that an instrument gives, in the log's own unit. */
+export interface VelocityRange {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Reads a range as typed: `0.4..30`, `-20 to 20`. */
+export function velocityRange(text: string | null): VelocityRange | null {
+  const [, low, high] = /^\s*([+-]?[\d.]+)\s*(?:\.\.+|…|to)\s*([+-]?[\d.]+)\s*$/i.exec(text ?? "") ?? [];
+  if (low === undefined || high === undefined) return null;
+  const range = { low: Number(low.replace(/\.$/, "")), high: Number(high) };
+  return range.low < range.high ? range : null;
+}
+
+/** The range that readings have to lie in: the instrument's where it is given, a wide one otherwise. */
+export function findRange(unit: VelocityUnitName | null, chosen: string | undefined): Finding {
+  const range = velocityRange(chosen ?? null);
+  if (range !== null) return given(`${range.low}..${range.high}`, []);
+  if (unit === null) return asked("It hangs on the unit.", []);
+  const bound = Math.round(unitFromMetersPerSecond(USUAL_RANGE_MPS, unit));
+  const reason = `${USUAL_RANGE_MPS} m/s either way, beyond what is met at a grille or in a duct; give the instrument's own.`;
+  return assumed(`-${bound}..${bound}`, reason, []);
+}
