@@ -2,56 +2,44 @@ import { mkdtemp, readFile, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { unzipSync } from "fflate";
-import type { BrowserContext, Page } from "playwright-core";
-import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { cellAt, openWorkbook, readSheet } from "../../src/workbook/xlsx/index.js";
+import { filesOn, pageWithDownloads } from "./files-on-page.js";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 
 let workbook: OpenWorkbook;
-let context: BrowserContext;
 let page: Page;
 
 // A person's keys take a person's time, and other tests share the machine.
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 60_000 });
 
+/** One page for all: each opens the file that it is about. */
 beforeAll(async () => {
   workbook = await serveWorkbook();
+  page = await pageWithDownloads(workbook);
 });
 
 afterAll(() => workbook.close());
 
-beforeEach(async () => {
-  await context?.close();
-  context = await workbook.browser.newContext({ viewport: { width: 1366, height: 768 } });
-  page = await context.newPage();
-  // Downloads and the plain file dialog, which a test can answer.
-  await page.addInitScript("delete window.showOpenFilePicker; delete window.showSaveFilePicker;");
-  await page.goto(workbook.served.address);
-  await person(page).isReady();
-});
-
-async function openFile(path: string): Promise<void> {
-  const chooser = page.waitForEvent("filechooser");
-  await page.locator("#open").click();
-  await (await chooser).setFiles(path);
-}
-
-async function openTemplate(name: string): Promise<void> {
-  await openFile(join("templates", name));
-  await page.locator("#title", { hasText: name }).waitFor();
-  await person(page).isReady();
-}
-
-async function downloaded(click: () => Promise<void>): Promise<Uint8Array> {
-  const download = page.waitForEvent("download");
-  await click();
-  return readFile(await (await download).path());
-}
-
 describe("files on the page", () => {
+  it("prints the sheet in view as a table whose heading repeats, with the verdicts", async () => {
+    await page.evaluate("window.print = () => undefined");
+    await page.locator("#print").click();
+    const printed = page.locator("#printed table");
+    const heading = (await printed.locator("thead").textContent()) ?? "";
+    expect(heading).toContain("Verdict");
+    const verdict = printed.locator("tbody td", { hasText: /^low$/ }).first();
+    expect(await verdict.evaluate((cell) => (cell as HTMLElement).style.backgroundColor)).toBe("rgb(252, 224, 194)");
+    await page.emulateMedia({ media: "print" });
+    expect(await printed.isVisible()).toBe(true);
+    expect(await page.locator("#workbook").isVisible()).toBe(false);
+    await page.emulateMedia({ media: null });
+  });
+
   it("opens a workbook, takes entries, saves them into its bytes, and has all of it after a reload", async () => {
     const { type, read, isReady } = person(page);
-    await openTemplate("room-balance.xlsx");
+    await filesOn(page).openTemplate("room-balance.xlsx");
     for (const [address, text] of Object.entries({ A9: "S-1", F9: "12", G9: "6", H9: "0.75", I9: "100", J9: "200" })) {
       await type(address, text);
     }
@@ -63,7 +51,7 @@ describe("files on the page", () => {
     await page.reload();
     await isReady();
     expect(await read("U9")).toBe("75.0");
-    const bytes = await downloaded(() => page.locator("#save").click());
+    const bytes = await filesOn(page).downloaded(() => page.locator("#save").click());
     const before = unzipSync(await readFile("templates/room-balance.xlsx"));
     const after = unzipSync(bytes);
     const changed = Object.keys(after).filter(
@@ -79,12 +67,13 @@ describe("files on the page", () => {
   it("says what is wrong with a file, and leaves the workbook in view alone", async () => {
     const path = join(await mkdtemp(join(tmpdir(), "vanesheet-files-")), "notes.xlsx");
     await writeFile(path, "outlet,velocity\nS-1,400\n");
-    await openFile(path);
+    const inView = await page.locator("#title").textContent();
+    await filesOn(page).choose(path);
     const dialog = page.locator("dialog");
     await dialog.waitFor();
     expect(await dialog.textContent()).toContain("notes.xlsx");
     await dialog.locator("button").click();
-    expect(await page.locator("#title").textContent()).toBe("Demonstration house");
+    expect(await page.locator("#title").textContent()).toBe(inView);
   });
 
   it("opens a file that is dropped anywhere, and shows where while it is over the page", async () => {
@@ -103,13 +92,15 @@ describe("files on the page", () => {
   });
 
   it("writes a new file where a sheet was added, says what that leaves out, and spells calls as files do", async () => {
-    await openTemplate("duct-traverse.xlsx");
+    await filesOn(page).openTemplate("duct-traverse.xlsx");
     await page.locator(".o-add-sheet").click();
     await page.locator("#save").click();
     const dialog = page.locator("dialog");
     await dialog.waitFor();
     expect(await dialog.textContent()).toMatch(/the sheet .* is new.*leaves out:.*sheet protection/s);
-    const bytes = await downloaded(() => page.getByRole("button", { name: "Save as a new file" }).click());
+    const bytes = await filesOn(page).downloaded(() =>
+      page.getByRole("button", { name: "Save as a new file" }).click(),
+    );
     const written = openWorkbook(bytes, "new.xlsx");
     expect(written.names.map(({ name }) => name)).toContain("Job_Units");
     const parts = Object.entries(unzipSync(bytes)).filter(([name]) => name.startsWith("xl/worksheets/sheet"));
@@ -119,23 +110,10 @@ describe("files on the page", () => {
   });
 
   it("hands a copy over in which every call is a plain formula", async () => {
-    await openTemplate("before-after.xlsx");
-    const bytes = await downloaded(() => page.locator("#hand-off").click());
+    await filesOn(page).openTemplate("before-after.xlsx");
+    const bytes = await filesOn(page).downloaded(() => page.locator("#hand-off").click());
     const parts = Object.values(unzipSync(bytes)).map((part) => Buffer.from(part).toString("utf8"));
     expect(parts.join("")).not.toContain("_xldudf_");
     expect(openWorkbook(bytes, "copy.xlsx").sheets.at(-1)?.name).toBe("Hand-off note");
-  });
-
-  it("prints the sheet in view as a table whose heading repeats, with the verdicts", async () => {
-    await page.evaluate("window.print = () => undefined");
-    await page.locator("#print").click();
-    const printed = page.locator("#printed table");
-    const heading = (await printed.locator("thead").textContent()) ?? "";
-    expect(heading).toContain("Verdict");
-    const verdict = printed.locator("tbody td", { hasText: /^low$/ }).first();
-    expect(await verdict.evaluate((cell) => (cell as HTMLElement).style.backgroundColor)).toBe("rgb(252, 224, 194)");
-    await page.emulateMedia({ media: "print" });
-    expect(await printed.isVisible()).toBe(true);
-    expect(await page.locator("#workbook").isVisible()).toBe(false);
   });
 });

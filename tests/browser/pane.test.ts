@@ -1,6 +1,6 @@
-import axe from "axe-core";
 import type { BrowserContext, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { accessViolations } from "./access-violations.js";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 
 let workbook: OpenWorkbook;
@@ -80,19 +80,7 @@ const done = (page: Page) => page.locator(".vs-message-done p");
 /** A flat profile with a slower wall, 24 readings. Invented. */
 const READINGS = Array.from({ length: 24 }, (_, index) => [620, 700, 760, 800, 810, 770, 710, 640][index % 8] ?? 0);
 
-/** WCAG 2.2 AA, as far as a program can tell. */
-const STANDARD = { type: "tag" as const, values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] };
-
-async function violations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const found = await page.evaluate(async (runOnly) => {
-    const { axe: inPage } = window as unknown as { axe: typeof axe };
-    return (await inPage.run("#pane", { runOnly })).violations;
-  }, STANDARD);
-  return found.flatMap(({ id, nodes }) =>
-    nodes.map(({ target, failureSummary }) => `${id} ${target}: ${failureSummary}`),
-  );
-}
+const violations = (page: Page) => accessViolations(page, { include: ["#pane"], exclude: [] });
 
 describe("a round duct, by the keyboard alone", () => {
   it("comes from an empty sheet to its airflow in a live formula, and is there again after a reload", async () => {

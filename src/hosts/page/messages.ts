@@ -24,11 +24,15 @@ export interface PageMessages extends Messages {
 
 const SHOWN_MS = 8000;
 
-function closeButton(entry: HTMLElement): HTMLButtonElement {
+/** Closes a notice; the focus goes back to where it was before it came to the notices. */
+function closeButton(entry: HTMLElement, cameFrom: () => HTMLElement | null): HTMLButtonElement {
   const button = document.createElement("button");
   button.type = "button";
   button.textContent = "Close";
-  button.addEventListener("click", () => entry.remove());
+  button.addEventListener("click", () => {
+    entry.remove();
+    cameFrom()?.focus();
+  });
   return button;
 }
 
@@ -77,6 +81,10 @@ export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
   const nothing = () => undefined;
   let reword = (text: string): string => text;
   const errorsOpen = new Set<string>();
+  let cameFrom: HTMLElement | null = null;
+  list.addEventListener("focusin", ({ relatedTarget }) => {
+    if (relatedTarget instanceof HTMLElement && !list.contains(relatedTarget)) cameFrom = relatedTarget;
+  });
   return {
     choose: (text, labels) =>
       new Promise((resolve) => {
@@ -98,7 +106,10 @@ export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
       entry.className = `notice ${type}`;
       const words = document.createElement("span");
       words.textContent = text;
-      entry.append(words, closeButton(entry));
+      entry.append(
+        words,
+        closeButton(entry, () => cameFrom),
+      );
       list.append(entry);
       if (!sticky) setTimeout(() => entry.remove(), SHOWN_MS);
     },

@@ -4,6 +4,7 @@ import { drawn } from "./drawn.js";
 import { openDropped } from "./drop-target.js";
 import { runInWorker } from "./file/run-in-worker.js";
 import type { KeepState } from "./keep-changes.js";
+import { goToButtonsByKey } from "./keys-to-buttons.js";
 import { messagesIn } from "./messages.js";
 import { openByPicker, openChosen } from "./open-file.js";
 import { pageElements } from "./page-elements.js";
@@ -79,6 +80,7 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
   };
 
   showPaneBy(elements.paneToggle, elements.pane);
+  goToButtonsByKey(elements.actions);
   printBy(elements.print, elements.printed, desk);
   openDropped(elements.drop, (chosen) => openChosen(desk, chosen), messages.raiseError);
   elements.open.addEventListener("click", () => void openByPicker(desk));

@@ -3,6 +3,7 @@ export interface PageElements {
   readonly title: HTMLElement;
   readonly cell: HTMLElement;
   readonly kept: HTMLElement;
+  readonly actions: HTMLElement;
   readonly open: HTMLElement;
   readonly save: HTMLElement;
   readonly saveCopy: HTMLElement;
@@ -33,6 +34,7 @@ export function pageElements(): PageElements {
     title: element("title"),
     cell: element("cell"),
     kept: element("kept"),
+    actions: element("actions"),
     open: element("open"),
     save: element("save"),
     saveCopy: element("save-copy"),

@@ -24,7 +24,7 @@ export function showPaneBy(button: HTMLElement, pane: HTMLElement): void {
 
   let left: HTMLElement | null = null;
   const goBetween = (event: KeyboardEvent): void => {
-    if (event.key !== "F6" || !event.ctrlKey) return;
+    if (event.key !== "F6" || !event.ctrlKey || event.shiftKey) return;
     event.preventDefault();
     event.stopPropagation();
     if (pane.contains(document.activeElement)) {

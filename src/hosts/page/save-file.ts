@@ -2,7 +2,7 @@ import { attempt, type Desk, withContents } from "./desk.js";
 import { cellEdits } from "./file/cell-edits.js";
 import { type Changes, changesSince } from "./file/changes-since.js";
 import type { ExportedWorkbook } from "./file/engine-export.js";
-import { chooseTarget, download, writeTo } from "./file/file-system.js";
+import { chooseTarget, download, requireLeaveToWrite, writeTo } from "./file/file-system.js";
 import type { PageFile } from "./file/page-file.js";
 import { wholeFile } from "./file/whole-file.js";
 import type { WorkbookView } from "./workbook-view.js";
@@ -32,7 +32,14 @@ export async function whole(desk: Desk, view: WorkbookView): Promise<Written> {
   return { bytes, kind: "whole", current, keptCount: 0 };
 }
 
-async function patched(desk: Desk, view: WorkbookView, file: PageFile, changes: Changes): Promise<Written> {
+async function patched(
+  desk: Desk,
+  view: WorkbookView,
+  file: PageFile,
+  changes: Changes,
+  handle: FileSystemFileHandle | null,
+): Promise<Written> {
+  if (handle !== null) await requireLeaveToWrite(handle);
   const current = view.exported();
   const { bytes, kept } = await desk.run("patch", file.bytes, file.name, cellEdits(view.model, changes.cells));
   return { bytes, kind: "patched", current, keptCount: kept.length };
@@ -43,11 +50,20 @@ export function fileNameOf(view: WorkbookView): string {
   return view.file()?.name ?? `${view.title().replace(/[\\/:*?"<>|]/g, " ")}.xlsx`;
 }
 
-/** Asks how to write what a file cannot take in; null when the person turns away. */
-async function written(desk: Desk, view: WorkbookView, file: PageFile | null): Promise<Written | null> {
+/**
+ * Asks how to write what a file cannot take in; null when the person turns away.
+ *
+ * @param handle - The file that entries are to be saved into; null for a copy
+ */
+async function written(
+  desk: Desk,
+  view: WorkbookView,
+  file: PageFile | null,
+  handle: FileSystemFileHandle | null,
+): Promise<Written | null> {
   if (file === null) return whole(desk, view);
   const changes = changesSince(file.baseline, view.exported(), view.movedSheetIds);
-  if (changes.structure.length === 0 && changes.looks.length === 0) return patched(desk, view, file, changes);
+  if (changes.structure.length === 0 && changes.looks.length === 0) return patched(desk, view, file, changes, handle);
   const leftOut = list(await desk.run("partsLeftOut", file.bytes, file.name));
   const lost = `A new file holds every sheet as you see it, and leaves out: ${leftOut}.`;
   if (changes.structure.length > 0) {
@@ -62,7 +78,7 @@ async function written(desk: Desk, view: WorkbookView, file: PageFile | null): P
     `What was changed on this page beside entries stays out of “${file.name}”: ${list(changes.looks)}. ${lost}`,
     [entries, IN_FULL, "Cancel"],
   );
-  if (answer === entries) return patched(desk, view, file, changes);
+  if (answer === entries) return patched(desk, view, file, changes, handle);
   return answer === IN_FULL ? whole(desk, view) : null;
 }
 
@@ -75,8 +91,15 @@ function tellSaved(desk: Desk, name: string, { kind, keptCount }: Written): void
   desk.messages.notifyUser({ type: "success", sticky: keptCount > 0, text: `Saved ${name}. ${what}${kept}` });
 }
 
+/** Lets the person choose where to write, with another click where the browser wants one; null when they turn away. */
+function targetFor(desk: Desk, name: string): Promise<FileSystemFileHandle | "download" | null> {
+  const goOn = "Choose where";
+  return chooseTarget(name, async (text) => (await desk.messages.choose(text, [goOn, "Cancel"])) === goOn);
+}
+
 /** Writes where the person wants it; returns the place, or null when the person turns away. */
 async function put(
+  desk: Desk,
   name: string,
   { bytes, kind }: Written,
   file: PageFile | null,
@@ -85,7 +108,7 @@ async function put(
     await writeTo(file.handle, bytes, file.bytes);
     return file.handle;
   }
-  const target = await chooseTarget(name);
+  const target = await targetFor(desk, name);
   if (target === null) return null;
   if (target === "download") download(bytes, name);
   else await writeBeside(target, bytes, kind, file);
@@ -116,10 +139,10 @@ export async function saveWorkbook(desk: Desk): Promise<boolean> {
   const view = desk.view();
   const file = view.file();
   await attempt(desk, `Saving ${fileNameOf(view)} …`, async () => {
-    const result = await written(desk, view, file);
+    const result = await written(desk, view, file, file?.handle ?? null);
     if (result === null) return;
     const name = result.kind === "whole" && file !== null ? newName(file.name) : fileNameOf(view);
-    const target = await put(name, result, file);
+    const target = await put(desk, name, result, file);
     if (target === null) return;
     const handle = target === "download" ? null : target;
     const savedName = handle?.name ?? name;
@@ -146,10 +169,10 @@ export async function saveCopy(desk: Desk): Promise<void> {
   const view = desk.view();
   const file = view.file();
   await attempt(desk, "Saving a copy …", async () => {
-    const result = await written(desk, view, file);
+    const result = await written(desk, view, file, null);
     if (result === null) return;
     const name = fileNameOf(view).replace(/(\.xls[xm])?$/i, (ending) => ` (copy)${ending === "" ? ".xlsx" : ending}`);
-    const target = await chooseTarget(name);
+    const target = await targetFor(desk, name);
     if (target === null) return;
     if (target === "download") download(result.bytes, name);
     else await writeBeside(target, result.bytes, result.kind, file);
@@ -162,11 +185,11 @@ export async function handOff(desk: Desk): Promise<void> {
   const view = desk.view();
   const file = view.file();
   await attempt(desk, "Making the hand-off copy …", async () => {
-    const result = await written(desk, view, file);
+    const result = await written(desk, view, file, null);
     if (result === null) return;
     const name = fileNameOf(view).replace(/(\.xls[xm])?$/i, " (hand-off).xlsx");
     const { bytes, plainCount, valueCount } = await desk.run("handOff", result.bytes, name);
-    const target = await chooseTarget(name);
+    const target = await targetFor(desk, name);
     if (target === null) return;
     if (target === "download") download(bytes, name);
     else await writeBeside(target, bytes, "whole", file);

@@ -41,15 +41,44 @@ function chooseByInput(): Promise<ChosenFile | null> {
   });
 }
 
-/** Lets the person choose where to write: a place, "download" where the browser offers none, null when they do not. */
-export async function chooseTarget(suggestedName: string): Promise<FileSystemFileHandle | "download" | null> {
+/** Asks for another click, and says whether it came. */
+export type AskForClick = (text: string) => Promise<boolean>;
+
+/** The browser asks for a place or a permission only within a few seconds of a click; a large file takes longer. */
+function isTooLongSinceClick(cause: unknown): boolean {
+  return cause instanceof DOMException && cause.name === "SecurityError";
+}
+
+/**
+ * Lets the person choose where to write: a place, "download" where the browser offers none, null when they do not.
+ *
+ * @param askForClick - Called when the browser wants another click first
+ */
+export async function chooseTarget(
+  suggestedName: string,
+  askForClick: AskForClick,
+): Promise<FileSystemFileHandle | "download" | null> {
   if (window.showSaveFilePicker === undefined) return "download";
+  const options = { suggestedName, types: TYPES };
   try {
-    return await window.showSaveFilePicker({ suggestedName, types: TYPES });
+    return await window.showSaveFilePicker(options);
   } catch (cause) {
     if (isCancel(cause)) return null;
-    throw cause;
+    if (!isTooLongSinceClick(cause)) throw cause;
+    return (await askForClick(`“${suggestedName}” is ready.`)) ? chooseTarget(suggestedName, askForClick) : null;
   }
+}
+
+/**
+ * Asks for leave to write to a file, while the click that asked for saving is fresh.
+ *
+ * @throws {WorkbookFileError} When it is not given
+ */
+export async function requireLeaveToWrite(handle: FileSystemFileHandle): Promise<void> {
+  const leave = await handle.requestPermission?.({ mode: "readwrite" });
+  if (leave === undefined || leave === "granted") return;
+  const advice = "Allow it when the browser asks, or save a copy.";
+  throw new WorkbookFileError("not-writable", handle.name, "was not saved: the browser was not allowed to", advice);
 }
 
 /** Hands bytes over as a download of that name. */
@@ -79,10 +108,6 @@ export async function writeTo(
   expected: Uint8Array | null,
 ): Promise<void> {
   const { name } = handle;
-  if ((await handle.requestPermission?.({ mode: "readwrite" })) === "denied") {
-    const advice = "Allow it when the browser asks, or save a copy.";
-    throw new WorkbookFileError("not-writable", name, "was not saved: the browser was not allowed to", advice);
-  }
   try {
     if (expected !== null && !isSame(new Uint8Array(await (await handle.getFile()).arrayBuffer()), expected)) {
       const problem = "has changed on disk since it was opened, so it was not overwritten";

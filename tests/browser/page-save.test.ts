@@ -1,0 +1,226 @@
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { unzipSync } from "fflate";
+import type { Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
+import { cellAt, openWorkbook, readSheet } from "../../src/workbook/xlsx/index.js";
+import { filesOn } from "./files-on-page.js";
+import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
+
+/*
+ * Saving where the browser lets a page write to files. Its dialogs cannot be answered by a test, so they are replaced;
+ * the files are real ones of the browser's own file system, with real handles.
+ */
+
+let workbook: OpenWorkbook;
+let page: Page;
+
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 60_000 });
+
+/** The file of the test, under a name that no other test used. */
+let name = "";
+let count = 0;
+
+/** What the replaced dialogs answer, and where the page asked. */
+interface Dialogs {
+  opens: string;
+  saves: string | "nothing";
+  leave: PermissionState;
+  isFresh: boolean;
+  asked: string[];
+}
+
+function replaceDialogs(): void {
+  const dialogs: Dialogs = { opens: "", saves: "copy.xlsx", leave: "granted", isFresh: true, asked: [] };
+  const handle = async (file: string) => (await navigator.storage.getDirectory()).getFileHandle(file, { create: true });
+  Object.assign(window, {
+    dialogs,
+    showOpenFilePicker: async () => [await handle(dialogs.opens)],
+    showSaveFilePicker: async ({ suggestedName }: { readonly suggestedName: string }) => {
+      dialogs.asked.push(suggestedName);
+      if (!dialogs.isFresh) {
+        dialogs.isFresh = true;
+        throw new DOMException("Must be handling a user gesture to show a file picker.", "SecurityError");
+      }
+      if (dialogs.saves === "nothing") throw new DOMException("The user aborted a request.", "AbortError");
+      return handle(dialogs.saves);
+    },
+  });
+  Object.assign(FileSystemFileHandle.prototype, { requestPermission: async () => dialogs.leave });
+}
+
+function answer(changes: Partial<Dialogs>): Promise<void> {
+  return page.evaluate((given) => {
+    Object.assign((window as unknown as { dialogs: Dialogs }).dialogs, given);
+  }, changes);
+}
+
+const asked = (): Promise<readonly string[]> =>
+  page.evaluate(() => (window as unknown as { dialogs: Dialogs }).dialogs.asked);
+
+async function onDisk(wanted: string): Promise<Uint8Array> {
+  const bytes = await page.evaluate(async (file) => {
+    const folder = await navigator.storage.getDirectory();
+    const found = await folder.getFileHandle(file).catch(() => null);
+    return found === null ? [] : [...new Uint8Array(await (await found.getFile()).arrayBuffer())];
+  }, wanted);
+  return Uint8Array.from(bytes);
+}
+
+async function putOnDisk(target: string, bytes: Uint8Array): Promise<void> {
+  await page.evaluate(
+    async ([file, content]) => {
+      const folder = await navigator.storage.getDirectory();
+      const stream = await (await folder.getFileHandle(file, { create: true })).createWritable();
+      await stream.write(new Uint8Array(content));
+      await stream.close();
+    },
+    [target, [...bytes]] as const,
+  );
+}
+
+const template = () => readFile(join("templates", "face-sweep.xlsx"));
+const dialog = () => page.locator("dialog");
+const projectIn = (bytes: Uint8Array) => cellAt(readSheet(openWorkbook(bytes, "saved.xlsx"), "Job"), "B6")?.value;
+const isSame = (one: Uint8Array, other: Uint8Array) => Buffer.from(one).equals(Buffer.from(other));
+
+async function enterProject(text: string): Promise<void> {
+  await person(page).openSheet("Job");
+  await person(page).type("B6", text);
+}
+
+async function save(): Promise<void> {
+  await page.locator("#save").click();
+}
+
+async function isSaved(): Promise<void> {
+  const notice = page.locator(".notice.success");
+  await notice.waitFor();
+  await notice.getByRole("button", { name: "Close" }).click();
+}
+
+beforeAll(async () => {
+  workbook = await serveWorkbook();
+  const context = await workbook.browser.newContext({ viewport: { width: 1366, height: 768 } });
+  page = await context.newPage();
+  await page.addInitScript(replaceDialogs);
+  await page.goto(workbook.served.address);
+  await person(page).isReady();
+});
+
+afterAll(() => workbook.close());
+
+/** Each starts with the template on disk and in view. */
+beforeEach(async () => {
+  count += 1;
+  name = `sweeps-${count}.xlsx`;
+  await answer({ opens: name, saves: "copy.xlsx", leave: "granted", isFresh: true, asked: [] });
+  await putOnDisk(name, await template());
+  await putOnDisk("copy.xlsx", new Uint8Array());
+  await page.locator("#open").click();
+  await filesOn(page).isOpen(name);
+});
+
+/** A dialog that a failed test left must not stand in the way of the next. */
+afterEach(async () => {
+  if ((await dialog().count()) > 0) await page.keyboard.press("Escape");
+});
+
+describe("Save, where the browser lets the page write", () => {
+  it("writes into the file that was opened, again after the next entry, and also after a reload", async () => {
+    await enterProject("first");
+    await save();
+    await isSaved();
+    const first = await onDisk(name);
+    expect(projectIn(first)).toBe("first");
+    const [before, after] = [unzipSync(await template()), unzipSync(first)];
+    expect(Object.keys(after)).toEqual(Object.keys(before));
+    for (const [part, content] of Object.entries(after)) {
+      if (!part.startsWith("xl/worksheets/"))
+        expect(isSame(content, before[part] ?? new Uint8Array()), part).toBe(true);
+    }
+    await enterProject("second");
+    await save();
+    await isSaved();
+    expect(projectIn(await onDisk(name))).toBe("second");
+    await page.reload();
+    await person(page).isReady();
+    await enterProject("third");
+    await save();
+    await isSaved();
+    expect(projectIn(await onDisk(name))).toBe("third");
+    expect(await asked()).toEqual([]);
+  });
+
+  it("leaves a file alone that has changed on disk meanwhile, and a copy can be saved instead", async () => {
+    await enterProject("mine");
+    const theirs = await readFile(join("templates", "before-after.xlsx"));
+    await putOnDisk(name, theirs);
+    await save();
+    await dialog().waitFor();
+    expect(await dialog().textContent()).toContain(`${name}: has changed on disk since it was opened`);
+    await dialog().getByRole("button", { name: "OK" }).click();
+    expect(isSame(await onDisk(name), theirs)).toBe(true);
+    await page.locator("#save-copy").click();
+    await isSaved();
+    expect(await asked()).toEqual([`sweeps-${count} (copy).xlsx`]);
+    expect(projectIn(await onDisk("copy.xlsx"))).toBe("mine");
+    expect(isSame(await onDisk(name), theirs)).toBe(true);
+    expect(await page.locator("#title").textContent()).toBe(name);
+  });
+
+  it.each(["denied", "prompt"] as const)(
+    "writes nothing where leave to write is %s, and says what to do",
+    async (leave) => {
+      await enterProject("mine");
+      await answer({ leave });
+      await save();
+      await dialog().waitFor();
+      expect(await dialog().textContent()).toMatch(/was not saved: the browser was not allowed to.*save a copy/s);
+      await dialog().getByRole("button", { name: "OK" }).click();
+      expect(isSame(await onDisk(name), await template())).toBe(true);
+      await answer({ leave: "granted" });
+      await save();
+      await isSaved();
+      expect(projectIn(await onDisk(name))).toBe("mine");
+    },
+  );
+
+  it("writes nothing when the person turns away from choosing a place", async () => {
+    await enterProject("mine");
+    await answer({ saves: "nothing" });
+    await page.locator("#save-copy").click();
+    await vi.waitFor(async () => expect(await asked()).toHaveLength(1));
+    await page.locator("#busy").waitFor({ state: "hidden" });
+    expect(await dialog().count()).toBe(0);
+    expect(await page.locator(".notice").count()).toBe(0);
+    expect(isSame(await onDisk(name), await template())).toBe(true);
+  });
+
+  it("asks for another click where the browser finds the first too long ago", async () => {
+    await enterProject("mine");
+    await answer({ isFresh: false });
+    await page.locator("#save-copy").click();
+    await dialog().waitFor();
+    expect(await dialog().textContent()).toContain(`“sweeps-${count} (copy).xlsx” is ready.`);
+    await dialog().getByRole("button", { name: "Choose where" }).click();
+    await isSaved();
+    expect(projectIn(await onDisk("copy.xlsx"))).toBe("mine");
+  });
+
+  it("never puts a file that leaves something out in place of the one that was opened", async () => {
+    await page.locator(".o-add-sheet").click();
+    await answer({ saves: name });
+    await save();
+    await page.getByRole("button", { name: "Save as a new file" }).click();
+    const refusal = page.locator("dialog", { hasText: "Give it another name." });
+    await refusal.waitFor();
+    await refusal.getByRole("button", { name: "OK" }).click();
+    expect(isSame(await onDisk(name), await template())).toBe(true);
+    await answer({ saves: "copy.xlsx" });
+    await save();
+    await page.getByRole("button", { name: "Save as a new file" }).click();
+    await isSaved();
+    expect(openWorkbook(await onDisk("copy.xlsx"), "copy.xlsx").sheets.length).toBeGreaterThan(2);
+  });
+});
