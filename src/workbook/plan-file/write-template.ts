@@ -12,5 +12,5 @@ export type Calculate = (plan: WorkbookPlan, entries: Entries) => CalculatedValu
  * @param entries - What a person has filled in, by sheet and address; {} for a blank template
  */
 export async function writeTemplate(plan: TemplatePlan, entries: Entries, calculate: Calculate): Promise<Uint8Array> {
-  return writePackage(plan, entries, calculate(plan, entries), 1, { more: withWebExtension, level: 9 });
+  return writePackage(plan, entries, calculate(plan, entries), 0, { more: withWebExtension, level: 9 });
 }
