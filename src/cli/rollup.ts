@@ -2,10 +2,9 @@ import { readFileSync } from "node:fs";
 import { realpath } from "node:fs/promises";
 import { availableParallelism } from "node:os";
 import { basename, dirname, join } from "node:path";
+import { saveWorkbookCopy } from "../hosts/file/index.js";
 import { packageFile } from "../hosts/file/package-file.js";
 import { type RolledUpFiles, rollUpFiles, writeCsv, writeParquet } from "../hosts/file/rollup/index.js";
-// Not through the door of the file host, which brings the spreadsheet engine along.
-import { saveWorkbookCopy } from "../hosts/file/save-workbook-file.js";
 import { HostError } from "../workbook/host.js";
 import { writeReport } from "../workbook/plan-file/index.js";
 import { type GroupResult, type RollUpIssue, summaryWorkbook, type UnitSystem } from "../workbook/rollup/index.js";

@@ -1,4 +1,4 @@
-import { calculateXlsx } from "../../engine/index.js";
+import type { calculateXlsx } from "../../engine/index.js";
 import type { CellBlock, SheetInfo, WorkbookHost } from "../../workbook/index.js";
 import {
   appendWorkbook,
@@ -29,6 +29,9 @@ export interface FileHost extends WorkbookHost {
   save(): Promise<void>;
 }
 
+/** What calculates a workbook. Handed in, so that opening and saving files loads no spreadsheet engine. */
+type Calculate = typeof calculateXlsx;
+
 interface Calculated {
   readonly workbook: Workbook;
   readonly messages: ErrorMessages;
@@ -40,12 +43,12 @@ function patched(workbook: Workbook, edits: readonly WorkbookEdit[]): Workbook {
   return openWorkbook(bytes, workbook.fileName, workbook.archive.codec);
 }
 
-function calculated(workbook: Workbook, written: readonly WorkbookEdit[]): Calculated {
+function calculated(calculate: Calculate, workbook: Workbook, written: readonly WorkbookEdit[]): Calculated {
   const changed = written.flatMap((edit) => {
     const place = "address" in edit ? parseAddress(edit.address) : undefined;
     return place === undefined || !("sheet" in edit) ? [] : [{ sheet: edit.sheet, ...place }];
   });
-  const { edits, errors } = calculateXlsx(workbook, changed);
+  const { edits, errors } = calculate(workbook, changed);
   const messages = new Map(errors.map(({ sheet, address, message }) => [placeKey(sheet, address), message]));
   return { workbook: patched(workbook, edits), messages };
 }
@@ -79,12 +82,13 @@ function namesOf({ names }: Workbook): ReadonlyMap<string, string> {
  * A workbook file as a host of sheets and checks.
  *
  * @param file - As it was opened; its VANE formulas are calculated when they are first asked for
+ * @param calculate - The engine's `calculateXlsx`
  */
-export function fileHost(file: WorkbookFile): FileHost {
+export function fileHost(file: WorkbookFile, calculate: Calculate): FileHost {
   let saved = file;
   let state: Calculated | undefined;
   const current = (): Calculated => {
-    state ??= calculated(saved.workbook, []);
+    state ??= calculated(calculate, saved.workbook, []);
     return state;
   };
 
@@ -104,7 +108,7 @@ export function fileHost(file: WorkbookFile): FileHost {
     async write(blocks) {
       const { workbook } = current();
       const edits = blocks.flatMap((block) => editsOfBlock(workbook, block));
-      state = calculated(patched(workbook, edits), edits);
+      state = calculated(calculate, patched(workbook, edits), edits);
     },
 
     async names() {
@@ -115,7 +119,7 @@ export function fileHost(file: WorkbookFile): FileHost {
       const source = await openTemplate(template);
       const { workbook } = current();
       const { edits, sheets } = appendWorkbook(workbook, source);
-      state = calculated(patched(workbook, edits), []);
+      state = calculated(calculate, patched(workbook, edits), []);
       return sheets;
     },
 

@@ -4,6 +4,7 @@ import { join, resolve } from "node:path";
 import ExcelJS from "exceljs";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { cellFunctions } from "../../../src/cells/index.js";
+import { calculateXlsx } from "../../../src/engine/index.js";
 import { type FileHost, fileHost, openWorkbookFile } from "../../../src/hosts/file/index.js";
 import { HostError } from "../../../src/workbook/index.js";
 import { cellAt, readSheet, storedFormula } from "../../../src/workbook/xlsx/index.js";
@@ -32,7 +33,7 @@ async function hostOf({ sheets, names }: GivenWorkbook): Promise<FileHost> {
   for (const [name, refersTo] of Object.entries(names)) made.definedNames.add(refersTo, name);
   const path = join(folder, "given.xlsx");
   await made.xlsx.writeFile(path);
-  return fileHost(await openWorkbookFile(path));
+  return fileHost(await openWorkbookFile(path), calculateXlsx);
 }
 
 describeHostContract("a workbook file", async (workbook) => ({
@@ -91,7 +92,7 @@ describe("a workbook file as a host", () => {
 
   it("writes to the input cells of a protected sheet and to no other", async () => {
     const template = resolve(import.meta.dirname, "../../../templates/duct-traverse.xlsx");
-    const host = fileHost(await openWorkbookFile(template));
+    const host = fileHost(await openWorkbookFile(template), calculateXlsx);
     const write = (range: string) => host.write([{ address: { sheet: "Duct traverse", range }, cells: [[612]] }]);
     await write("D25");
     const refused = await refusal(write("A24"));

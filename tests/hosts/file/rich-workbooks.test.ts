@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { calculateXlsx } from "../../../src/engine/index.js";
 import { fileHost, openWorkbookFile } from "../../../src/hosts/file/index.js";
 import type { BlockEdit } from "../../../src/workbook/index.js";
 import { cellAt, openWorkbook, readSheet } from "../../../src/workbook/xlsx/index.js";
@@ -50,7 +51,7 @@ let folder = "";
 async function withReadings(name: string, before: Uint8Array): Promise<Uint8Array> {
   const path = join(folder, `${name}.xlsx`);
   writeFileSync(path, before);
-  const host = fileHost(await openWorkbookFile(path));
+  const host = fileHost(await openWorkbookFile(path), calculateXlsx);
   await host.write(
     Object.entries(READINGS).map(
       ([range, reading]): BlockEdit => ({ address: { sheet: "Outlets", range }, cells: [[reading]] }),

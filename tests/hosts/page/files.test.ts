@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
+import { calculateXlsx } from "../../../src/engine/index.js";
 import { fileHost, openWorkbookFile } from "../../../src/hosts/file/index.js";
 import { showFile } from "../../../src/hosts/page/desk.js";
 import { cellEdits } from "../../../src/hosts/page/file/cell-edits.js";
@@ -64,7 +65,7 @@ describe("files in the page", () => {
     const fromPage = await saved();
     const path = join(await mkdtemp(join(tmpdir(), "vanesheet-page-")), "room-balance.xlsx");
     await writeFile(path, bytes);
-    const onDisk = fileHost(await openWorkbookFile(path));
+    const onDisk = fileHost(await openWorkbookFile(path), calculateXlsx);
     await onDisk.write(OUTLET);
     await onDisk.save();
     expect(partsThatDiffer(fromPage, await readFile(path))).toEqual([]);
@@ -94,7 +95,7 @@ describe("files in the page", () => {
   it("tells structure and looks from entries", async () => {
     const { desk, changes } = await opened("face-sweep");
     const { model } = desk.view();
-    const sheetId = model.getters.getActiveSheetId();
+    const sheetId = model.getters.getSheetIds()[1] ?? "";
     model.dispatch("RESIZE_COLUMNS_ROWS", { sheetId, dimension: "COL", elements: [0], size: 200 });
     expect(changes()).toMatchObject({ cells: [], structure: [], looks: [expect.stringContaining("column widths")] });
     model.dispatch("SET_FORMATTING", {
