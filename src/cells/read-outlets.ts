@@ -34,8 +34,10 @@ export interface OutletBlock {
  * @throws {CellError} `#VALUE!` when the columns differ in length or `taken` leaves open which zeros were measured
  */
 export function readOutlets(columns: OutletColumns): OutletBlock {
-  const shape = asBlock(columns.measured).map((row) => row.length);
-  const measured = asBlock(columns.measured).flat();
+  const block = asBlock(columns.measured);
+  const shape = block.map((row) => row.length);
+  if (shape.some((columns) => columns !== shape[0])) throw wrongInput("measured has rows of unequal length.");
+  const measured = block.flat();
   const column = (argument: string, value: unknown) => columnOf(argument, value, measured.length);
   const design = column("design", columns.design);
   const names = column("names", columns.names);

@@ -157,6 +157,7 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
     sample: [990, 19, 0.0713],
   },
   sensibleHeatFactor: { expression: "densityLbFt3 * 0.24 BTU / (lb degR)", sample: [0.0713] },
+  sharedUncertainty: { expression: "sum(contributions)", sample: [[3.1, 4.2]] },
   spread: {
     expression: "100 * sqrt(mean(map(velocitiesFpm, f(x) = (x - mean(velocitiesFpm))^2))) / mean(velocitiesFpm)",
     sample: [READINGS],

@@ -66,6 +66,7 @@ describe("the tab Check", () => {
     const agreed: RepairPlan[] = [];
     const mending: InteractiveHost = {
       ...host,
+      kind: "excel",
       async read(addresses) {
         const blocks = await host.read(addresses);
         const name = { error: "#NAME?", message: "Mine!A1 shows #NAME?." } as const;

@@ -80,7 +80,8 @@ export async function buildPane(): Promise<BuiltPane> {
       const page = await context.newPage();
       page.setDefaultTimeout(60_000);
       await page.exposeFunction("callHost", (name: string, args: readonly unknown[]) => called(host, name, args));
-      await page.addInitScript((methods) => Object.assign(window, { hostMethods: methods }), Object.keys(host));
+      const given = { hostKind: host.kind, hostMethods: Object.keys(host).filter((name) => name !== "kind") };
+      await page.addInitScript((known) => Object.assign(window, known), given);
       await host.watch((sheet) => {
         if (!page.isClosed()) {
           void page

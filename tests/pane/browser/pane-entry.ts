@@ -7,6 +7,7 @@ import type { CalledHost } from "./open-pane.js";
 
 interface TestWindow {
   readonly callHost: (name: string, args: readonly unknown[]) => Promise<CalledHost>;
+  readonly hostKind: InteractiveHost["kind"];
   readonly hostMethods: readonly string[];
   cellsChanged: (sheet: string) => void;
 }
@@ -26,7 +27,7 @@ async function call(name: string, args: readonly unknown[]): Promise<unknown> {
 
 const methods = page.hostMethods.map((name) => [name, (...args: readonly unknown[]) => call(name, args)]);
 const host = {
-  kind: "page",
+  kind: page.hostKind,
   ...Object.fromEntries(methods),
   async watch(listener: (sheet: string) => void) {
     listeners.add(listener);
