@@ -102,7 +102,9 @@ describe("files on the page", () => {
       page.getByRole("button", { name: "Save as a new file" }).click(),
     );
     const written = openWorkbook(bytes, "new.xlsx");
-    expect(written.names.map(({ name }) => name)).toContain("Job_Units");
+    expect(written.names.find(({ name }) => name === "Job_Units")).toMatchObject({
+      refersTo: expect.stringMatching(/^Job!\$[A-Z]+\$\d+$/),
+    });
     const parts = Object.entries(unzipSync(bytes)).filter(([name]) => name.startsWith("xl/worksheets/sheet"));
     const formulas = parts.map(([, part]) => Buffer.from(part).toString("utf8")).join("");
     expect(formulas).toContain("_xldudf_VANE_");

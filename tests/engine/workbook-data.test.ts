@@ -61,7 +61,8 @@ describe("a workbook file in the engine", () => {
     });
     const sheetId = model.getters.getSheetIdByName("Outlets") ?? "";
     expect(model.getters.getPaneDivisions(sheetId)).toEqual({ xSplit: 1, ySplit: 8 });
-    expect(model.getters.getColSize(sheetId, 2)).toBe(16 * 7);
+    // Sixteen characters of seven pixels, and two pixels more at each side than other programs keep free.
+    expect(model.getters.getColSize(sheetId, 2)).toBe(16 * 7 + 4);
     expect(model.getters.getNamedRanges().map(({ name }) => name)).toContain("Job_LimitMinus");
   });
 

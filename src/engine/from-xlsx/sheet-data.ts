@@ -20,6 +20,8 @@ const LEAST_COLUMNS = 26;
 
 /** A character of a file's width, and what a cell adds, on a screen. Derived from ECMA-376-1:2016, 18.3.1.13. */
 const PX_PER_CHARACTER = 7;
+/** The engine keeps 4 pixels free at each side of a text, other programs 2: a word that just fits would be broken. */
+const WIDER_MARGIN_PX = 4;
 const PX_PER_POINT = 96 / 72;
 /** Widths and heights of programs that do not store their own; from memory, unverified. */
 const DEFAULT_WIDTH = 9.14;
@@ -86,7 +88,7 @@ export function sheetData(sheet: Sheet, { id, visibility, looks, numbers, spelle
 type Look = ReturnType<typeof readSheetLook>;
 
 function columnSizes({ columns, defaultWidth = DEFAULT_WIDTH }: Look, columnCount: number) {
-  const size = (width: number) => Math.round(width * PX_PER_CHARACTER);
+  const size = (width: number) => Math.round(width * PX_PER_CHARACTER) + WIDER_MARGIN_PX;
   const sizes = Array.from({ length: columnCount }, () => ({ size: size(defaultWidth), isHidden: false }));
   for (const { first, last, width = defaultWidth, isHidden } of columns) {
     for (let column = first; column <= Math.min(last, columnCount); column += 1) {

@@ -10,7 +10,10 @@ interface Cut {
   readonly rows: number;
 }
 
-/** Rows and columns that are in use and shown, from the first. */
+/**
+ * Rows and columns that are in use and shown, from the first. A sheet that shows nothing beneath its headings is printed
+ * as a form, with the empty rows that wait for entries.
+ */
 function shownHeaders({ getters }: Model, sheetId: string) {
   let lastRow = -1;
   let lastCol = -1;
@@ -18,6 +21,9 @@ function shownHeaders({ getters }: Model, sheetId: string) {
     if (getters.getEvaluatedCell({ sheetId, col, row }).formattedValue === "") continue;
     lastRow = Math.max(lastRow, row);
     lastCol = Math.max(lastCol, col);
+  }
+  if (lastRow < getters.getPaneDivisions(sheetId).ySplit) {
+    for (const { row } of getters.getEvaluatedCellsPositions(sheetId)) lastRow = Math.max(lastRow, row);
   }
   const upTo = (last: number, isHidden: (index: number) => boolean) =>
     Array.from({ length: last + 1 }, (_, index) => index).filter((index) => !isHidden(index));
@@ -40,6 +46,30 @@ function cutOf({ getters }: Model, sheetId: string, col: number, row: number): C
     columns: count(merge.left, merge.right, (index) => getters.isColHidden(sheetId, index)),
     rows: count(merge.top, merge.bottom, (index) => getters.isRowHidden(sheetId, index)),
   };
+}
+
+/** How much wider than its cell a text may be: as far as the cells to its right show nothing. */
+function room({ getters }: Model, sheetId: string, { col, row, columns }: Cut, shown: readonly number[]): number {
+  const own = shown.indexOf(col);
+  const width = (index: number): number => getters.getColSize(sheetId, shown[index] ?? col);
+  const cell = Array.from({ length: columns }, (_, index) => width(own + index)).reduce((sum, size) => sum + size, 0);
+  let free = cell;
+  for (let index = own + columns; index < shown.length; index += 1) {
+    if (getters.getEvaluatedCell({ sheetId, col: shown[index] ?? col, row }).formattedValue !== "") break;
+    free += width(index);
+  }
+  return free / cell;
+}
+
+/** Lets a text go on over the empty cells to its right, as the grid does. */
+function letOver(cell: HTMLTableCellElement, model: Model, sheetId: string, cut: Cut, shown: readonly number[]): void {
+  const { wrapping, align } = model.getters.getCellComputedStyle({ sheetId, col: cut.col, row: cut.row });
+  const { type } = model.getters.getEvaluatedCell({ sheetId, col: cut.col, row: cut.row });
+  if (type !== "text" || (wrapping ?? "overflow") !== "overflow" || (align ?? "left") !== "left") return;
+  const words = document.createElement("div");
+  words.textContent = cell.textContent;
+  words.style.width = `${100 * room(model, sheetId, cut, shown)}%`;
+  cell.replaceChildren(words);
 }
 
 function paint(cell: HTMLTableCellElement, { getters }: Model, sheetId: string, { col, row }: Cut): void {
@@ -89,6 +119,7 @@ export function printedSheet(model: Model, title: string): readonly HTMLElement[
   const body = document.createElement("tbody");
   for (const row of rows) {
     const line = document.createElement("tr");
+    line.style.height = `${getters.getRowSize(sheetId, row)}px`;
     for (const col of columns) {
       const cut = cutOf(model, sheetId, col, row);
       if (cut === null) continue;
@@ -96,6 +127,7 @@ export function printedSheet(model: Model, title: string): readonly HTMLElement[
       cell.colSpan = Math.max(1, cut.columns);
       cell.rowSpan = Math.max(1, cut.rows);
       paint(cell, model, sheetId, cut);
+      letOver(cell, model, sheetId, cut, columns);
       line.append(cell);
     }
     (row < ySplit ? head : body).append(line);

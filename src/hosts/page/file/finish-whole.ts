@@ -29,12 +29,24 @@ function respelledCalls(workbook: Workbook): readonly CellEdit[] {
   );
 }
 
+/** Fixes a range in place: in a file, a name without the signs means another cell from wherever it is used. */
+function fixedRange(range: string): string {
+  const start = range.lastIndexOf("!") + 1;
+  return (
+    range.slice(0, start) +
+    range
+      .slice(start)
+      .replaceAll("$", "")
+      .replace(/[A-Z]+|\d+/g, "$$$&")
+  );
+}
+
 /** The engine writes no defined names; they stand behind the list of sheets. */
 function withNames(workbook: Workbook, names: Readonly<Record<string, string>>): readonly WorkbookEdit[] {
   const entries = Object.entries(names);
   if (entries.length === 0) return [];
   const list = entries.map(
-    ([name, range]) => `<definedName name="${escapeXml(name)}">${escapeXml(range)}</definedName>`,
+    ([name, range]) => `<definedName name="${escapeXml(name)}">${escapeXml(fixedRange(range))}</definedName>`,
   );
   const part = strFromU8(readPart(workbook.archive, workbook.workbookPart));
   const content = part.replace("</sheets>", () => `</sheets><definedNames>${list.join("")}</definedNames>`);
