@@ -31,6 +31,7 @@ export const PANE_LICENCES: Readonly<Record<string, string>> = {
   "fraction.js": "fraction.js/LICENSE",
   fflate: "fflate/LICENSE",
   hucre: "hucre/LICENSE",
+  papaparse: "papaparse/LICENSE",
 };
 
 /** Copies licences, by the name under which each is shipped, into a folder beside the bundle. */

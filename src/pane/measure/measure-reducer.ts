@@ -26,6 +26,7 @@ export type MeasureAction =
   | { readonly type: "start sweep"; readonly at: number }
   | { readonly type: "stop sweep"; readonly at: number }
   | { readonly type: "add sweep" }
+  | { readonly type: "take sweep"; readonly sweep: TypedSweep }
   | { readonly type: "set sweep"; readonly index: number; readonly changes: Partial<TypedSweep> }
   | { readonly type: "remove sweep"; readonly index: number }
   | { readonly type: "start over" };
@@ -80,6 +81,8 @@ export function measureReducer(draft: MeasureDraft, action: MeasureAction): Meas
       return stopped(draft, action.at);
     case "add sweep":
       return { ...draft, sweeps: [...draft.sweeps, { velocity: "", seconds: "" }] };
+    case "take sweep":
+      return { ...draft, sweeps: [...draft.sweeps, action.sweep] };
     case "set sweep":
       return {
         ...draft,

@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { sweepAgreement } from "../../workbook/index.js";
 import { Section } from "../controls/section.js";
 import { TextField } from "../controls/text-field.js";
+import { LoggerFile } from "../logger/logger-file.js";
 import type { MeasureProps } from "./measure-props.js";
 import { readReading, readSeconds } from "./reading-text.js";
 import { SweepTimer } from "./sweep-timer.js";
@@ -61,6 +62,7 @@ export function SweepsSection({ draft, dispatch, job }: MeasureProps) {
       <button type="button" class="vs-button" onClick={() => dispatch({ type: "add sweep" })}>
         Add a sweep timed elsewhere
       </button>
+      <LoggerFile units={job.units} onTake={(sweep) => dispatch({ type: "take sweep", sweep })} />
       {agreement?.differencePercent != null && (
         <p class="vs-understood" role="status">
           The sweeps differ by {agreement.differencePercent.toFixed(1)} %: {agreement.word}.

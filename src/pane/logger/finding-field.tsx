@@ -1,0 +1,52 @@
+import { useId } from "preact/hooks";
+import type { Finding } from "../../workbook/logger/index.js";
+import { TextField } from "../controls/text-field.js";
+
+interface FindingFieldProps {
+  readonly label: string;
+  readonly finding: Finding;
+  /** What was typed for it; undefined where it was left as found. */
+  readonly typed: string | undefined;
+  readonly onChoose: (value: string) => void;
+}
+
+/** One finding with its reason; another answer takes its place. */
+export function FindingField({ label, finding, typed, onChoose }: FindingFieldProps) {
+  const id = useId();
+  const { value, standing, reason, choices } = finding;
+  const hint = `${standing[0]?.toUpperCase() ?? ""}${standing.slice(1)}. ${reason}`;
+  if (choices.length === 0) {
+    return (
+      <TextField
+        label={label}
+        value={typed ?? value ?? ""}
+        error={typed !== undefined && standing !== "given" ? "Write lowest..highest, such as 0.4..30." : null}
+        hint={hint}
+        onInput={onChoose}
+      />
+    );
+  }
+  return (
+    <div class="vs-field">
+      <label for={id}>{label}</label>
+      <select
+        id={id}
+        class="vs-input"
+        value={value ?? ""}
+        aria-invalid={value === null ? "true" : undefined}
+        aria-describedby={`${id}-hint`}
+        onChange={(event) => onChoose(event.currentTarget.value)}
+      >
+        {value === null && <option value="">choose …</option>}
+        {choices.map((choice) => (
+          <option key={choice.value} value={choice.value}>
+            {choice.label}
+          </option>
+        ))}
+      </select>
+      <p class={value === null ? "vs-error" : "vs-hint"} id={`${id}-hint`}>
+        {hint}
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,57 @@
+import { useRef } from "preact/hooks";
+import type { FindingName, LogChoices, ReadLog } from "../../workbook/logger/index.js";
+import { FindingField } from "./finding-field.js";
+import { FINDING_LABELS } from "./finding-words.js";
+
+interface LogFindingsProps {
+  readonly log: ReadLog;
+  readonly choices: LogChoices;
+  readonly onChoose: (name: FindingName, value: string) => void;
+}
+
+const NAMES = Object.keys(FINDING_LABELS) as FindingName[];
+
+const ASKED = "The file does not say this. Nothing is calculated before it is answered.";
+
+/** What hangs on an open question has no answer yet; the encoding of a text that came as text is none. */
+function isShown({ findings }: ReadLog, name: FindingName): boolean {
+  return findings[name].value !== null && (name !== "encoding" || findings.encoding.choices.length > 0);
+}
+
+/** What was taken for what: open questions stand first, the rest can be looked at and changed. */
+export function LogFindings({ log, choices, onChoose }: LogFindingsProps) {
+  // An answered question stays where it stands, so that whoever answers by keyboard keeps the place.
+  const everOpen = useRef<ReadonlySet<FindingName>>(new Set());
+  everOpen.current = new Set([...everOpen.current, ...log.open]);
+  const asked = NAMES.filter((name) => everOpen.current.has(name));
+  const others = NAMES.filter((name) => !everOpen.current.has(name) && isShown(log, name));
+  const field = (name: FindingName) => (
+    <FindingField
+      key={name}
+      label={FINDING_LABELS[name]}
+      finding={log.findings[name]}
+      typed={choices[name]}
+      onChoose={(value) => onChoose(name, value)}
+    />
+  );
+  const told = (["velocity", "units", "time"] as const).flatMap((name) => {
+    const { value, choices: offered } = log.findings[name];
+    const label = offered.find((choice) => choice.value === value)?.label ?? value;
+    return label === null ? [] : [`${FINDING_LABELS[name]}: ${label}`];
+  });
+  return (
+    <>
+      {asked.length > 0 && (
+        <div class="vs-ask">
+          <p>{log.open.length > 0 ? ASKED : "The file does not say this; you answered it."}</p>
+          {asked.map(field)}
+        </div>
+      )}
+      {told.length > 0 && <p class="vs-understood">{told.join(". ")}.</p>}
+      <details class="vs-details">
+        <summary>What was found, to look at and to change</summary>
+        {others.map(field)}
+      </details>
+    </>
+  );
+}

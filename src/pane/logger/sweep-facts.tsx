@@ -1,0 +1,78 @@
+import { metersPerSecondFromFpm } from "../../core/index.js";
+import type { LogSweep, NotReading } from "../../workbook/logger/index.js";
+import { shownNumber, velocityUnit } from "../measure/velocity-words.js";
+
+interface SweepFactsProps {
+  readonly sweep: LogSweep;
+  readonly units: "ip" | "si";
+}
+
+/** So many rows of a kind are named one by one. */
+const MOST_NAMED = 6;
+
+const plural = (count: number, noun: string) => `${count} ${noun}${count === 1 ? "" : "s"}`;
+const seconds = (value: number) => `${Number(value.toFixed(1))} s`;
+
+function rowsByKind(notReadings: readonly NotReading[]): readonly string[] {
+  const kinds = new Map<string, NotReading[]>();
+  for (const one of notReadings) {
+    const alike = kinds.get(one.kind) ?? [];
+    alike.push(one);
+    kinds.set(one.kind, alike);
+  }
+  return [...kinds].map(([kind, rows]) => {
+    const named = rows.slice(0, MOST_NAMED).map(({ row, text }) => (text === "" ? `${row}` : `${row} “${text}”`));
+    return `${kind}: row ${named.join(", ")}${rows.length > MOST_NAMED ? ` and ${rows.length - MOST_NAMED} more` : ""}`;
+  });
+}
+
+/** What speaks against a sweep, a sentence each. */
+function doubts(
+  { gaps, stuck, notReadings, negativeCount }: LogSweep,
+  shown: (fpm: number) => string,
+): readonly string[] {
+  const longest = gaps.reduce((most, gap) => Math.max(most, gap.toSeconds - gap.fromSeconds), 0);
+  return [
+    ...(gaps.length > 0
+      ? [`${plural(gaps.length, "gap")}, the longest ${seconds(longest)}. Gaps count for nothing.`]
+      : []),
+    ...stuck
+      .slice(0, MOST_NAMED)
+      .map(
+        (run) => `Stuck at ${shown(run.velocityFpm)}: ${run.count} times running, rows ${run.fromRow} to ${run.toRow}.`,
+      ),
+    ...(stuck.length > MOST_NAMED ? [`${stuck.length - MOST_NAMED} more stuck values.`] : []),
+    ...(negativeCount > 0 ? [`${plural(negativeCount, "negative reading")}: air against the probe. They count.`] : []),
+    ...rowsByKind(notReadings).map((rows) => `Not a reading, never taken as a number: ${rows}.`),
+  ];
+}
+
+/** The figures of a sweep, and what speaks against it. */
+export function SweepFacts({ sweep, units }: SweepFactsProps) {
+  const shown = (fpm: number) =>
+    `${shownNumber(units === "si" ? metersPerSecondFromFpm(fpm) : fpm)} ${velocityUnit(units)}`;
+  const facts = [
+    ["Mean over time", shown(sweep.meanFpm)],
+    ["Spread", sweep.spreadPercent === null ? "none: the mean is not above 0" : `${sweep.spreadPercent.toFixed(1)} %`],
+    ["Duration", seconds(sweep.durationSeconds)],
+    ["Readings", String(sweep.count)],
+    ["Lowest and highest", `${shown(sweep.leastFpm)}, ${shown(sweep.mostFpm)}`],
+  ] as const;
+  return (
+    <>
+      <dl class="vs-result">
+        {facts.map(([name, value]) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>{value}</dd>
+          </div>
+        ))}
+      </dl>
+      {doubts(sweep, shown).map((doubt) => (
+        <p key={doubt} class="vs-flag">
+          {doubt}
+        </p>
+      ))}
+    </>
+  );
+}
