@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { calculateXlsx } from "../../src/engine/index.js";
 import { fileHost, openWorkbookFile } from "../../src/hosts/file/index.js";
 import { handoffOf } from "../../src/workbook/index.js";
 import {
@@ -110,7 +111,7 @@ function differences(name: string) {
 async function onDisk(name: string) {
   const path = join(await mkdtemp(join(tmpdir(), "vanesheet-saved-")), `${name}.xlsx`);
   await writeFile(path, saved.get(name) ?? new Uint8Array());
-  return fileHost(await openWorkbookFile(path));
+  return fileHost(await openWorkbookFile(path), calculateXlsx);
 }
 
 describe("a workbook to which the pane added a template, saved by the page", () => {
