@@ -6,6 +6,8 @@ import type { Configuration, RuleSetRule } from "webpack";
 export const RESOLVE_SOURCES: NonNullable<Configuration["resolve"]> = {
   extensions: [".ts", ".tsx", ".js"],
   extensionAlias: { ".js": [".ts", ".tsx", ".js"] },
+  // The reader of delimited text asks for Node's streams, which a browser lacks and we never use.
+  fallback: { stream: false },
 };
 
 /** How both bundles read our sources: types are checked elsewhere, styles go into a file of their own. */
