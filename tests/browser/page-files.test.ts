@@ -38,8 +38,9 @@ describe("files on the page", () => {
   });
 
   it("opens a workbook, takes entries, saves them into its bytes, and has all of it after a reload", async () => {
-    const { type, read, isReady } = person(page);
+    const { type, read, isReady, openSheet } = person(page);
     await filesOn(page).openTemplate("room-balance.xlsx");
+    await openSheet("Outlets");
     for (const [address, text] of Object.entries({ A9: "S-1", F9: "12", G9: "6", H9: "0.75", I9: "100", J9: "200" })) {
       await type(address, text);
     }
