@@ -1,4 +1,5 @@
 import { type CellLook, type ConditionalRule, formatRange } from "../../workbook/xlsx/index.js";
+import { COMPARISONS } from "./comparisons.js";
 import { engineStyle } from "./engine-look.js";
 import { formulaOperand, type RulePlace, ruleFormula, ruleId } from "./formula-operand.js";
 import type { FormulaSpeller } from "./formula-speller.js";
@@ -10,17 +11,6 @@ interface EngineRule {
   readonly stopIfTrue?: true;
   readonly rule: object;
 }
-
-const OPERATORS: Readonly<Record<string, string>> = {
-  between: "isBetween",
-  notBetween: "isNotBetween",
-  equal: "isEqual",
-  notEqual: "isNotEqual",
-  greaterThan: "isGreaterThan",
-  greaterThanOrEqual: "isGreaterOrEqualTo",
-  lessThan: "isLessThan",
-  lessThanOrEqual: "isLessOrEqualTo",
-};
 
 const TEXT_OPERATORS: Readonly<Record<string, string>> = {
   containsText: "containsText",
@@ -88,7 +78,7 @@ function ruleTest(rule: ConditionalRule, place: RulePlace, speller: FormulaSpell
   if (plainOperator !== undefined) return { operator: plainOperator, values: [] };
   if (type === "top10") return { operator: "top10", values: [String(rank)], isPercent, isBottom };
   if (type === "cellIs") {
-    const operator = OPERATORS[rule.operator];
+    const operator = COMPARISONS[rule.operator];
     const values = formulas.map((formula) => formulaOperand(formula, place, speller));
     return operator === undefined || values.includes(undefined) ? undefined : { operator, values };
   }

@@ -1,4 +1,5 @@
 import { type DataValidation, formatAddress, formatRange, parseRange } from "../../workbook/xlsx/index.js";
+import { COMPARISONS } from "./comparisons.js";
 import { formulaOperand, type RulePlace, ruleFormula, ruleId } from "./formula-operand.js";
 import type { FormulaSpeller } from "./formula-speller.js";
 
@@ -12,18 +13,6 @@ interface EngineValidation {
 
 /** What a rule says to the person, by the rule's id. */
 export type EntryWords = Readonly<Record<string, Pick<DataValidation, "prompt" | "refusal">>>;
-
-/** The engine's comparisons of a number; it compares dates and times as the numbers that they are. */
-const COMPARISONS: Readonly<Record<string, string>> = {
-  between: "isBetween",
-  notBetween: "isNotBetween",
-  equal: "isEqual",
-  notEqual: "isNotEqual",
-  greaterThan: "isGreaterThan",
-  greaterThanOrEqual: "isGreaterOrEqualTo",
-  lessThan: "isLessThan",
-  lessThanOrEqual: "isLessOrEqualTo",
-};
 
 /** Rules on numbers. */
 const NUMBERS = new Set(["decimal", "whole", "date", "time"]);
