@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { OutletRow } from "../../workbook/index.js";
 import { TextField } from "../controls/text-field.js";
 import { usePane } from "../shell/pane-context.js";
@@ -25,7 +25,7 @@ export function ReadingForm({ outlet, typed, onTyped, onReadings, takesFocus }: 
   const mean =
     read !== null && "values" in read ? read.values.reduce((sum, one) => sum + one, 0) / read.values.length : null;
 
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (takesFocus) form.current?.querySelector("input")?.focus();
   }, [outlet.id, takesFocus]);
 

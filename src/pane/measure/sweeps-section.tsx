@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { sweepAgreement } from "../../workbook/index.js";
 import { Section } from "../controls/section.js";
 import { TextField } from "../controls/text-field.js";
@@ -18,7 +18,7 @@ export function SweepsSection({ draft, dispatch, job }: MeasureProps) {
   const unit = velocityUnit(job.units);
   const agreement = sweepAgreement(takenSweeps(draft.sweeps));
 
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (stops === 0) return;
     const empty = [...(rows.current?.querySelectorAll<HTMLInputElement>("li .vs-velocity input") ?? [])];
     empty.find((input) => input.value === "")?.focus();
