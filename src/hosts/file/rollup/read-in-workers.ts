@@ -4,8 +4,11 @@ import { failed, type ReadAnswer, type ReadRequest, readJobFile } from "./read-j
 /** So few workbooks are read sooner than a worker starts. */
 const FEW = 4;
 
-/** A workbook that needs more is left out; what cells weigh lies beside the heap. */
-const WORKER_LIMITS = { maxOldGenerationSizeMb: 192, maxYoungGenerationSizeMb: 32 };
+/**
+ * A workbook that needs more is left out. Under 2 GB the heap is collected so often that all reading takes a third
+ * longer (measured with Node 20); what a file may unfold to has its own, lower limits.
+ */
+const WORKER_LIMITS = { maxOldGenerationSizeMb: 2048, maxYoungGenerationSizeMb: 32 };
 
 /**
  * Reads workbooks in several threads, one at a time in each, and hands every answer on before the next one is asked of
