@@ -84,6 +84,8 @@ export interface InteractiveHost extends WorkbookHost {
   selection(): Promise<BlockAddress | null>;
   /** Calls the listener after cells changed, by hand or by formula; returns how to stop. */
   watch(listener: (sheet: string) => void): Promise<() => Promise<void>>;
+  /** Calls the listener after other cells were selected, or another sheet came to the front; returns how to stop. */
+  watchSelection(listener: () => void): Promise<() => Promise<void>>;
   /** Says which formulas stay `#NAME?` and would be entered again; only where such formulas can be. */
   planRepair?(): Promise<RepairPlan>;
   /** Enters them again, once the person agrees to the plan. */

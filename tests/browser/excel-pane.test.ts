@@ -12,13 +12,26 @@ let excel: ExcelBridge;
 let workbook: FakeWorkbook;
 const refused: string[] = [];
 
+/** A list of outlets below, with one that is round. */
+const LIST = {
+  A20: "Outlet",
+  B20: "Width",
+  C20: "Height",
+  D20: "Factor",
+  E20: "Design airflow",
+  F20: "Airflow",
+  A21: "S1",
+  B21: 8,
+  D21: 0.8,
+};
+
 /** The build takes seconds on an idle machine and minutes on a busy one. */
 const BUILD_TIMEOUT_MS = 300_000;
 
 vi.setConfig({ testTimeout: 120_000 });
 
 beforeAll(async () => {
-  workbook = new FakeWorkbook({ sheets: [{ name: "Outlets", cells: { A1: "My own list" } }], names: {} });
+  workbook = new FakeWorkbook({ sheets: [{ name: "Outlets", cells: { A1: "My own list", ...LIST } }], names: {} });
   excel = await openAddin({ answer: (request) => answerAsExcel(workbook)(request) });
   excel.page.on("console", (message) => {
     if (/Content Security Policy/.test(message.text())) refused.push(message.text());
@@ -67,6 +80,19 @@ describe("the pane in Excel", () => {
     expect(
       workbook.block(workbook.sheet("Outlets"), { firstRow: 1, firstColumn: 1, lastRow: 1, lastColumn: 1 }).values,
     ).toEqual([["My own list"]]);
+  });
+
+  it("offers the size of the selected row, and takes it at a press", async () => {
+    const { page } = excel;
+    workbook.select(workbook.sheet("Outlets"), { firstRow: 21, firstColumn: 1, lastRow: 21, lastColumn: 1 });
+    await page.getByRole("tab", { name: "Start" }).click();
+    await page.getByRole("tab", { name: "Measure" }).click();
+    await page.locator(".vs-known", { hasText: "Row 21, S1: 8 in round, factor 0.8." }).waitFor();
+    expect(await page.getByLabel("Height").inputValue()).toBe("1' 6\"");
+    await page.getByRole("button", { name: "Use this size" }).press("Enter");
+    await page.locator(".vs-known", { hasText: "It stands in the fields below." }).waitFor();
+    expect(await page.getByLabel("Diameter", { exact: true }).inputValue()).toBe("8");
+    expect(await page.getByLabel("Factor", { exact: true }).inputValue()).toBe("0.8");
   });
 
   it("needs no scrolling sideways at 320 px, nor at 200 % zoom of it", async () => {

@@ -173,6 +173,58 @@ describe("a face, by the keyboard alone", () => {
   });
 });
 
+describe("the selected row of a list, by the keyboard alone", () => {
+  it("offers its size and factor, and takes the place of what is typed only at a press", async () => {
+    const page = await openPane();
+    await tabTo(page, "Add Room balance");
+    await page.keyboard.press("Enter");
+    await done(page).waitFor();
+    await person(page).isReady();
+    // The page shows the new sheets with the focus in the grid; the first of them is the job's.
+    await page.locator("#cell", { hasText: "A1: Job details" }).waitFor();
+    await page.keyboard.press("Shift+PageDown");
+    await page.locator("#cell", { hasText: "A1: empty" }).waitFor();
+    const row12 = { A12: "S2", F12: "14", G12: "6" };
+    for (const [address, text] of Object.entries(row12)) await person(page).type(address, text);
+    await person(page).type("A13", "S3");
+    await person(page).type("F13", "10");
+    await person(page).type("H13", "0.8");
+    const offer = page.locator(".vs-known");
+
+    await page.locator("#pane").getByRole("tab", { name: "Start" }).focus();
+    await openMeasure(page);
+    await tabTo(page, "Diameter");
+    await page.keyboard.type("24");
+    await page.keyboard.press("Control+F6");
+    await person(page).goTo("A12");
+    await offer.filter({ hasText: "Row 12, S2: 14 × 6 in, factor 0.75 (assumed)." }).waitFor();
+    expect(await page.getByLabel("Diameter", { exact: true }).inputValue(), "nothing is taken unasked").toBe("24");
+    await page.keyboard.press("Control+F6");
+    await tabTo(page, "Use this size");
+    await page.keyboard.press("Enter");
+    await offer.filter({ hasText: "It stands in the fields below." }).waitFor();
+    expect(
+      await page
+        .getByRole("radio", { checked: true })
+        .evaluateAll((all) => all.map((one) => one.parentElement?.textContent)),
+    ).toEqual(["At a face", "Rectangular", "Unknown", "Readings at points"]);
+    await page.locator(".vs-understood", { hasText: "= 14 in (356 mm)" }).waitFor();
+    await tabTo(page, /^Point 1 of 6/);
+    await typeReadings(page, [400, 420, 380, 400, 400, 400]);
+    // 14 × 6 in = 84 in², 0.5833 ft², 0.75 free, at 400 fpm.
+    expect(await airflow(page)).toMatch(/^175 cfm± /);
+    expect(await violations(page)).toEqual([]);
+
+    await page.keyboard.press("Control+F6");
+    await page.keyboard.press("ArrowDown");
+    await offer.filter({ hasText: "Row 13, S3: 10 in round, factor 0.8." }).waitFor();
+    expect(await offer.locator("[role=status]").textContent()).toBe("");
+    expect(await page.getByLabel("Height").inputValue()).toBe("6");
+    await person(page).goTo("A40");
+    await offer.waitFor({ state: "detached" });
+  });
+});
+
 const SCHEMES: readonly Parameters<Page["emulateMedia"]>[0][] = [
   { colorScheme: "light", forcedColors: "none" },
   { colorScheme: "dark", forcedColors: "none" },

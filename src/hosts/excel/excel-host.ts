@@ -7,6 +7,7 @@ import { planRepair, repairSheets } from "./repair-formulas.js";
 import { selectBlock, selectedBlock } from "./selection.js";
 import { setUpPrint } from "./set-up-print.js";
 import { watchChanges } from "./watch-changes.js";
+import { watchSelection } from "./watch-selection.js";
 import { workbookBytes } from "./workbook-bytes.js";
 import { writeBlocks } from "./write-blocks.js";
 
@@ -36,6 +37,7 @@ export function excelHost(templateBytes: TemplateBytes): ExcelHost {
     select: selectBlock,
     selection: selectedBlock,
     watch: watchChanges,
+    watchSelection,
     planRepair: () => planRepair(),
     repair: repairSheets,
     workbookBytes,

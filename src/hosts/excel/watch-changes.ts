@@ -1,7 +1,7 @@
+import { type AddedHandler, removeHandlers } from "./event-handlers.js";
 import { runExcel } from "./run-excel.js";
 
 type SheetEvent = { readonly worksheetId: string };
-type Handler = OfficeExtension.EventHandlerResult<SheetEvent>;
 
 /** Collects what changed while the names are being looked up, so that a storm of events costs few look-ups. */
 function collector(report: (ids: readonly string[]) => Promise<void>): (id: string) => Promise<void> {
@@ -48,17 +48,15 @@ export async function watchChanges(listener: (sheet: string) => void): Promise<(
   const heard = async ({ worksheetId }: SheetEvent) => collect(worksheetId);
   const handlers = await runExcel("Excel cannot be watched for changes.", async (context) => {
     const { worksheets } = context.workbook;
-    const added: readonly Handler[] = [worksheets.onChanged.add(heard), worksheets.onCalculated.add(heard)];
+    const added: readonly AddedHandler<SheetEvent>[] = [
+      worksheets.onChanged.add(heard),
+      worksheets.onCalculated.add(heard),
+    ];
     await context.sync();
     return added;
   });
   return async () => {
     watching = false;
-    const [first] = handlers;
-    if (first === undefined) return;
-    await Excel.run(first.context, async (context) => {
-      for (const handler of handlers) handler.remove();
-      await context.sync();
-    });
+    await removeHandlers(handlers);
   };
 }

@@ -103,5 +103,10 @@ export function pageHost(
       const stop = watchers.add(listener);
       return async () => stop();
     },
+
+    async watchSelection(listener) {
+      const stop = watchers.addSelection(listener);
+      return async () => stop();
+    },
   };
 }

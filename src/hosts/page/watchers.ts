@@ -1,5 +1,6 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { watchChanges } from "../../engine/index.js";
+import { watchSelected } from "./watch-selected.js";
 
 /** Is called with the name of a sheet whose cells changed. */
 export type SheetListener = (sheet: string) => void;
@@ -8,26 +9,48 @@ export type SheetListener = (sheet: string) => void;
 export interface Watchers {
   /** Returns how to stop. */
   add(listener: SheetListener): () => void;
+  /** Is told when other cells are selected; returns how to stop. */
+  addSelection(listener: () => void): () => void;
   /** Tells of a workbook from now on, and that all of it is new; returns how to stop. */
   follow(model: Model): () => void;
 }
 
-/** Keeps the listeners of a page while one workbook after the other is open in it. */
-export function makeWatchers(): Watchers {
-  const listeners = new Set<{ readonly call: SheetListener }>();
-  const tell = (model: Model, sheetIds: readonly string[]): void => {
-    const names = sheetIds.flatMap((id) => model.getters.tryGetSheetName(id) ?? []);
-    for (const { call } of [...listeners]) for (const name of names) call(name);
-  };
+/** Listeners, each of which may be added more than once. */
+function listenersOf<Arguments extends readonly unknown[]>() {
+  const listeners = new Set<{ readonly call: (...args: Arguments) => void }>();
   return {
-    add(call) {
+    add(call: (...args: Arguments) => void) {
       const entry = { call };
       listeners.add(entry);
       return () => void listeners.delete(entry);
     },
+    tell(...args: Arguments) {
+      for (const { call } of [...listeners]) call(...args);
+    },
+  };
+}
+
+/** Keeps the listeners of a page while one workbook after the other is open in it. */
+export function makeWatchers(): Watchers {
+  const ofChanges = listenersOf<[sheet: string]>();
+  const ofSelection = listenersOf<[]>();
+  const tell = (model: Model, sheetIds: readonly string[]): void => {
+    for (const id of sheetIds) {
+      const name = model.getters.tryGetSheetName(id);
+      if (name !== undefined) ofChanges.tell(name);
+    }
+  };
+  return {
+    add: ofChanges.add,
+    addSelection: ofSelection.add,
     follow(model) {
       tell(model, model.getters.getSheetIds());
-      return watchChanges(model, (sheetIds) => tell(model, sheetIds));
+      const stopChanges = watchChanges(model, (sheetIds) => tell(model, sheetIds));
+      const stopSelection = watchSelected(model, ofSelection.tell);
+      return () => {
+        stopChanges();
+        stopSelection();
+      };
     },
   };
 }

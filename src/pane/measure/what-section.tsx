@@ -1,6 +1,7 @@
 import { ChoiceField } from "../controls/choice-field.js";
 import { Section } from "../controls/section.js";
 import { FactorFields } from "./factor-fields.js";
+import { KnownOpeningOffer } from "./known-opening-offer.js";
 import type { MeasureProps } from "./measure-props.js";
 import { SizeField } from "./size-field.js";
 import { lengthUnit } from "./velocity-words.js";
@@ -27,6 +28,7 @@ export function WhatSection(props: MeasureProps) {
   const isRound = draft.shape === "round";
   return (
     <Section title="What">
+      <KnownOpeningOffer {...props} />
       <ChoiceField
         legend="Measured"
         choices={KINDS}

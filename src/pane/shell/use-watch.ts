@@ -1,8 +1,31 @@
-import { useEffect, useRef } from "preact/hooks";
+import { useCallback, useEffect, useRef } from "preact/hooks";
 import { usePane } from "./pane-context.js";
 
-/** Changes come in storms while a workbook calculates; this long after the last one it is at rest. */
+/** Changes come in storms while a workbook calculates or an arrow key is held; this long after the last one all rests. */
 const REST_MS = 300;
+
+type Stop = () => Promise<void>;
+
+function useRest(
+  watch: (heard: () => void) => Promise<Stop>,
+  onRest: () => void,
+  onFailure: (cause: unknown) => void,
+): void {
+  const newest = useRef({ onRest, onFailure });
+  newest.current = { onRest, onFailure };
+  useEffect(() => {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const stopping = watch(() => {
+      clearTimeout(timer);
+      timer = setTimeout(() => newest.current.onRest(), REST_MS);
+    });
+    stopping.catch((cause: unknown) => newest.current.onFailure(cause));
+    return () => {
+      clearTimeout(timer);
+      stopping.then((stop) => stop()).catch((cause: unknown) => newest.current.onFailure(cause));
+    };
+  }, [watch]);
+}
 
 /**
  * Calls a listener when the workbook has come to rest after cells changed, as long as the tab is in view.
@@ -12,18 +35,18 @@ const REST_MS = 300;
  */
 export function useWatch(onRest: () => void, onFailure: (cause: unknown) => void): void {
   const { host } = usePane();
-  const newest = useRef({ onRest, onFailure });
-  newest.current = { onRest, onFailure };
-  useEffect(() => {
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    const stopping = host.watch(() => {
-      clearTimeout(timer);
-      timer = setTimeout(() => newest.current.onRest(), REST_MS);
-    });
-    stopping.catch((cause: unknown) => newest.current.onFailure(cause));
-    return () => {
-      clearTimeout(timer);
-      stopping.then((stop) => stop()).catch((cause: unknown) => newest.current.onFailure(cause));
-    };
-  }, [host]);
+  const watch = useCallback((heard: () => void) => host.watch(heard), [host]);
+  useRest(watch, onRest, onFailure);
+}
+
+/**
+ * Calls a listener when the selection has come to rest at other cells, as long as the tab is in view.
+ *
+ * @param onRest - The newest one given is called
+ * @param onFailure - Told when the selection cannot be watched
+ */
+export function useSelectionWatch(onRest: () => void, onFailure: (cause: unknown) => void): void {
+  const { host } = usePane();
+  const watch = useCallback((heard: () => void) => host.watchSelection(heard), [host]);
+  useRest(watch, onRest, onFailure);
 }

@@ -9,6 +9,7 @@ export type BalanceColumn =
   | "height"
   | "factor"
   | "assumed"
+  | "units"
   | "free"
   | "design"
   | "measured"
@@ -33,7 +34,8 @@ const HEADERS: Readonly<Record<BalanceColumn, readonly string[]>> = {
   width: ["width or diameter", "width or ⌀", "width"],
   height: ["height"],
   factor: ["factor", "free-area factor"],
-  assumed: ["factor assumed"],
+  assumed: ["factor assumed", "factor is"],
+  units: ["units"],
   free: ["free area"],
   design: ["design airflow", "design"],
   measured: ["airflow"],

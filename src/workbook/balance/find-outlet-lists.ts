@@ -1,4 +1,4 @@
-import type { BlockAddress, WorkbookHost } from "../host.js";
+import type { BlockAddress, SheetInfo, WorkbookHost } from "../host.js";
 import { formatRange, parseRange } from "../xlsx/address.js";
 import { type ListedColumns, listedColumns } from "./balance-columns.js";
 
@@ -16,9 +16,12 @@ const HEADER_COLUMNS = 80;
 /** More rows than any job has outlets: what lies below is no list. */
 const MOST_ROWS = 3000;
 
-/** Finds the lists of outlets of a workbook by their headers, one on each sheet at most; reads one batch. */
-export async function findOutletLists(host: WorkbookHost): Promise<readonly OutletList[]> {
-  const used = (await host.sheets()).flatMap(({ name, usedRange }) => {
+/** Finds the lists of outlets on sheets by their headers, one on each at most; reads one batch. */
+export async function findOutletLists(
+  host: WorkbookHost,
+  sheets: readonly SheetInfo[],
+): Promise<readonly OutletList[]> {
+  const used = sheets.flatMap(({ name, usedRange }) => {
     const range = usedRange === null ? undefined : parseRange(usedRange);
     return range === undefined ? [] : [{ sheet: name, range }];
   });

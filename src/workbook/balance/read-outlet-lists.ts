@@ -26,7 +26,7 @@ function withOwnNames(outlets: readonly OutletRow[]): readonly OutletRow[] {
  * @param units - In which the job is measured
  */
 export async function readOutletLists(host: WorkbookHost, units: "ip" | "si"): Promise<OutletsOfWorkbook> {
-  const lists = (await findOutletLists(host)).flatMap(({ rows, ...list }) =>
+  const lists = (await findOutletLists(host, await host.sheets())).flatMap(({ rows, ...list }) =>
     rows === null ? [] : [{ ...list, rows }],
   );
   const blocks = await host.read(lists.map(({ rows }) => rows));

@@ -1,7 +1,7 @@
 import type { CellBlock, CellValue } from "../host.js";
-import { formatAddress, parseRange } from "../xlsx/address.js";
-import type { BalanceColumn } from "./balance-columns.js";
+import { formatAddress } from "../xlsx/address.js";
 import type { OutletList } from "./find-outlet-lists.js";
+import { listedRow } from "./listed-row.js";
 import type { OutletRow } from "./outlet-row.js";
 import { statedFreeArea } from "./stated-free-area.js";
 
@@ -12,9 +12,6 @@ export interface ReadOutlet {
   readonly issues: readonly string[];
 }
 
-/** Results that no formula of ours has given yet, or that are still on their way. */
-const isBlank = (value: CellValue) => value === null || (typeof value === "string" && value.trim() === "");
-
 /**
  * Reads one outlet of a list.
  *
@@ -22,25 +19,8 @@ const isBlank = (value: CellValue) => value === null || (typeof value === "strin
  * @param index - The row in the block, from 0
  */
 export function readOutletRow(list: OutletList, block: CellBlock, index: number, units: "ip" | "si"): ReadOutlet {
-  const { firstRow = 1, firstColumn = 1 } = parseRange(block.address.range) ?? {};
   const { sheet, columns } = list;
-  const row = firstRow + index;
-  const issues: string[] = [];
-  const valueAt = (column: number | undefined) =>
-    column === undefined ? null : (block.values[index]?.[column - firstColumn] ?? null);
-  const text = (key: BalanceColumn) => {
-    const value = valueAt(columns.get(key));
-    return value === null || typeof value === "object" ? "" : String(value).trim();
-  };
-  const number = (key: BalanceColumn): number | null => {
-    const column = columns.get(key);
-    const value = valueAt(column);
-    if (column === undefined || isBlank(value)) return null;
-    if (typeof value === "number" && Number.isFinite(value)) return value;
-    const shown = typeof value === "object" && value !== null ? value.error : `“${String(value)}”`;
-    issues.push(`${sheet}!${formatAddress(row, column)} shows ${shown} where a number belongs. Mend it in the sheet.`);
-    return null;
-  };
+  const { row, issues, find, valueAt, text, number } = listedRow(list, block, index);
   const single = (column: number) => ({ sheet, range: formatAddress(row, column) });
 
   const name = text("outlet");
@@ -61,7 +41,7 @@ export function readOutletRow(list: OutletList, block: CellBlock, index: number,
     branch: text("branch"),
     room: text("room"),
     kind: text("kind").toLowerCase(),
-    design: positiveDesign(design, list, row, issues),
+    design: positiveDesign(design, list, row, find),
     measured: current,
     before,
     after,
@@ -77,10 +57,15 @@ export function readOutletRow(list: OutletList, block: CellBlock, index: number,
   return { value, issues };
 }
 
-function positiveDesign(design: number | null, list: OutletList, row: number, issues: string[]): number | null {
+function positiveDesign(
+  design: number | null,
+  list: OutletList,
+  row: number,
+  find: (issue: string) => void,
+): number | null {
   if (design === null || design > 0) return design;
   const place = `${list.sheet}!${formatAddress(row, list.columns.get("design") ?? 1)}`;
-  issues.push(`${place} asks for ${design}. Enter a design airflow above 0, or empty the cell.`);
+  find(`${place} asks for ${design}. Enter a design airflow above 0, or empty the cell.`);
   return null;
 }
 

@@ -1,3 +1,4 @@
+export { type KnownOpening, readKnownOpening } from "./known-opening.js";
 export { freeAreaRatioOf, type MeasuredResult, measuredResult } from "./measured-result.js";
 export type { Placement, Refusal } from "./placement.js";
 export { planPlacement } from "./plan-placement.js";

@@ -125,6 +125,21 @@ describe("the Excel host", () => {
     expect(changed).toEqual(["Notes"]);
   });
 
+  it("tells that something else is selected until it is told to stop", async () => {
+    let moves = 0;
+    const stop = await host.watchSelection(() => {
+      moves += 1;
+    });
+    await excel.moveSelection("Outlets");
+    expect(moves).toBe(1);
+    await excel.change("Outlets");
+    expect(moves).toBe(1);
+    await stop();
+    expect(excel.selectionHandlers.size).toBe(0);
+    await excel.moveSelection("Notes");
+    expect(moves).toBe(1);
+  });
+
   it("adds a template's sheets from its bytes, at the end, and names them", async () => {
     const bytes = Uint8Array.from({ length: 100_000 }, (_, index) => index % 256);
     const withTemplate = excelHost(async () => bytes);

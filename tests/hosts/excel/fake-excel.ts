@@ -9,6 +9,7 @@ import { FakeExcelError, type FakeSheet, FakeWorkbook, givenRange } from "./fake
 
 type Mock = OfficeMockObject & Record<string, unknown>;
 type Handler = (event: { readonly worksheetId: string }) => Promise<void>;
+type Handlers = Set<Handler>;
 
 interface RangeMock {
   readonly mock: Mock;
@@ -50,7 +51,8 @@ export class FakeExcel {
   failingCode = "InvalidArgument";
   readonly inserted: string[] = [];
   tables: readonly GivenTable[] = [];
-  readonly handlers = new Set<Handler>();
+  readonly handlers: Handlers = new Set();
+  readonly selectionHandlers: Handlers = new Set();
   private ranges: RangeMock[] = [];
   private mocks: OfficeMockObject[] = [];
   private actions: (() => void)[] = [];
@@ -78,6 +80,11 @@ export class FakeExcel {
   /** Lets every listener hear that a sheet changed. */
   async change(sheet: string): Promise<void> {
     await Promise.all([...this.handlers].map((handler) => handler({ worksheetId: this.sheet(sheet).id })));
+  }
+
+  /** Lets every listener hear that other cells of a sheet were selected. */
+  async moveSelection(sheet: string): Promise<void> {
+    await Promise.all([...this.selectionHandlers].map((handler) => handler({ worksheetId: this.sheet(sheet).id })));
   }
 
   private track<Tracked extends OfficeMockObject>(mock: Tracked): Tracked & Record<string, unknown> {
@@ -128,8 +135,10 @@ export class FakeExcel {
     const worksheets = Object.assign(new FakeCollection(this.workbook.sheets.map((sheet) => this.sheetMock(sheet))), {
       getItem: (name: string) => this.itemOrFailing(name),
       getItemOrNullObject: (name: string) => this.itemOrFailing(name),
-      onChanged: this.event(),
-      onCalculated: this.event(),
+      onChanged: this.event(this.handlers),
+      onCalculated: this.event(this.handlers),
+      onSelectionChanged: this.event(this.selectionHandlers),
+      onActivated: this.event(this.selectionHandlers),
     });
     const names = Object.entries(this.workbook.names).map(([name, refersTo]) =>
       this.track(new OfficeMockObject({ name, formula: `=${refersTo}` })),
@@ -164,11 +173,11 @@ export class FakeExcel {
     });
   }
 
-  private event(): unknown {
+  private event(handlers: Handlers): unknown {
     return {
       add: (handler: Handler) => {
-        this.handlers.add(handler);
-        return { context: {}, remove: () => this.handlers.delete(handler) };
+        handlers.add(handler);
+        return { context: {}, remove: () => handlers.delete(handler) };
       },
     };
   }

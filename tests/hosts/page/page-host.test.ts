@@ -1,3 +1,4 @@
+import { describe, expect, it } from "vitest";
 import { describeHostContract } from "../contract.js";
 import { pageHostOver } from "./page-host-over.js";
 
@@ -5,3 +6,27 @@ describeHostContract("the local page", async (workbook) => ({
   host: pageHostOver(workbook),
   close: async () => undefined,
 }));
+
+describe("the selection of the local page", () => {
+  it("is told when it moves, on a sheet or to another, and not when a cell changes, until told to stop", async () => {
+    const host = pageHostOver({
+      sheets: [
+        { name: "Outlets", cells: {} },
+        { name: "Notes", cells: {} },
+      ],
+      names: {},
+    });
+    const seen: unknown[] = [];
+    const stop = await host.watchSelection(() => void host.selection().then((selected) => seen.push(selected?.sheet)));
+    await host.select({ sheet: "Outlets", range: "B3:C4" });
+    await host.write([{ address: { sheet: "Outlets", range: "B3" }, cells: [[400]] }]);
+    await host.select({ sheet: "Outlets", range: "B3:C4" });
+    expect(seen).toEqual(["Outlets"]);
+    await host.select({ sheet: "Notes", range: "A1" });
+    expect(seen.at(-1)).toBe("Notes");
+    const heard = seen.length;
+    await stop();
+    await host.select({ sheet: "Outlets", range: "D9" });
+    expect(seen).toHaveLength(heard);
+  });
+});

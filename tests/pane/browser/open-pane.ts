@@ -89,6 +89,13 @@ export async function buildPane(): Promise<BuiltPane> {
             .catch(() => undefined);
         }
       });
+      await host.watchSelection(() => {
+        if (!page.isClosed()) {
+          void page
+            .evaluate(() => (window as unknown as { selectionMoved(): void }).selectionMoved())
+            .catch(() => undefined);
+        }
+      });
       await page.goto(served.address);
       await page.locator("[role=tabpanel]").waitFor();
       return page;

@@ -10,12 +10,17 @@ interface TestWindow {
   readonly hostKind: InteractiveHost["kind"];
   readonly hostMethods: readonly string[];
   cellsChanged: (sheet: string) => void;
+  selectionMoved: () => void;
 }
 
 const page = window as unknown as TestWindow;
 const listeners = new Set<(sheet: string) => void>();
 page.cellsChanged = (sheet) => {
   for (const listener of listeners) listener(sheet);
+};
+const selectionListeners = new Set<() => void>();
+page.selectionMoved = () => {
+  for (const listener of selectionListeners) listener();
 };
 
 async function call(name: string, args: readonly unknown[]): Promise<unknown> {
@@ -32,6 +37,10 @@ const host = {
   async watch(listener: (sheet: string) => void) {
     listeners.add(listener);
     return async () => void listeners.delete(listener);
+  },
+  async watchSelection(listener: () => void) {
+    selectionListeners.add(listener);
+    return async () => void selectionListeners.delete(listener);
   },
 } as InteractiveHost;
 

@@ -1,0 +1,29 @@
+import { openingChanges, openingWords } from "./known-opening-words.js";
+import type { MeasureProps } from "./measure-props.js";
+import { useKnownOpening } from "./use-known-opening.js";
+
+/** Offers what the selected row of a list already says of its opening; takes it only at the press of its button. */
+export function KnownOpeningOffer({ draft, dispatch, job }: MeasureProps) {
+  const { opening, failure } = useKnownOpening();
+  if (failure !== null) return <p class="vs-flag">{failure}</p>;
+  if (opening === null) return null;
+  const changes = openingChanges(opening, job.units);
+  const fields = Object.keys(changes) as (keyof typeof changes)[];
+  const isTaken = fields.length > 0 && fields.every((field) => draft[field] === changes[field]);
+  const what = "width" in changes || "height" in changes ? "size" : "factor";
+  return (
+    <div class="vs-known">
+      <p>{openingWords(opening)}</p>
+      {fields.length > 0 && (
+        <div class="vs-buttons">
+          <button type="button" class="vs-button" onClick={() => dispatch({ type: "set", changes })}>
+            Use this {what}
+          </button>
+        </div>
+      )}
+      <p role="status" class="vs-understood">
+        {isTaken ? "It stands in the fields below." : ""}
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,65 @@
+import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
+import type { KnownOpening } from "../../workbook/index.js";
+import type { MeasureDraft } from "./measure-draft.js";
+import type { DraftField } from "./measure-reducer.js";
+import { lengthUnit } from "./velocity-words.js";
+
+type Units = KnownOpening["units"];
+
+const ASSUMED = ASSUMED_FREE_AREA.metal.freeAreaRatio;
+
+function sizeWords({ shape, width, height, units }: KnownOpening): readonly string[] {
+  const unit = lengthUnit(units);
+  if (shape === null) return [];
+  if (shape === "round") return [`${width} ${unit} round`];
+  return [width === null ? `height ${height} ${unit}, no width` : `${width} × ${height} ${unit}`];
+}
+
+function factorWords({ factor, factorIs }: KnownOpening): readonly string[] {
+  if (factorIs === null) return [];
+  return [`factor ${factor ?? ASSUMED}${factorIs === "assumed" ? " (assumed)" : ""}`];
+}
+
+/** Another assumed figure than the pane's would pass for a published one, or give another airflow than the row's. */
+const isOtherAssumed = ({ factor, factorIs }: KnownOpening) =>
+  factorIs === "assumed" && factor !== null && factor !== ASSUMED;
+
+/** Says in one line what the selected row knows: “Row 12, S2: 14 × 6 in, factor 0.75 (assumed).” */
+export function openingWords(opening: KnownOpening): string {
+  const { row, name, issues } = opening;
+  const place = name === "" ? `Row ${row}` : `Row ${row}, ${name}`;
+  const known = [...sizeWords(opening), ...factorWords(opening)].join(", ");
+  const sentences = [
+    ...(known === "" ? [] : [`${known}.`]),
+    ...(isOtherAssumed(opening) ? [`That factor is not taken over: here ${ASSUMED} is assumed, or type it.`] : []),
+    ...issues,
+  ];
+  return `${place}: ${sentences.join(" ")}`;
+}
+
+type Changes = Partial<Pick<MeasureDraft, DraftField>>;
+
+function factorChanges(opening: KnownOpening): Changes {
+  const { factor, factorIs } = opening;
+  if (factorIs === null || isOtherAssumed(opening)) return {};
+  // Where nothing stands in the opening, a duct and a face are the same.
+  if (factor === 1) return { factorBasis: "open" };
+  if (factorIs === "assumed" || factor === null) return { kind: "face", factorBasis: "unknown" };
+  return { kind: "face", factorBasis: "published", factor: String(factor) };
+}
+
+/**
+ * Returns what would be typed for the opening of a row; what the row does not say is left out.
+ *
+ * @param units - In which the job is measured; sizes in other units are typed with theirs
+ */
+export function openingChanges(opening: KnownOpening, units: Units): Changes {
+  const { shape, width, height } = opening;
+  const typed = (length: number) => (opening.units === units ? `${length}` : `${length} ${lengthUnit(opening.units)}`);
+  return {
+    ...(shape === null ? {} : { shape }),
+    ...(width === null ? {} : { width: typed(width) }),
+    ...(height === null ? {} : { height: typed(height) }),
+    ...factorChanges(opening),
+  };
+}

@@ -1,0 +1,82 @@
+import { describe, expect, it } from "vitest";
+import { openingChanges, openingWords } from "../../src/pane/measure/known-opening-words.js";
+import { EMPTY_MEASUREMENT, type MeasureDraft } from "../../src/pane/measure/measure-draft.js";
+import { measureReducer } from "../../src/pane/measure/measure-reducer.js";
+import { sizeMath } from "../../src/pane/measure/size-math.js";
+import { understoodMeasurement } from "../../src/pane/measure/understood-measurement.js";
+import { type KnownOpening, UNSTATED_JOB } from "../../src/workbook/index.js";
+
+const S2: KnownOpening = {
+  sheet: "Outlets",
+  row: 12,
+  name: "S2",
+  units: "ip",
+  shape: "rectangular",
+  width: 14,
+  height: 6,
+  factor: null,
+  factorIs: "assumed",
+  issues: [],
+};
+
+const ROUND: Partial<KnownOpening> = { shape: "round", width: 200, height: null, units: "si" };
+const NO_SIZE: Partial<KnownOpening> = { shape: null, width: null, height: null };
+const ISSUE = "Outlets!G12 shows #REF! where a number belongs. Mend it in the sheet.";
+
+describe("the line about the selected row", () => {
+  it.each([
+    [{}, "Row 12, S2: 14 × 6 in, factor 0.75 (assumed)."],
+    [{ factor: 0.8, factorIs: "given" }, "Row 12, S2: 14 × 6 in, factor 0.8."],
+    [{ ...ROUND, factorIs: null, name: "" }, "Row 12: 200 mm round."],
+    [{ width: null }, "Row 12, S2: height 6 in, no width, factor 0.75 (assumed)."],
+    [{ ...NO_SIZE, factor: 0.8, factorIs: "given" }, "Row 12, S2: factor 0.8."],
+    [{ ...NO_SIZE, factorIs: null, issues: [ISSUE] }, `Row 12, S2: ${ISSUE}`],
+    [
+      { factor: 0.25 },
+      "Row 12, S2: 14 × 6 in, factor 0.25 (assumed). That factor is not taken over: here 0.75 is assumed, or type it.",
+    ],
+  ] as const)("of %j", (changes, line) => {
+    expect(openingWords({ ...S2, ...changes })).toBe(line);
+  });
+});
+
+describe("what is taken from the selected row", () => {
+  const typed: MeasureDraft = {
+    ...EMPTY_MEASUREMENT,
+    shape: "rectangular",
+    width: "24",
+    height: "12",
+    factorBasis: "published",
+    factor: "0.9",
+    faceReadings: { "1.1": "400" },
+  };
+  const takenFrom = (changes: Partial<KnownOpening>, units: "ip" | "si" = "ip") =>
+    measureReducer(typed, { type: "set", changes: openingChanges({ ...S2, ...changes }, units) });
+
+  it("is shape, size and factor, at a face, and every reading stays", () => {
+    expect(takenFrom({})).toEqual({
+      ...typed,
+      kind: "face",
+      width: "14",
+      height: "6",
+      factorBasis: "unknown",
+      typed: "400",
+    });
+    expect(takenFrom({ factor: 0.8, factorIs: "given" })).toMatchObject({ factorBasis: "published", factor: "0.8" });
+    expect(takenFrom({ factor: 1, factorIs: "given" })).toMatchObject({ kind: "duct", factorBasis: "open" });
+  });
+
+  it("leaves what the row does not say as it was typed", () => {
+    expect(takenFrom({ ...NO_SIZE, factorIs: null })).toEqual(typed);
+    expect(takenFrom({ width: null, factorIs: null })).toEqual({ ...typed, height: "6" });
+    expect(takenFrom({ ...ROUND, units: "ip", factorIs: null })).toEqual({ ...typed, shape: "round", width: "200" });
+    expect(takenFrom({ factor: 0.25 })).toMatchObject({ factorBasis: "published", factor: "0.9" });
+  });
+
+  it("carries its unit where the job is in the other, and is understood there", () => {
+    const draft = takenFrom({ ...ROUND, width: 254 });
+    expect(draft.width).toBe("254 mm");
+    expect(understoodMeasurement(draft, UNSTATED_JOB, sizeMath).sizes.size).toEqual({ shape: "round", diameter: 10 });
+    expect(takenFrom({ ...ROUND, width: 254 }, "si").width).toBe("254");
+  });
+});
