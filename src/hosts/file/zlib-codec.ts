@@ -1,4 +1,4 @@
-import { deflateRawSync, inflateRawSync } from "node:zlib";
+import { crc32, deflateRawSync, inflateRawSync } from "node:zlib";
 import { type ArchiveCodec, OverLimitError } from "../../workbook/xlsx/index.js";
 
 /** Smallest piece in which zlib hands bytes over. */
@@ -17,6 +17,7 @@ export const zlibCodec: ArchiveCodec = {
     }
   },
   deflate: (content) => toBytes(deflateRawSync(content)),
+  crc32: (content) => crc32(content),
 };
 
 function toBytes(buffer: Buffer): Uint8Array {

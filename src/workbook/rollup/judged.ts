@@ -1,7 +1,7 @@
 import { type DesignVerdict, designVerdict, percentOfDesign } from "../../core/index.js";
 import type { JobLimits } from "./job-details.js";
 import type { OutletRecord } from "./outlet-record.js";
-import type { RowReader } from "./row-reader.js";
+import { addFinding, type RowReader, rowCell, rowText } from "./row-reader.js";
 
 /** By so many percent a stored percent may differ before it is called stale: the last digit that a sheet shows. */
 const SHOWN_DIGIT_PERCENT = 0.05;
@@ -20,16 +20,16 @@ export function judged(
 ): Pick<OutletRecord, "percent" | "verdict"> {
   if (designCfm === null || measuredCfm === null) return NOTHING;
   const percent = percentOfDesign(measuredCfm, designCfm);
-  const stored = storedVerdict(reader.text("verdict"));
+  const stored = storedVerdict(rowText(reader, "verdict"));
   const hasLimits = minusPercent !== null && plusPercent !== null;
   const verdict = hasLimits ? designVerdict(measuredCfm, designCfm, minusPercent, plusPercent) : stored;
-  const storedPercent = reader.cell("percent");
+  const storedPercent = rowCell(reader, "percent");
   const isPercentStale =
     storedPercent.kind === "number" && Math.abs(storedPercent.value - percent) > SHOWN_DIGIT_PERCENT;
   if (isPercentStale || (stored !== null && stored !== verdict)) {
     const shown = `${percent.toFixed(1)} %${verdict === null ? "" : `, ${verdict}`}`;
     const message = `Percent or verdict of the row is out of date; its figures give ${shown}, which counts. Let the workbook calculate, and save it.`;
-    reader.find("stale-result", "note", isPercentStale ? "percent" : "verdict", message);
+    addFinding(reader, "stale-result", "note", isPercentStale ? "percent" : "verdict", message);
   }
   return { percent, verdict };
 }

@@ -4,7 +4,16 @@ import type { OutletBlock } from "./find-outlets.js";
 import { dateOf, type JobDetails, unitSystem } from "./job-details.js";
 import { judged } from "./judged.js";
 import type { OutletKind, OutletRecord, OutletStatus, UnitSystem } from "./outlet-record.js";
-import { type Finding, makeRowReader, quoted, type RowReader } from "./row-reader.js";
+import {
+  addFinding,
+  type Finding,
+  quoted,
+  type RowReader,
+  rowCell,
+  rowHasFormula,
+  rowNumber,
+  rowText,
+} from "./row-reader.js";
 import { type CalculatedResults, shownText } from "./sheet-reader.js";
 
 /** A number beyond it, in the unit of the row, is a slip of the hand. Chosen by us, no source. */
@@ -17,7 +26,7 @@ const RATIO = { least: Number.MIN_VALUE, most: 1 };
 function isSpare(reader: RowReader): boolean {
   const keys = ["outlet", "design", "before", "after", "measured"] as const;
   return keys.every((key) => {
-    const { kind } = reader.cell(key);
+    const { kind } = rowCell(reader, key);
     return kind === "blank" || kind === "not calculated";
   });
 }
@@ -34,18 +43,16 @@ export function readOutlet(
   usesDate1904: boolean,
   calculated: CalculatedResults,
 ): { readonly value: OutletRecord | null; readonly issues: readonly Finding[] } {
-  const reader = makeRowReader(block, row, calculated);
+  const reader: RowReader = { block, row, calculated, findings: [] };
   if (isSpare(reader)) return { value: null, issues: [] };
   const units = readUnits(reader, job);
-  const toCfm = (flow: number | null) => (flow === null || units !== "si" ? flow : cfmFromLitersPerSecond(flow));
-  const toInches = (length: number | null) =>
-    length === null || units !== "si" ? length : inchesFromMillimeters(length);
-  const airflow = (key: "before" | "after" | "measured") => toCfm(reader.number(key, AIRFLOW, "outlet"));
-  const design = reader.number("design", NOT_NEGATIVE, "outlet");
-  const [before, after, only] = [airflow("before"), airflow("after"), airflow("measured")];
+  const design = rowNumber(reader, "design", NOT_NEGATIVE, "outlet");
+  const before = inCfm(rowNumber(reader, "before", AIRFLOW, "outlet"), units);
+  const after = inCfm(rowNumber(reader, "after", AIRFLOW, "outlet"), units);
+  const only = inCfm(rowNumber(reader, "measured", AIRFLOW, "outlet"), units);
   const figures = {
     // 0 stands for "not given" here, as it does in every cell function.
-    designCfm: design === 0 ? null : toCfm(design),
+    designCfm: design === 0 ? null : inCfm(design, units),
     beforeCfm: before,
     afterCfm: after,
     measuredCfm: after ?? before ?? only,
@@ -60,26 +67,34 @@ export function readOutlet(
     sheet: block.sheet.name,
     row,
     status: isFaulty ? "faulty" : statusOf(figures),
-    jobNumber: reader.text("jobId") || job.jobNumber,
-    jobName: reader.text("jobName") || job.jobName,
+    jobNumber: rowText(reader, "jobId") || job.jobNumber,
+    jobName: rowText(reader, "jobName") || job.jobName,
     date,
-    technician: reader.text("technician") || job.technician,
-    system: reader.text("system"),
-    room: reader.text("room"),
+    technician: rowText(reader, "technician") || job.technician,
+    system: rowText(reader, "system"),
+    room: rowText(reader, "room"),
     outlet,
     kind,
-    widthIn: toInches(reader.number("width", NOT_NEGATIVE, "note")),
-    heightIn: toInches(reader.number("height", NOT_NEGATIVE, "note")),
-    factorRatio: reader.number("factor", RATIO, "note"),
+    widthIn: inInches(rowNumber(reader, "width", NOT_NEGATIVE, "note"), units),
+    heightIn: inInches(rowNumber(reader, "height", NOT_NEGATIVE, "note"), units),
+    factorRatio: rowNumber(reader, "factor", RATIO, "note"),
     isFactorAssumed: readAssumed(reader),
     units,
     ...figures,
-    plusMinusCfm: toCfm(reader.number("plusMinus", NOT_NEGATIVE, "note")),
+    plusMinusCfm: inCfm(rowNumber(reader, "plusMinus", NOT_NEGATIVE, "note"), units),
     percent,
     verdict,
-    note: reader.text("note"),
+    note: rowText(reader, "note"),
   };
   return { value, issues: reader.findings };
+}
+
+function inCfm(flow: number | null, units: UnitSystem | null): number | null {
+  return flow === null || units !== "si" ? flow : cfmFromLitersPerSecond(flow);
+}
+
+function inInches(length: number | null, units: UnitSystem | null): number | null {
+  return length === null || units !== "si" ? length : inchesFromMillimeters(length);
 }
 
 function statusOf({ designCfm, measuredCfm }: Pick<OutletRecord, "designCfm" | "measuredCfm">): OutletStatus {
@@ -88,56 +103,62 @@ function statusOf({ designCfm, measuredCfm }: Pick<OutletRecord, "designCfm" | "
 }
 
 function readUnits(reader: RowReader, job: JobDetails): UnitSystem | null {
-  const cell = reader.cell("units");
+  const cell = rowCell(reader, "units");
   if (cell.kind === "blank" || cell.kind === "not calculated") {
     if (job.units !== null) return job.units;
     const message = "Neither the row nor the sheet of job details says whether its figures are ip or si. Say it there.";
-    reader.find("units", "outlet", "units", message);
+    addFinding(reader, "units", "outlet", "units", message);
     return null;
   }
   const units = unitSystem(cell);
   if (units === null) {
     const shown = cell.kind === "error" ? cell.value : quoted(shownText(cell));
-    reader.find("units", "outlet", "units", `Units say “${shown}”. Write ip or si.`);
+    addFinding(reader, "units", "outlet", "units", `Units say “${shown}”. Write ip or si.`);
     return null;
   }
-  if (job.units !== null && job.units !== units && reader.hasFormula("units")) {
+  if (job.units !== null && job.units !== units && rowHasFormula(reader, "units")) {
     const message = `Units show ${units}, but the sheet of job details says ${job.units}. Let the workbook calculate, and save it.`;
-    reader.find("units", "outlet", "units", message);
+    addFinding(reader, "units", "outlet", "units", message);
     return null;
   }
   return units;
 }
 
 function readTag(reader: RowReader, row: number): string {
-  const tag = reader.text("outlet");
+  const tag = rowText(reader, "outlet");
   if (tag !== "") return tag;
-  reader.find("no-outlet-tag", "note", "outlet", "The row has figures but no outlet. It counts; give it its tag.");
+  addFinding(
+    reader,
+    "no-outlet-tag",
+    "note",
+    "outlet",
+    "The row has figures but no outlet. It counts; give it its tag.",
+  );
   return `row ${row}`;
 }
 
 function readKind(reader: RowReader): OutletKind | null {
-  const word = reader.text("kind").toLowerCase();
+  const word = rowText(reader, "kind").toLowerCase();
   const kind = OUTLET_KINDS.find((known) => known === word);
   if (kind !== undefined) return kind;
   const said = word === "" ? "The kind is not given" : `The kind says “${quoted(word)}”`;
-  reader.find("kind", "note", "kind", `${said}. Choose one of: ${OUTLET_KINDS.join(", ")}.`);
+  addFinding(reader, "kind", "note", "kind", `${said}. Choose one of: ${OUTLET_KINDS.join(", ")}.`);
   return null;
 }
 
 function readDate(reader: RowReader, job: JobDetails, usesDate1904: boolean): string | null {
-  const own = reader.cell("date");
+  const own = rowCell(reader, "date");
   const cell = own.kind === "blank" || own.kind === "not calculated" ? job.date : own;
   if (cell.kind === "blank" || cell.kind === "not calculated") return null;
   const date = dateOf(cell, usesDate1904);
   if (date !== undefined) return date;
   const shown = cell.kind === "error" ? cell.value : quoted(shownText(cell));
-  reader.find("date", "note", "date", `The date says “${shown}”, which is no date. Write it like 2026-03-31.`);
+  addFinding(reader, "date", "note", "date", `The date says “${shown}”, which is no date. Write it like 2026-03-31.`);
   return null;
 }
 
 function readAssumed(reader: RowReader): boolean | null {
-  const word = reader.text("assumed").toLowerCase();
+  const word = rowText(reader, "assumed").toLowerCase();
   if (word === "yes" || word === "no") return word === "yes";
   return null;
 }

@@ -10,15 +10,12 @@ export type Finding = Omit<RollUpIssue, "file">;
 /** What a finding about one cell costs: its outlet's place in the sums, or nothing. */
 export type Cost = "outlet" | "note";
 
-/** Reads the cells of one row and collects what is wrong with them. */
+/** One row of outlets, and what was found wrong with it so far. */
 export interface RowReader {
-  readonly cell: (key: OutletKey) => ShownCell;
-  readonly text: (key: OutletKey) => string;
-  /** Reads a number that may be missing; what is no number is a finding and null, never a zero. */
-  readonly number: (key: OutletKey, range: NumberRange, cost: Cost) => number | null;
-  readonly hasFormula: (key: OutletKey) => boolean;
-  readonly find: (code: RollUpIssueCode, cost: Cost, key: OutletKey, message: string) => void;
-  readonly findings: readonly Finding[];
+  readonly block: OutletBlock;
+  readonly row: number;
+  readonly calculated: CalculatedResults;
+  readonly findings: Finding[];
 }
 
 interface NumberRange {
@@ -27,54 +24,59 @@ interface NumberRange {
 }
 
 const LONGEST_QUOTE = 40;
+const BLANK: ShownCell = { kind: "blank" };
 
-/** Makes the reader of one row. */
-export function makeRowReader(block: OutletBlock, row: number, calculated: CalculatedResults): RowReader {
-  const { sheet, columns, source } = block;
-  const findings: Finding[] = [];
-  const cell = (key: OutletKey): ShownCell => {
-    const column = columns.get(key);
-    return column === undefined ? { kind: "blank" } : shownCell(sheet, row, column, calculated);
-  };
-  const find: RowReader["find"] = (code, leftOut, key, message) => {
-    const column = columns.get(key) ?? columns.get("outlet") ?? 1;
-    findings.push({ code, leftOut, place: `${sheet.name}!${formatAddress(row, column)}`, message });
-  };
-  return {
-    cell,
-    text: (key) => shownText(cell(key)),
-    hasFormula(key) {
-      const column = columns.get(key);
-      return column !== undefined && cellAtPosition(sheet, row, column)?.formula !== undefined;
-    },
-    number(key, { least, most }, cost) {
-      const found = cell(key);
-      const header = source.headers.get(key) ?? key;
-      switch (found.kind) {
-        case "blank":
-          return null;
-        case "number":
-          if (found.value >= least && found.value <= most) return found.value;
-          find("out-of-range", cost, key, `${header} is ${found.value}, which cannot be right. Check it.`);
-          return null;
-        case "text": {
-          const message = `${header} says “${quoted(found.value)}”, which is no number. Enter the number alone, or empty the cell.`;
-          find("not-a-number", cost, key, message);
-          return null;
-        }
-        case "error":
-          find("error-value", cost, key, `${header} shows ${found.value}. Mend what it is calculated from.`);
-          return null;
-        case "not calculated": {
-          const message = `${header} is a formula without a stored result. Open the workbook, let it calculate, and save it.`;
-          find("not-calculated", cost, key, message);
-          return null;
-        }
-      }
-    },
-    find,
-    findings,
-  };
+/** What the row's cell in a column shows; blank where the sheet has no such column. */
+export function rowCell({ block, row, calculated }: RowReader, key: OutletKey): ShownCell {
+  const column = block.columns.get(key);
+  return column === undefined ? BLANK : shownCell(block.sheet, row, column, calculated);
+}
+
+export function rowText(reader: RowReader, key: OutletKey): string {
+  return shownText(rowCell(reader, key));
+}
+
+export function rowHasFormula({ block, row }: RowReader, key: OutletKey): boolean {
+  const column = block.columns.get(key);
+  return column !== undefined && cellAtPosition(block.sheet, row, column)?.formula !== undefined;
+}
+
+/** Notes what is wrong with a cell of the row. */
+export function addFinding(
+  { block, row, findings }: RowReader,
+  code: RollUpIssueCode,
+  leftOut: Cost,
+  key: OutletKey,
+  message: string,
+): void {
+  const column = block.columns.get(key) ?? block.columns.get("outlet") ?? 1;
+  findings.push({ code, leftOut, place: `${block.sheet.name}!${formatAddress(row, column)}`, message });
+}
+
+/** Reads a number that may be missing; what is no number is a finding and null, never a zero. */
+export function rowNumber(reader: RowReader, key: OutletKey, { least, most }: NumberRange, cost: Cost): number | null {
+  const found = rowCell(reader, key);
+  if (found.kind === "blank") return null;
+  if (found.kind === "number" && found.value >= least && found.value <= most) return found.value;
+  const header = reader.block.source.headers.get(key) ?? key;
+  switch (found.kind) {
+    case "number":
+      addFinding(reader, "out-of-range", cost, key, `${header} is ${found.value}, which cannot be right. Check it.`);
+      return null;
+    case "text": {
+      const message = `${header} says “${quoted(found.value)}”, which is no number. Enter the number alone, or empty the cell.`;
+      addFinding(reader, "not-a-number", cost, key, message);
+      return null;
+    }
+    case "error":
+      addFinding(reader, "error-value", cost, key, `${header} shows ${found.value}. Mend what it is calculated from.`);
+      return null;
+    case "not calculated": {
+      const message = `${header} is a formula without a stored result. Open the workbook, let it calculate, and save it.`;
+      addFinding(reader, "not-calculated", cost, key, message);
+      return null;
+    }
+  }
 }
 
 /** A text from a file, short enough for a message. */

@@ -42,11 +42,10 @@ describe("a hostile or damaged file", () => {
         writeFileSync(path, make());
         return path;
       });
-      const loader = fileURLToPath(new URL("../../support/typescript-loader.mjs", import.meta.url));
-      const script = fileURLToPath(new URL("open-hostile-workbooks.ts", import.meta.url));
-      const output = execFileSync(process.execPath, ["--expose-gc", "--import", loader, script, ...paths], {
-        encoding: "utf8",
-      });
+      const script = fileURLToPath(
+        new URL("../../../build/tests/hosts/file/open-hostile-workbooks.js", import.meta.url),
+      );
+      const output = execFileSync(process.execPath, ["--expose-gc", script, ...paths], { encoding: "utf8" });
       const { messages, peakMegabytes } = JSON.parse(output) as { messages: string[]; peakMegabytes: number };
       messages.forEach((message, index) => {
         expect(message).toContain(hostileWorkbooks[index]?.says);

@@ -65,116 +65,123 @@ export interface CellRecord {
   formulaIndex: number;
 }
 
-type Numbers = Uint8Array | Uint16Array | Uint32Array | Int32Array | Float64Array;
-
-function grow<T extends Numbers>(array: T, length: number): T {
-  if (length < array.length) return array;
-  const larger = new (array.constructor as new (length: number) => T)(array.length * 2);
-  larger.set(array);
-  return larger;
+/** A table in the making; its arrays double when they are full. */
+export interface CellTableBuilder {
+  rowCount: number;
+  cellCount: number;
+  readonly rows: ReturnType<typeof rowArrays>;
+  readonly cells: ReturnType<typeof cellArrays>;
+  readonly texts: string[];
+  readonly textIndexes: Map<string, number>;
+  readonly formulas: StoredFormula[];
+  /** By the number under which formulas share their text. */
+  readonly masters: Map<number, number>;
+  readonly tails: Map<number, number>;
 }
 
-/** Collects rows and cells; arrays double when they are full. */
-export function makeCellTableBuilder() {
-  let rowCount = 0;
-  let cellCount = 0;
-  let rowNumbers = new Uint32Array(64);
-  let rowFirstCells = new Uint32Array(64);
-  let rowStarts = new Uint32Array(64);
-  let rowOpenEnds = new Uint32Array(64);
-  let rowEnds = new Uint32Array(64);
-  let rowStyles = new Int32Array(64);
-  let columns = new Uint16Array(256);
-  let kinds = new Uint8Array(256);
-  let numbers = new Float64Array(256);
-  let styles = new Uint32Array(256);
-  let starts = new Uint32Array(256);
-  let ends = new Uint32Array(256);
-  let formulaIndexes = new Int32Array(256);
-  const texts: string[] = [];
-  const textIndexes = new Map<string, number>();
-  const formulas: StoredFormula[] = [];
-  const masters = new Map<number, number>();
-  const tails = new Map<number, number>();
+/** One more than there are rows is kept of each: the end of the last row's cells. */
+function rowArrays(length: number) {
   return {
-    cellCount: (): number => cellCount,
-    openRow(number: number, style: number, start: number, openEnd: number): void {
-      // One more than there are rows: the end of the last row's cells is kept too.
-      rowFirstCells = grow(rowFirstCells, rowCount + 1);
-      rowNumbers = grow(rowNumbers, rowCount);
-      rowStarts = grow(rowStarts, rowCount);
-      rowOpenEnds = grow(rowOpenEnds, rowCount);
-      rowEnds = grow(rowEnds, rowCount);
-      rowStyles = grow(rowStyles, rowCount);
-      rowNumbers[rowCount] = number;
-      rowFirstCells[rowCount] = cellCount;
-      rowStarts[rowCount] = start;
-      rowOpenEnds[rowCount] = openEnd;
-      rowStyles[rowCount] = style;
-    },
-    closeRow(end: number): void {
-      rowEnds[rowCount] = end;
-      rowCount += 1;
-      rowFirstCells[rowCount] = cellCount;
-    },
-    addCell(cell: CellRecord): void {
-      columns = grow(columns, cellCount);
-      kinds = grow(kinds, cellCount);
-      numbers = grow(numbers, cellCount);
-      styles = grow(styles, cellCount);
-      starts = grow(starts, cellCount);
-      ends = grow(ends, cellCount);
-      formulaIndexes = grow(formulaIndexes, cellCount);
-      columns[cellCount] = cell.column;
-      kinds[cellCount] = cell.kind;
-      numbers[cellCount] = cell.number;
-      styles[cellCount] = cell.style;
-      starts[cellCount] = cell.start;
-      ends[cellCount] = cell.end;
-      formulaIndexes[cellCount] = cell.formulaIndex;
-      cellCount += 1;
-    },
-    /** Keeps each text once. */
-    addText(text: string): number {
-      const known = textIndexes.get(text);
-      if (known !== undefined) return known;
-      textIndexes.set(text, texts.length);
-      return texts.push(text) - 1;
-    },
-    /** `share` is the number by which formulas share their text, -1 for none. */
-    addFormula(formula: StoredFormula, share: number): number {
-      const index = formulas.length;
-      if (share >= 0 && formula.text !== "") masters.set(share, index);
-      if (share >= 0) formula.masterIndex = masters.get(share) ?? -1;
-      formulas.push(formula);
-      return index;
-    },
-    addTail(offset: number): void {
-      tails.set(cellCount, offset);
-    },
-    build(): CellTable {
-      return {
-        rowCount,
-        cellCount,
-        rowNumbers,
-        rowFirstCells,
-        rowStarts,
-        rowOpenEnds,
-        rowEnds,
-        rowStyles,
-        columns,
-        kinds,
-        numbers,
-        styles,
-        starts,
-        ends,
-        formulaIndexes,
-        texts,
-        formulas,
-        tails,
-      };
-    },
+    rowNumbers: new Uint32Array(length),
+    rowFirstCells: new Uint32Array(length),
+    rowStarts: new Uint32Array(length),
+    rowOpenEnds: new Uint32Array(length),
+    rowEnds: new Uint32Array(length),
+    rowStyles: new Int32Array(length),
   };
+}
+
+function cellArrays(length: number) {
+  return {
+    columns: new Uint16Array(length),
+    kinds: new Uint8Array(length),
+    numbers: new Float64Array(length),
+    styles: new Uint32Array(length),
+    starts: new Uint32Array(length),
+    ends: new Uint32Array(length),
+    formulaIndexes: new Int32Array(length),
+  };
+}
+
+const FIRST_ROWS = 256;
+const FIRST_CELLS = 2048;
+
+export function makeCellTableBuilder(): CellTableBuilder {
+  return {
+    rowCount: 0,
+    cellCount: 0,
+    rows: rowArrays(FIRST_ROWS),
+    cells: cellArrays(FIRST_CELLS),
+    texts: [],
+    textIndexes: new Map(),
+    formulas: [],
+    masters: new Map(),
+    tails: new Map(),
+  };
+}
+
+type NumberArray = Uint8Array | Uint16Array | Uint32Array | Int32Array | Float64Array;
+
+/** Doubles arrays one after the other, so that no more than one is there twice at a time. */
+function growAll(arrays: Record<string, NumberArray>): void {
+  for (const [name, array] of Object.entries(arrays)) {
+    const larger = new (array.constructor as new (length: number) => NumberArray)(array.length * 2);
+    larger.set(array);
+    arrays[name] = larger;
+  }
+}
+
+export function addRow(builder: CellTableBuilder, number: number, style: number, start: number, openEnd: number): void {
+  const { rowCount } = builder;
+  const { rows } = builder;
+  if (rowCount + 1 >= rows.rowNumbers.length) growAll(rows);
+  rows.rowNumbers[rowCount] = number;
+  rows.rowFirstCells[rowCount] = builder.cellCount;
+  rows.rowStarts[rowCount] = start;
+  rows.rowOpenEnds[rowCount] = openEnd;
+  rows.rowStyles[rowCount] = style;
+}
+
+export function endRow(builder: CellTableBuilder, end: number): void {
+  builder.rows.rowEnds[builder.rowCount] = end;
+  builder.rowCount += 1;
+  builder.rows.rowFirstCells[builder.rowCount] = builder.cellCount;
+}
+
+export function addCell(builder: CellTableBuilder, cell: CellRecord): void {
+  const { cellCount } = builder;
+  const { cells } = builder;
+  if (cellCount >= cells.columns.length) growAll(cells);
+  cells.columns[cellCount] = cell.column;
+  cells.kinds[cellCount] = cell.kind;
+  cells.numbers[cellCount] = cell.number;
+  cells.styles[cellCount] = cell.style;
+  cells.starts[cellCount] = cell.start;
+  cells.ends[cellCount] = cell.end;
+  cells.formulaIndexes[cellCount] = cell.formulaIndex;
+  builder.cellCount += 1;
+}
+
+/** Keeps each text once. */
+export function addText({ texts, textIndexes }: CellTableBuilder, text: string): number {
+  const known = textIndexes.get(text);
+  if (known !== undefined) return known;
+  textIndexes.set(text, texts.length);
+  return texts.push(text) - 1;
+}
+
+/** `share` is the number by which formulas share their text, -1 for none. */
+export function addFormula({ formulas, masters }: CellTableBuilder, formula: StoredFormula, share: number): number {
+  const index = formulas.length;
+  if (share >= 0 && formula.text !== "") masters.set(share, index);
+  if (share >= 0) formula.masterIndex = masters.get(share) ?? -1;
+  formulas.push(formula);
+  return index;
+}
+
+/** The finished table; the builder is of no use afterwards. */
+export function cellTable({ rowCount, cellCount, rows, cells, texts, formulas, tails }: CellTableBuilder): CellTable {
+  return { rowCount, cellCount, ...rows, ...cells, texts, formulas, tails };
 }
 
 /** Returns the index of a row, or the complement of the index where it would stand. */

@@ -2,7 +2,18 @@ import { formatAddress } from "../address.js";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
 import { decodeXstring } from "../xml/text.js";
-import { CELL_KIND, type CellRecord, type CellTable, makeCellTableBuilder, type StoredFormula } from "./cell-table.js";
+import {
+  addCell,
+  addFormula,
+  addRow,
+  addText,
+  CELL_KIND,
+  type CellRecord,
+  type CellTableBuilder,
+  endRow,
+  makeCellTableBuilder,
+  type StoredFormula,
+} from "./cell-table.js";
 import { dateSerial } from "./date-serial.js";
 
 const NUMBER = /^\s*[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?\s*$/;
@@ -29,142 +40,148 @@ export interface FormulaRecord {
 
 /** Takes rows and cells in the order of the file, checks them, and makes the table of cells. */
 export interface CellCollector {
-  /** `row` is 0 where the file does not say; `style` is -1 where the row has none. */
-  openRow(row: number, style: number, start: number, openEnd: number): void;
-  closeRow(end: number): void;
-  /** `row` and `column` are 0 where the file does not say. */
-  openCell(row: number, column: number, style: number, type: string, start: number): void;
-  formula(formula: FormulaRecord): void;
-  /** Content after the value starts here. */
-  tail(start: number): void;
-  /** The value element's text. */
-  value(text: string): void;
-  /** The value of a cell that is a number, already read. */
-  number(value: number): void;
-  /** The number of the value in the table of texts, already read. */
-  sharedText(index: number): void;
-  inlineText(text: string): void;
-  closeCell(end: number): void;
-  damaged(problem: string): WorkbookFileError;
-  build(): CellTable;
+  readonly context: CellContext;
+  readonly builder: CellTableBuilder;
+  /** The cell that is open. */
+  readonly cell: CellRecord;
+  row: number;
+  column: number;
+  type: string;
 }
 
 /** Makes a collector for one sheet. */
 export function makeCellCollector(context: CellContext): CellCollector {
-  const { place, strings, usesDate1904 } = context;
-  const builder = makeCellTableBuilder();
-  const cell: CellRecord = { column: 0, kind: 0, number: 0, style: 0, start: 0, end: 0, formulaIndex: -1 };
-  let row = 0;
-  let column = 0;
-  let type = "n";
+  const cell = { column: 0, kind: 0, number: 0, style: 0, start: 0, end: 0, formulaIndex: -1 };
+  return { context, builder: makeCellTableBuilder(), cell, row: 0, column: 0, type: "n" };
+}
 
-  const damaged = (problem: string): WorkbookFileError =>
-    new WorkbookFileError(
-      "damaged-workbook",
-      place,
-      `${formatAddress(Math.max(row, 1), Math.max(column, 1))} ${problem}`,
-      "Open it in your spreadsheet program, let it repair the file, and save it again.",
-    );
+/** The error of a sheet that is damaged at the open cell. */
+export function damagedCell({ context, row, column }: CellCollector, problem: string): WorkbookFileError {
+  return new WorkbookFileError(
+    "damaged-workbook",
+    context.place,
+    `${formatAddress(Math.max(row, 1), Math.max(column, 1))} ${problem}`,
+    "Open it in your spreadsheet program, let it repair the file, and save it again.",
+  );
+}
 
-  function setOwnText(text: string): void {
-    cell.kind = CELL_KIND.ownText;
-    cell.number = builder.addText(decodeXstring(text));
+/** `row` is 0 where the file does not say; `style` is -1 where the row has none. */
+export function openRow(cells: CellCollector, row: number, style: number, start: number, openEnd: number): void {
+  const previous = cells.row;
+  cells.column = 0;
+  const next = row === 0 ? previous + 1 : row;
+  if (!(Number.isInteger(next) && next >= 1 && next <= WORKBOOK_LIMITS.rows))
+    throw damagedCell(cells, "is followed by a row outside the sheet");
+  cells.row = next;
+  if (next <= previous) throw damagedCell(cells, "stands in a row that comes twice or too late");
+  addRow(cells.builder, next, style, start, openEnd);
+}
+
+export function closeRow(cells: CellCollector, end: number): void {
+  endRow(cells.builder, end);
+}
+
+/** `row` and `column` are 0 where the file does not say. */
+export function openCell(
+  cells: CellCollector,
+  row: number,
+  column: number,
+  style: number,
+  type: string,
+  start: number,
+): void {
+  const { cell, builder } = cells;
+  const previous = cells.column;
+  cells.column = column === 0 ? previous + 1 : column;
+  if (cells.column > WORKBOOK_LIMITS.columns) throw damagedCell(cells, "lies outside the sheet");
+  if (row !== 0 && row !== cells.row) throw damagedCell(cells, "is called by an address of another row");
+  if (cells.column <= previous) throw damagedCell(cells, "comes twice or too late in its row");
+  if (builder.cellCount >= WORKBOOK_LIMITS.cells) {
+    const problem = `holds more than ${WORKBOOK_LIMITS.cells} cells`;
+    throw new WorkbookFileError("too-large", cells.context.place, problem, "Remove rows that this job does not need.");
   }
+  cell.column = cells.column;
+  cell.start = start;
+  cell.style = style;
+  cell.formulaIndex = -1;
+  cell.kind = CELL_KIND.blank;
+  cell.number = 0;
+  cells.type = type;
+}
 
-  function setSharedText(index: number): void {
-    cell.kind = CELL_KIND.sharedText;
-    cell.number = index;
-    if (strings[index] === undefined) throw damaged("refers to a text that the file lacks");
+export function closeCell({ cell, builder }: CellCollector, end: number): void {
+  cell.end = end;
+  addCell(builder, cell);
+}
+
+export function takeFormula(
+  cells: CellCollector,
+  { kind, text, range, isDynamic, share, start, end }: FormulaRecord,
+): void {
+  if (kind === "shared" && !(Number.isInteger(share) && share >= 0)) {
+    throw damagedCell(cells, "shares a formula without a number");
   }
+  if (text.length > WORKBOOK_LIMITS.formulaLength * 2) throw damagedCell(cells, "has a formula that is too long");
+  // Empty text without a kind is no formula at all.
+  if (kind === "plain" && text === "") return;
+  const { row, column } = cells;
+  const stored = { kind, text: decodeXstring(text), range, isDynamic, row, column, masterIndex: -1, start, end };
+  cells.cell.formulaIndex = addFormula(cells.builder, stored, kind === "shared" ? share : -1);
+}
 
-  return {
-    damaged,
-    sharedText: setSharedText,
-    openRow(given, style, start, openEnd) {
-      const previous = row;
-      column = 0;
-      const next = given === 0 ? previous + 1 : given;
-      if (!(Number.isInteger(next) && next >= 1 && next <= WORKBOOK_LIMITS.rows))
-        throw damaged("is followed by a row outside the sheet");
-      row = next;
-      if (row <= previous) throw damaged("stands in a row that comes twice or too late");
-      builder.openRow(row, style, start, openEnd);
-    },
-    closeRow(end) {
-      builder.closeRow(end);
-    },
-    openCell(givenRow, givenColumn, style, givenType, start) {
-      const previous = column;
-      column = givenColumn === 0 ? previous + 1 : givenColumn;
-      if (column > WORKBOOK_LIMITS.columns) throw damaged("lies outside the sheet");
-      if (givenRow !== 0 && givenRow !== row) throw damaged("is called by an address of another row");
-      if (column <= previous) throw damaged("comes twice or too late in its row");
-      if (builder.cellCount() >= WORKBOOK_LIMITS.cells) {
-        const problem = `holds more than ${WORKBOOK_LIMITS.cells} cells`;
-        throw new WorkbookFileError("too-large", place, problem, "Remove rows that this job does not need.");
-      }
-      cell.column = column;
-      cell.start = start;
-      cell.style = style;
-      cell.formulaIndex = -1;
-      cell.kind = CELL_KIND.blank;
-      cell.number = 0;
-      type = givenType;
-    },
-    formula({ kind, text, range, isDynamic, share, start, end }) {
-      if (kind === "shared" && !(Number.isInteger(share) && share >= 0)) {
-        throw damaged("shares a formula without a number");
-      }
-      if (text.length > WORKBOOK_LIMITS.formulaLength * 2) throw damaged("has a formula that is too long");
-      // Empty text without a kind is no formula at all.
-      if (kind === "plain" && text === "") return;
-      const stored = { kind, text: decodeXstring(text), range, isDynamic, row, column, masterIndex: -1, start, end };
-      cell.formulaIndex = builder.addFormula(stored, kind === "shared" ? share : -1);
-    },
-    tail(start) {
-      builder.addTail(start);
-    },
-    number(value) {
+/** Content after the value starts here. */
+export function takeTail({ builder }: CellCollector, start: number): void {
+  builder.tails.set(builder.cellCount, start);
+}
+
+/** The value of a cell that is a number, already read. */
+export function takeNumber({ cell }: CellCollector, value: number): void {
+  cell.kind = CELL_KIND.number;
+  cell.number = value;
+}
+
+/** The number of the value in the table of texts, already read. */
+export function takeSharedText(cells: CellCollector, index: number): void {
+  cells.cell.kind = CELL_KIND.sharedText;
+  cells.cell.number = index;
+  if (cells.context.strings[index] === undefined) throw damagedCell(cells, "refers to a text that the file lacks");
+}
+
+export function takeInlineText({ cell, builder }: CellCollector, text: string): void {
+  cell.kind = CELL_KIND.ownText;
+  cell.number = addText(builder, decodeXstring(text));
+}
+
+/** The value element's text. */
+export function takeValue(cells: CellCollector, text: string): void {
+  const { cell, builder, context } = cells;
+  switch (cells.type) {
+    case "str":
+    case "inlineStr":
+      takeInlineText(cells, text);
+      return;
+    case "s":
+      takeSharedText(cells, text.trim() === "" ? -1 : Number(text));
+      return;
+    case "b":
+      cell.kind = CELL_KIND.boolean;
+      cell.number = /^\s*(1|true)\s*$/.test(text) ? 1 : 0;
+      return;
+    case "e":
+      if (!ERROR.test(text.trim())) throw damagedCell(cells, "holds an error without a proper name");
+      cell.kind = CELL_KIND.error;
+      cell.number = addText(builder, text.trim());
+      return;
+    case "n":
+    case "d":
+      if (text === "") return;
       cell.kind = CELL_KIND.number;
-      cell.number = value;
-    },
-    inlineText(text) {
-      setOwnText(text);
-    },
-    value(text) {
-      switch (type) {
-        case "str":
-        case "inlineStr":
-          setOwnText(text);
-          return;
-        case "s":
-          setSharedText(text.trim() === "" ? -1 : Number(text));
-          return;
-        case "b":
-          cell.kind = CELL_KIND.boolean;
-          cell.number = /^\s*(1|true)\s*$/.test(text) ? 1 : 0;
-          return;
-        case "e":
-          if (!ERROR.test(text.trim())) throw damaged("holds an error without a proper name");
-          cell.kind = CELL_KIND.error;
-          cell.number = builder.addText(text.trim());
-          return;
-        case "n":
-        case "d":
-          if (text === "") return;
-          cell.kind = CELL_KIND.number;
-          if (type === "d") cell.number = dateSerial(text, usesDate1904);
-          else cell.number = NUMBER.test(text) ? Number(text) : Number.NaN;
-          if (!Number.isFinite(cell.number)) throw damaged(`holds “${text.slice(0, 40)}” where a number belongs`);
-          return;
-        default:
-          throw damaged(`has the unknown type ${type.slice(0, 20)}`);
-      }
-    },
-    closeCell(end) {
-      cell.end = end;
-      builder.addCell(cell);
-    },
-    build: () => builder.build(),
-  };
+      if (cells.type === "d") cell.number = dateSerial(text, context.usesDate1904);
+      else cell.number = NUMBER.test(text) ? Number(text) : Number.NaN;
+      if (!Number.isFinite(cell.number))
+        throw damagedCell(cells, `holds “${text.slice(0, 40)}” where a number belongs`);
+      return;
+    default:
+      throw damagedCell(cells, `has the unknown type ${cells.type.slice(0, 20)}`);
+  }
 }

@@ -1,11 +1,12 @@
-import { strToU8 } from "fflate";
 import { type CellRange, parseRange } from "../address.js";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { placeOf, readPart, relationshipsOf } from "../package/read-part.js";
 import type { Sheet } from "../sheet.js";
 import type { SheetEntry, Workbook } from "../workbook.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
+import { bytesOf, indexOfBytes } from "../xml/plain-xml.js";
 import { type ByteRange, prefixAt, readXml, type XmlHandler } from "../xml/read-xml.js";
+import { cellTable } from "./cell-table.js";
 import { type CellCollector, type CellContext, makeCellCollector } from "./collect-cells.js";
 import { readComments } from "./comments.js";
 import { scanPlainRows } from "./scan-plain-rows.js";
@@ -68,7 +69,7 @@ function readWorksheet(workbook: Workbook, entry: SheetEntry): Sheet {
 
 type SheetXml = Pick<Sheet, "cells" | "mergedRanges" | "validations" | "isProtected" | "layout">;
 
-const DATA_START = strToU8("<sheetData>");
+const DATA_START = bytesOf("<sheetData>");
 
 /** Reads a sheet's part: the rows by themselves when they are plain, all the rest through the XML parser. */
 function readSheetXml(bytes: Uint8Array, place: string, context: CellContext): SheetXml {
@@ -81,14 +82,6 @@ function readSheetXml(bytes: Uint8Array, place: string, context: CellContext): S
     if (rest?.layout.sheetData.openEnd === start) return rest;
   }
   return readRest(bytes, place, makeCellCollector(context), undefined);
-}
-
-function indexOfBytes(bytes: Uint8Array, wanted: Uint8Array): number {
-  const first = wanted[0] as number;
-  for (let at = bytes.indexOf(first); at >= 0; at = bytes.indexOf(first, at + 1)) {
-    if (wanted.every((byte, index) => bytes[at + index] === byte)) return at;
-  }
-  return -1;
 }
 
 function readRest(bytes: Uint8Array, place: string, cells: CellCollector, rows: ByteRange | undefined): SheetXml {
@@ -138,7 +131,7 @@ function readRest(bytes: Uint8Array, place: string, cells: CellCollector, rows: 
   readXml(bytes, place, handler, rows);
   if (sheetData === undefined) throw damaged(place, "has no list of cells");
   return {
-    cells: cells.build(),
+    cells: cellTable(cells.builder),
     mergedRanges: merges.ranges,
     validations: validations.validations,
     isProtected,

@@ -1,7 +1,8 @@
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
-import { readXml } from "../xml/read-xml.js";
+import { type ByteRange, readXml, type XmlHandler } from "../xml/read-xml.js";
 import { decodeXstring } from "../xml/text.js";
+import { scanPlainStrings } from "./scan-plain-strings.js";
 
 /**
  * Reads the table of strings that cells refer to by number. Runs of rich text are joined; phonetic guides are left out.
@@ -9,6 +10,23 @@ import { decodeXstring } from "../xml/text.js";
  * @source ECMA-376-1:2016, section 18.4
  */
 export function readSharedStrings(bytes: Uint8Array, place: string): readonly string[] {
+  const plain = scanPlainStrings(bytes);
+  if (plain === undefined || !isWholeRoot(bytes, place, plain)) return parsedStrings(bytes, place);
+  if (plain.strings.length > WORKBOOK_LIMITS.cells) throw tooMany(place);
+  return plain.strings;
+}
+
+/** Whether the items are all that the part's root holds; the rest of the part has to be XML in any case. */
+function isWholeRoot(bytes: Uint8Array, place: string, items: ByteRange): boolean {
+  let rootOpenEnd = -1;
+  const open: XmlHandler["open"] = (_name, _attributes, depth, _start, end) => {
+    if (depth === 1) rootOpenEnd = end;
+  };
+  readXml(bytes, place, { open }, items);
+  return rootOpenEnd === items.start;
+}
+
+function parsedStrings(bytes: Uint8Array, place: string): readonly string[] {
   const strings: string[] = [];
   let text = "";
   let isInText = false;

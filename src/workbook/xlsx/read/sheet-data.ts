@@ -1,6 +1,17 @@
 import { parseAddress } from "../address.js";
 import type { XmlAttributes, XmlHandler } from "../xml/read-xml.js";
-import type { CellCollector } from "./collect-cells.js";
+import {
+  type CellCollector,
+  closeCell,
+  closeRow,
+  damagedCell,
+  openCell,
+  openRow,
+  takeFormula,
+  takeInlineText,
+  takeTail,
+  takeValue,
+} from "./collect-cells.js";
 import { isTrue } from "./workbook-part.js";
 
 const NO_ATTRIBUTES: XmlAttributes = Object.freeze(Object.create(null) as Record<string, string>);
@@ -23,39 +34,48 @@ export function makeSheetDataReader(cells: CellCollector): XmlHandler {
 
   function toIndex(text: string | undefined): number {
     const index = Number(text ?? 0);
-    if (!Number.isInteger(index) || index < 0 || index > 0x7fffffff) throw cells.damaged("has an impossible style");
+    if (!Number.isInteger(index) || index < 0 || index > 0x7fffffff)
+      throw damagedCell(cells, "has an impossible style");
     return index;
   }
 
-  function openRow(attributes: XmlAttributes, start: number, end: number): void {
+  function beginRow(attributes: XmlAttributes, start: number, end: number): void {
     const style = isTrue(attributes["customFormat"]) ? toIndex(attributes["s"]) : -1;
     const row = attributes["r"] === undefined ? 0 : Number(attributes["r"]);
-    cells.openRow(row === 0 && attributes["r"] !== undefined ? -1 : row, style, start, end);
+    openRow(cells, row === 0 && attributes["r"] !== undefined ? -1 : row, style, start, end);
   }
 
-  function openCell(attributes: XmlAttributes, start: number): void {
+  function beginCell(attributes: XmlAttributes, start: number): void {
     cellAttributes = attributes;
     const { r: address, s: style, t: type = "n" } = attributes;
     const position = address === undefined ? { row: 0, column: 0 } : parseAddress(address);
     if (position === undefined)
-      throw cells.damaged(`or a cell after it is called ${address?.slice(0, 20)}, which is no cell`);
-    cells.openCell(position.row, position.column, toIndex(style), type, start);
+      throw damagedCell(cells, `or a cell after it is called ${address?.slice(0, 20)}, which is no cell`);
+    openCell(cells, position.row, position.column, toIndex(style), type, start);
     valueText = "";
     hasValue = false;
     inlineText = undefined;
   }
 
-  function closeFormula(end: number): void {
+  function endFormula(end: number): void {
     const { t, ref: range, si } = formulaAttributes;
     const kind = t === "shared" || t === "array" || t === "dataTable" ? t : "plain";
     const isDynamic = (cellAttributes["cm"] ?? "0") !== "0";
-    cells.formula({ kind, text: formulaText, range, isDynamic, share: Number(si ?? -1), start: formulaStart, end });
+    takeFormula(cells, {
+      kind,
+      text: formulaText,
+      range,
+      isDynamic,
+      share: Number(si ?? -1),
+      start: formulaStart,
+      end,
+    });
   }
 
   return {
     open(name, attributes, depth, start, end) {
-      if (depth === 3 && name === "row") openRow(attributes, start, end);
-      else if (depth === 4 && name === "c") openCell(attributes, start);
+      if (depth === 3 && name === "row") beginRow(attributes, start, end);
+      else if (depth === 4 && name === "c") beginCell(attributes, start);
       else if (depth === 5) {
         if (name === "v") {
           collecting = "value";
@@ -66,7 +86,7 @@ export function makeSheetDataReader(cells: CellCollector): XmlHandler {
           formulaStart = start;
           formulaText = "";
         } else if (name === "is") inlineText = "";
-        else cells.tail(start);
+        else takeTail(cells, start);
       } else if (name === "rPh") isPhonetic = true;
       else if (name === "t" && inlineText !== undefined && !isPhonetic) collecting = "inline";
     },
@@ -78,12 +98,12 @@ export function makeSheetDataReader(cells: CellCollector): XmlHandler {
     },
     close(name, depth, _start, end) {
       collecting = undefined;
-      if (depth === 5 && name === "f") closeFormula(end);
+      if (depth === 5 && name === "f") endFormula(end);
       else if (depth === 4 && name === "c") {
-        if (inlineText !== undefined && cellAttributes["t"] === "inlineStr") cells.inlineText(inlineText);
-        else if (hasValue) cells.value(valueText);
-        cells.closeCell(end);
-      } else if (depth === 3 && name === "row") cells.closeRow(end);
+        if (inlineText !== undefined && cellAttributes["t"] === "inlineStr") takeInlineText(cells, inlineText);
+        else if (hasValue) takeValue(cells, valueText);
+        closeCell(cells, end);
+      } else if (depth === 3 && name === "row") closeRow(cells, end);
       else if (name === "rPh") isPhonetic = false;
     },
   };

@@ -68,10 +68,10 @@ export function readXml(bytes: Uint8Array, place: string, handler: XmlHandler, s
     if (depth > WORKBOOK_LIMITS.xmlDepth) {
       throw unsafe(place, `nests elements more than ${WORKBOOK_LIMITS.xmlDepth} deep`);
     }
-    handler.open?.(localName(tag.name), tag.attributes, depth, cursor.tagStart(), cursor.tagEnd());
+    handler.open?.(localName(tag.name), tag.attributes, depth, tagStart(cursor), tagEnd(cursor));
   });
   parser.on("closetag", (tag) => {
-    handler.close?.(localName(tag.name), depth, cursor.tagStart(), cursor.tagEnd());
+    handler.close?.(localName(tag.name), depth, tagStart(cursor), tagEnd(cursor));
     depth -= 1;
   });
   if (handler.text !== undefined) {
@@ -90,9 +90,9 @@ export function readXml(bytes: Uint8Array, place: string, handler: XmlHandler, s
     for (const { start, end } of chunksOf(bytes, from, to)) {
       if (end - start > WORKBOOK_LIMITS.xmlRunBytes) throw unsafe(place, "holds a tag or a text of more than 1 MB");
       const chunk = strFromU8(bytes.subarray(start, end));
-      cursor.enter(chunk, start, end - start);
+      enter(cursor, chunk, start, end - start);
       parser.write(chunk);
-      if (!cursor.isAtEnd()) throw unsafe(place, "holds bytes that are not UTF-8 text");
+      if (!isAtEnd(cursor)) throw unsafe(place, "holds bytes that are not UTF-8 text");
     }
   }
   parser.close();
@@ -115,41 +115,49 @@ function* chunksOf(bytes: Uint8Array, from: number, to: number): Generator<ByteR
 }
 
 /** Turns the parser's position, in characters of all chunks so far, into bytes of the part. */
-function makeCursor(parser: PlainParser) {
-  let chunk = "";
-  let unitsBefore = 0;
-  let byteStart = 0;
-  let byteLength = 0;
-  let isAscii = true;
-  // The last position asked for; the next one lies at or after it, or at the same tag's start.
-  let unitAt = 0;
-  let byteAt = 0;
-  const bytesTo = (unit: number): number => {
-    if (isAscii) return byteStart + unit;
-    if (unit < unitAt) {
-      unitAt = 0;
-      byteAt = 0;
-    }
-    for (; unitAt < unit; unitAt += 1) byteAt += utf8Bytes(chunk.charCodeAt(unitAt));
-    return byteStart + byteAt;
-  };
-  const unitEnd = (): number => parser.position - unitsBefore;
-  return {
-    enter(next: string, start: number, length: number): void {
-      unitsBefore += chunk.length;
-      chunk = next;
-      byteStart = start;
-      byteLength = length;
-      // Bytes that are no UTF-8 become U+FFFD, one for one perhaps.
-      isAscii = next.length === length && !next.includes("\ufffd");
-      unitAt = 0;
-      byteAt = 0;
-    },
-    tagStart: (): number => bytesTo(chunk.lastIndexOf("<", unitEnd() - 1)),
-    tagEnd: (): number => bytesTo(unitEnd()),
-    isAtEnd: (): boolean => bytesTo(chunk.length) - byteStart === byteLength,
-  };
+interface Cursor {
+  readonly parser: PlainParser;
+  chunk: string;
+  unitsBefore: number;
+  byteStart: number;
+  byteLength: number;
+  isAscii: boolean;
+  /** The last position asked for; the next one lies at or after it, or at the same tag's start. */
+  unitAt: number;
+  byteAt: number;
 }
+
+function makeCursor(parser: PlainParser): Cursor {
+  const start = { chunk: "", unitsBefore: 0, byteStart: 0, byteLength: 0, isAscii: true, unitAt: 0, byteAt: 0 };
+  return { parser, ...start };
+}
+
+function enter(cursor: Cursor, chunk: string, start: number, length: number): void {
+  cursor.unitsBefore += cursor.chunk.length;
+  cursor.chunk = chunk;
+  cursor.byteStart = start;
+  cursor.byteLength = length;
+  // Bytes that are no UTF-8 become U+FFFD, one for one perhaps.
+  cursor.isAscii = chunk.length === length && !chunk.includes("\ufffd");
+  cursor.unitAt = 0;
+  cursor.byteAt = 0;
+}
+
+function bytesTo(cursor: Cursor, unit: number): number {
+  if (cursor.isAscii) return cursor.byteStart + unit;
+  if (unit < cursor.unitAt) {
+    cursor.unitAt = 0;
+    cursor.byteAt = 0;
+  }
+  for (; cursor.unitAt < unit; cursor.unitAt += 1) cursor.byteAt += utf8Bytes(cursor.chunk.charCodeAt(cursor.unitAt));
+  return cursor.byteStart + cursor.byteAt;
+}
+
+const unitEnd = ({ parser, unitsBefore }: Cursor): number => parser.position - unitsBefore;
+const tagStart = (cursor: Cursor): number => bytesTo(cursor, cursor.chunk.lastIndexOf("<", unitEnd(cursor) - 1));
+const tagEnd = (cursor: Cursor): number => bytesTo(cursor, unitEnd(cursor));
+const isAtEnd = (cursor: Cursor): boolean =>
+  bytesTo(cursor, cursor.chunk.length) - cursor.byteStart === cursor.byteLength;
 
 /** A surrogate is half of a character of four bytes. */
 function utf8Bytes(unit: number): number {

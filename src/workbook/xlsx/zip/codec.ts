@@ -1,10 +1,13 @@
 import { deflateSync, Inflate } from "fflate";
+import { crc32 } from "./crc32.js";
 
 /** How deflated bytes are packed and unpacked. A host may bring a faster one than the one here, which runs anywhere. */
 export interface ArchiveCodec {
   /** Unpacks at most `limitBytes`; throws when there would be more, or when the bytes are damaged. */
   readonly inflate: (packed: Uint8Array, limitBytes: number) => Uint8Array;
   readonly deflate: (content: Uint8Array) => Uint8Array;
+  /** The check sum of an entry, as an unsigned number. */
+  readonly crc32: (content: Uint8Array) => number;
 }
 
 /** Thrown by a codec when there is more to unpack than was allowed. */
@@ -31,4 +34,5 @@ export const portableCodec: ArchiveCodec = {
     return bytes.subarray(0, length);
   },
   deflate: (content) => deflateSync(content, { level: content.length > LARGE_BYTES ? 3 : 6 }),
+  crc32,
 };

@@ -1,7 +1,6 @@
 import { WorkbookFileError } from "../workbook-file-error.js";
 import type { ZipArchive, ZipEntry } from "./archive.js";
 import { type ArchiveCodec, OverLimitError } from "./codec.js";
-import { crc32 } from "./crc32.js";
 
 /**
  * Unpacks one entry, never beyond the size that it declares.
@@ -24,7 +23,7 @@ export function inflateEntry(archive: ZipArchive, entry: ZipEntry, limitBytes: n
   }
   const packed = archive.bytes.subarray(entry.dataOffset, entry.dataOffset + entry.compressedBytes);
   const bytes = entry.method === 0 ? packed : inflate(archive.codec, packed, entry.bytes, place);
-  if (crc32(bytes) !== entry.crc32) throw damaged(place, "does not match its check sum");
+  if (archive.codec.crc32(bytes) !== entry.crc32) throw damaged(place, "does not match its check sum");
   return bytes;
 }
 

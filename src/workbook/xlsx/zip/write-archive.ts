@@ -1,7 +1,6 @@
 import { strToU8 } from "fflate";
 import type { ZipArchive, ZipEntry } from "./archive.js";
 import type { ArchiveCodec } from "./codec.js";
-import { crc32 } from "./crc32.js";
 
 const LOCAL_BYTES = 30;
 const RECORD_BYTES = 46;
@@ -82,7 +81,7 @@ export function writeArchive(archive: ZipArchive, changes: ArchiveChanges): Uint
 }
 
 function pack(codec: ArchiveCodec, content: Uint8Array): Packed {
-  return { crc32: crc32(content), bytes: content.length, data: codec.deflate(content) };
+  return { crc32: codec.crc32(content), bytes: content.length, data: codec.deflate(content) };
 }
 
 /** Fills in flags, method, check sum and sizes; `at` is where the flags stand in this kind of header. */
