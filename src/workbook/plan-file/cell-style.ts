@@ -12,8 +12,18 @@ const BORDERS: Readonly<Record<(typeof STYLES)[StyleName]["border"], BorderStyle
   under: { bottom: UNDER },
 };
 
-/** Returns a cell's look as the writer takes it. */
+/** Looks made so far: there are few, and many cells wear each. */
+const looks = new Map<string, CellStyle>();
+
+/** Returns a cell's look as the writer takes it; the same object each time. */
 export function cellStyle(name: StyleName, format: FormatName): CellStyle {
+  const key = `${name} ${format}`;
+  const look = looks.get(key) ?? madeStyle(name, format);
+  looks.set(key, look);
+  return look;
+}
+
+function madeStyle(name: StyleName, format: FormatName): CellStyle {
   const style = STYLES[name];
   const border = BORDERS[style.border];
   return {

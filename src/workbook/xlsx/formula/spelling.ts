@@ -25,6 +25,27 @@ const NEWER_FUNCTIONS: ReadonlySet<string> = new Set(
 );
 const WORKSHEET_FUNCTIONS: ReadonlySet<string> = new Set(["FILTER", "SORT"]);
 
+/** Both spellings of the functions' names, each by the other in capitals. */
+interface Spellings {
+  readonly typed: ReadonlyMap<string, string>;
+  readonly stored: ReadonlyMap<string, string>;
+}
+
+/** Made once for each list of functions, and forgotten with it. */
+const spellings = new WeakMap<readonly string[], Spellings>();
+
+function spellingsOf(functionIds: readonly string[]): Spellings {
+  const known = spellings.get(functionIds);
+  if (known !== undefined) return known;
+  const names = functionIds.map((id) => ({ typed: typedName({ id }), stored: storedName({ id }) }));
+  const made = {
+    typed: new Map(names.map(({ typed, stored }) => [stored.toUpperCase(), typed])),
+    stored: new Map(names.map(({ typed, stored }) => [typed.toUpperCase(), stored])),
+  };
+  spellings.set(functionIds, made);
+  return made;
+}
+
 /**
  * Spells a stored formula as a person reads it: VANE.AIRFLOW( for _xldudf_VANE_AIRFLOW(, and no prefixes.
  *
@@ -35,11 +56,11 @@ const WORKSHEET_FUNCTIONS: ReadonlySet<string> = new Set(["FILTER", "SORT"]);
  */
 export function readableFormula(formula: string, functionIds: readonly string[]): string {
   if (!formula.includes("_xl")) return formula;
-  const bySpelling = new Map(functionIds.map((id) => [storedName({ id }).toUpperCase(), typedName({ id })]));
+  const { typed } = spellingsOf(functionIds);
   return scanFormula(formula)
     .map(({ kind, text }) => {
       if (kind !== "name") return text;
-      return bySpelling.get(text.toUpperCase()) ?? text.replace(NEWER_PREFIX, "");
+      return typed.get(text.toUpperCase()) ?? text.replace(NEWER_PREFIX, "");
     })
     .join("");
 }
@@ -53,13 +74,13 @@ export function readableFormula(formula: string, functionIds: readonly string[])
  * storedFormula("VANE.OPENING.RECT(A1,B1)", ["OPENING.RECT"]) // => "_xldudf_VANE_OPENING_RECT(A1,B1)"
  */
 export function storedFormula(formula: string, functionIds: readonly string[]): string {
-  const byName = new Map(functionIds.map((id) => [typedName({ id }).toUpperCase(), storedName({ id })]));
+  const { stored } = spellingsOf(functionIds);
   const tokens = scanFormula(formula);
   return tokens
     .map(({ kind, text }, index) => {
       if (kind !== "name" || tokens[index + 1]?.text !== "(") return text;
       const name = text.toUpperCase();
-      const ours = byName.get(name);
+      const ours = stored.get(name);
       if (ours !== undefined) return ours;
       if (WORKSHEET_FUNCTIONS.has(name)) return `_xlfn._xlws.${text}`;
       return NEWER_FUNCTIONS.has(name) ? `_xlfn.${text}` : text;
@@ -70,8 +91,9 @@ export function storedFormula(formula: string, functionIds: readonly string[]): 
 /** Whether a formula, in either spelling, calls one of the functions. */
 export function callsFunction(formula: string, functionIds: readonly string[]): boolean {
   if (!/VANE[._]/i.test(formula)) return false;
-  const names = new Set(
-    functionIds.flatMap((id) => [storedName({ id }).toUpperCase(), typedName({ id }).toUpperCase()]),
-  );
-  return scanFormula(formula).some(({ kind, text }) => kind === "name" && names.has(text.toUpperCase()));
+  const { typed, stored } = spellingsOf(functionIds);
+  return scanFormula(formula).some(({ kind, text }) => {
+    const name = text.toUpperCase();
+    return kind === "name" && (typed.has(name) || stored.has(name));
+  });
 }
