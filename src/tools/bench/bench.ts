@@ -5,6 +5,8 @@
 import { writeFileSync } from "node:fs";
 import { benchBundles } from "./bench-bundles.js";
 import { benchCalc } from "./bench-calc.js";
+import { benchExcel } from "./bench-excel.js";
+import { benchFiles } from "./bench-files.js";
 import { benchFace, benchOutlets } from "./bench-functions.js";
 import { benchRollUp } from "./bench-rollup.js";
 import type { BenchRow } from "./bench-row.js";
@@ -35,6 +37,18 @@ const BENCHMARKS: Readonly<Record<string, Benchmark>> = {
     explanation:
       "1,000 generated workbooks of 200 outlets, 5 % of them bad in ten ways, against a plain loop over the same files with exceljs that reads the same sheet; each in a process of its own, start included. The totals are checked against those counted while the files were made.",
     run: () => benchRollUp(1000),
+  },
+  files: {
+    title: "Changing a workbook that somebody keeps",
+    explanation:
+      "Opening it, changing ten readings and saving it: we write only what changed, exceljs everything it understands. The fastest of three runs.",
+    run: () => benchFiles(),
+  },
+  excel: {
+    title: "Waiting in Excel",
+    explanation:
+      "The built add-in and the real office.js in a real browser, Excel simulated; what Excel spends on its own side is not in the figures. Medians of seven runs. office.js itself waits about a fifth of a second before it hands results back.",
+    run: () => benchExcel(),
   },
   startup: {
     title: "Start of the command line",
