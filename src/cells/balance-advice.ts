@@ -74,6 +74,8 @@ export function vaneBalanceAdvice(
       throttledBranches: readNames(throttledBranches),
       fanMostCfm: readOptional("fanMost", fanMost, Number.POSITIVE_INFINITY),
       ...readBand(minus, plus),
+      // The columns may be in either, and their headers say in which.
+      flowUnit: null,
     }).words;
   });
 }

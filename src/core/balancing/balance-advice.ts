@@ -6,7 +6,7 @@ import { type LowOutlet, lowOutlets } from "./low-outlets.js";
 import { matchRatio } from "./match-ratio.js";
 import { type NextSetting, nextSetting } from "./next-setting.js";
 import { type BalanceOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
-import { airflowWords, percentWords } from "./percent-words.js";
+import { airflowWords, type FlowUnit, percentWords } from "./percent-words.js";
 
 /** A system as it stands. */
 export interface BalanceSystem {
@@ -18,6 +18,8 @@ export interface BalanceSystem {
   /** Band around design. */
   readonly lowRatio: Ratio;
   readonly highRatio: Ratio;
+  /** Every step is a matter of ratios, so that airflows may be in either unit; the words name this one. */
+  readonly flowUnit: FlowUnit;
 }
 
 /** What to do next. */
@@ -61,6 +63,7 @@ type Told = Pick<BalanceAdvice, "step" | "words">;
  *   fanMostCfm: Infinity,
  *   lowRatio: 0.95,
  *   highRatio: 1.1,
+ *   flowUnit: "cfm",
  * }).step // => { kind: "set outlet", outlet: "Hall", branch: "", targetCfm: 80 }
  */
 export function balanceAdvice(system: BalanceSystem): BalanceAdvice {
@@ -103,13 +106,13 @@ function adviseBlockage({ outlets }: BalanceSystem): Told | undefined {
 }
 
 /** Branches from the one that gets most, so that its surplus reaches the others early. */
-function adviseOutlet({ outlets }: BalanceSystem, matching: Ratio): Told | undefined {
+function adviseOutlet({ outlets, flowUnit }: BalanceSystem, matching: Ratio): Told | undefined {
   const highestFirst = [...branchesOf(outlets)].sort((one, other) => ratioOf(other) - ratioOf(one));
   for (const { name, outlets: members } of highestFirst) {
     const next = nextSetting(members, matching);
     if (!next) continue;
     const { outlet, key, targetCfm, targetRatio } = next;
-    const words = `Set ${outlet.name} to ${airflowWords(targetCfm)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key outlet ${key.name}, whose damper stays open). Then read both again.`;
+    const words = `Set ${outlet.name} to ${airflowWords(targetCfm, flowUnit)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key outlet ${key.name}, whose damper stays open). Then read both again.`;
     return { step: { kind: "set outlet", outlet: outlet.name, branch: name, targetCfm }, words };
   }
   return undefined;
@@ -121,7 +124,7 @@ function likeKey({ targetRatio, key }: NextSetting): string {
 }
 
 /** The same rule between branches, each taken as one outlet of its sums. */
-function adviseBranch({ outlets, throttledBranches }: BalanceSystem, matching: Ratio): Told | undefined {
+function adviseBranch({ outlets, throttledBranches, flowUnit }: BalanceSystem, matching: Ratio): Told | undefined {
   const branches = branchesOf(outlets).map(({ name, outlets: members }): BalanceOutlet => {
     const { designCfm, measuredCfm } = commonRatio(members);
     return {
@@ -135,11 +138,11 @@ function adviseBranch({ outlets, throttledBranches }: BalanceSystem, matching: R
   const next = nextSetting(branches, matching);
   if (!next) return undefined;
   const { outlet: branch, key, targetCfm, targetRatio } = next;
-  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetCfm)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key branch ${key.name}, whose damper stays open). Then read both again.`;
+  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetCfm, flowUnit)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key branch ${key.name}, whose damper stays open). Then read both again.`;
   return { step: { kind: "set branch", branch: branch.name, targetCfm }, words };
 }
 
-function adviseFan({ outlets, fanMostCfm, lowRatio, highRatio }: BalanceSystem, matching: Ratio): Told {
+function adviseFan({ outlets, fanMostCfm, lowRatio, highRatio, flowUnit }: BalanceSystem, matching: Ratio): Told {
   const targetCfm = fanTarget(outlets, lowRatio, highRatio);
   const { measuredCfm, designCfm } = commonRatio(outlets);
   const ratio = measuredCfm / designCfm;
@@ -152,7 +155,7 @@ function adviseFan({ outlets, fanMostCfm, lowRatio, highRatio }: BalanceSystem, 
   }
   const setCfm = Math.min(targetCfm, fanMostCfm);
   const caution = setCfm > measuredCfm ? " Check the motor current before speeding a fan up." : "";
-  const words = `${lead}. Set the fan for a total of ${airflowWords(setCfm)} and read every outlet again.${caution}`;
+  const words = `${lead}. Set the fan for a total of ${airflowWords(setCfm, flowUnit)} and read every outlet again.${caution}`;
   return { step: { kind: "set fan", targetCfm: setCfm }, words };
 }
 

@@ -39,6 +39,7 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
     isBranchThrottled: (branch) => draft.throttledBranches.includes(branchKey(branch)),
     fanMost,
     band,
+    units: details.units,
   });
   const changes = (
     <OutletChanges

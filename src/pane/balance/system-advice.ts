@@ -8,7 +8,7 @@ import {
   keyOutlet,
   workOrder,
 } from "../../core/index.js";
-import type { BalanceGroup, OutletRow } from "../../workbook/index.js";
+import type { BalanceGroup, JobDetails, OutletRow } from "../../workbook/index.js";
 import type { BalanceBand } from "./balance-band.js";
 
 /** What is known of a system beside its sheet. */
@@ -18,6 +18,7 @@ export interface SystemState {
   /** In the unit of the job; Infinity where nobody knows. */
   readonly fanMost: number;
   readonly band: BalanceBand;
+  readonly units: JobDetails["units"];
 }
 
 /** An outlet that was read, with its share of design. */
@@ -75,7 +76,15 @@ export function systemAdvice(group: BalanceGroup, state: SystemState): SystemVie
     const keys = new Set(branches.flatMap(({ outlets: members }) => keyOutlet(members)?.name ?? []));
     const { ratio, measuredCfm, designCfm } = commonRatio(outlets);
     const throttledBranches = branches.map(({ name }) => name).filter(state.isBranchThrottled);
-    const advice = balanceAdvice({ outlets, throttledBranches, fanMostCfm: state.fanMost, lowRatio, highRatio });
+    const flowUnit = state.units === "si" ? "L/s" : "cfm";
+    const advice = balanceAdvice({
+      outlets,
+      throttledBranches,
+      fanMostCfm: state.fanMost,
+      lowRatio,
+      highRatio,
+      flowUnit,
+    });
     const rated = workOrder(outlets).flatMap(({ name, ratio: own }): readonly RatedOutlet[] => {
       const row = rowOf.get(name);
       if (row === undefined) return [];

@@ -14,6 +14,7 @@ const system = (outlets: readonly BalanceOutlet[], more: Partial<BalanceSystem> 
   fanMostCfm: Number.POSITIVE_INFINITY,
   lowRatio: 0.95,
   highRatio: 1.1,
+  flowUnit: "cfm",
   ...more,
 });
 
@@ -42,13 +43,13 @@ describe("the advice", () => {
   it("sets the next outlet and says which damper stays open", () => {
     const advice = balanceAdvice(system([outlet("Hall", 100, 140), outlet("Bath", 120, 96)]));
     expect(advice.words).toBe(
-      "Set Hall to 80 (80 % of design, as the key outlet Bath, whose damper stays open). Then read both again.",
+      "Set Hall to 80 cfm (80 % of design, as the key outlet Bath, whose damper stays open). Then read both again.",
     );
   });
 
   it("shows a small airflow with a decimal", () => {
     const advice = balanceAdvice(system([outlet("Closet", 8, 12), outlet("Bath", 120, 96)]));
-    expect(advice.words).toContain("Set Closet to 6.4 ");
+    expect(advice.words).toContain("Set Closet to 6.4 cfm ");
   });
 
   it("finishes the branch that gets most before it turns to the next", () => {
@@ -72,13 +73,13 @@ describe("the advice", () => {
     // larger than the rest: 0.8 · 300 = 240, S = 160 + 240, 240 · (520 / 400)^(240 / 400), by hand
     expect(advice.step).toMatchObject({ kind: "set branch", branch: "B", targetCfm: expect.closeTo(280.92, 2) });
     expect(advice.words).toContain(
-      "Set branch B to a total of 281 (94 % of design, about where it meets the key branch A",
+      "Set branch B to a total of 281 cfm (94 % of design, about where it meets the key branch A",
     );
     const smaller = balanceAdvice(
       system([...outlets, outlet("c", 100, 80, { branch: "C" }), outlet("d", 100, 80, { branch: "D" })]),
     );
     expect(smaller.step).toEqual({ kind: "set branch", branch: "B", targetCfm: 240 });
-    expect(smaller.words).toContain("Set branch B to a total of 240 (80 % of design, as the key branch A");
+    expect(smaller.words).toContain("Set branch B to a total of 240 cfm (80 % of design, as the key branch A");
   });
 
   it("keeps the open branch as key while a throttled branch reads lower, and opens that a little", () => {
@@ -95,7 +96,7 @@ describe("the advice", () => {
     const raise = balanceAdvice(system([outlet("a", 100, 92), outlet("b", 100, 92)]));
     expect(raise.step).toEqual({ kind: "set fan", targetCfm: 200 });
     expect(raise.words).toBe(
-      "All outlets share in proportion at 92 % of design. Set the fan for a total of 200 and read every outlet again. Check the motor current before speeding a fan up.",
+      "All outlets share in proportion at 92 % of design. Set the fan for a total of 200 cfm and read every outlet again. Check the motor current before speeding a fan up.",
     );
     const lower = balanceAdvice(system([outlet("a", 100, 120), outlet("b", 100, 120)]));
     expect(lower.step).toEqual({ kind: "set fan", targetCfm: 200 });

@@ -17,6 +17,7 @@ function advised(network: Network): BalanceAdvice {
     fanMostCfm: Number.isFinite(network.fanPressureMost) ? totalOf(fanMost) : Number.POSITIVE_INFINITY,
     lowRatio,
     highRatio,
+    flowUnit: null,
   });
 }
 

@@ -56,14 +56,19 @@ function groupOf(...outlets: readonly OutletRow[]): BalanceGroup {
 interface Known {
   readonly throttled?: readonly string[];
   readonly fanMost?: number;
+  readonly units?: "ip" | "si";
 }
 
-function viewOf(group: BalanceGroup, { throttled = [], fanMost = Number.POSITIVE_INFINITY }: Known = {}): SystemAdvice {
+function viewOf(
+  group: BalanceGroup,
+  { throttled = [], fanMost = Number.POSITIVE_INFINITY, units = "ip" }: Known = {},
+): SystemAdvice {
   const view = systemAdvice(group, {
     isThrottled: ({ name }) => throttled.includes(name),
     isBranchThrottled: () => false,
     fanMost,
     band: BAND,
+    units,
   });
   if ("problem" in view) throw new Error(view.problem);
   return view.value;
@@ -79,6 +84,16 @@ describe("the next step", () => {
     expect(step).toMatchObject({ title: "Set Hall to 80 cfm", reason: "advised", target: 80, look: 320 });
     expect(step.read?.name).toBe("Hall");
     expect(step.rereadsAfter).toEqual(["Outlets!Bath"]);
+  });
+
+  it.each([
+    ["ip", "Set Hall to 80 cfm (80 % of design"],
+    ["si", "Set Hall to 80 L/s (80 % of design"],
+  ] as const)("says in its words the unit of the job: %s", (units, words) => {
+    expect(nextStep(TWO, viewOf(TWO, { units }), EMPTY_BALANCE, units).words).toContain(words);
+    const even = groupOf(outlet("Hall", 100, 80), outlet("Bath", 120, 96));
+    const unit = units === "si" ? "L/s" : "cfm";
+    expect(viewOf(even, { units }).advice.words).toContain(`Set the fan for a total of 220 ${unit} and`);
   });
 
   it("has no velocity to look for where the size of the outlet is not stated", () => {
@@ -167,7 +182,8 @@ describe("a system as it stands", () => {
   });
 
   it("has no advice without a design airflow, or with limits that leave no band, and says so", () => {
-    const state = { isThrottled: () => false, isBranchThrottled: () => false, fanMost: Number.POSITIVE_INFINITY };
+    const fanMost = Number.POSITIVE_INFINITY;
+    const state = { isThrottled: () => false, isBranchThrottled: () => false, fanMost, units: "ip" as const };
     expect(systemAdvice(groupOf(outlet("Hall", null, 80)), { ...state, band: BAND })).toHaveProperty("problem");
     expect(systemAdvice(TWO, { ...state, band: { ...BAND, lowRatio: 0 } })).toHaveProperty("problem");
   });
