@@ -7,6 +7,7 @@ export { PERCENT_BINS, type PercentBin } from "./percent-bins.js";
 export { notOpened, type OutletsRead, openJob, readOutlets } from "./read-job.js";
 export { type GroupOfJobs, type JobResult, type RollUp, rollUp } from "./roll-up.js";
 export type { CalculatedResults } from "./sheet-reader.js";
-export { type SummaryDetails, type SummaryWorkbook, summaryWorkbook } from "./summary/summary-workbook.js";
+export type { SummaryDetails } from "./summary/summary-details.js";
+export { type SummaryWorkbook, summaryWorkbook } from "./summary/summary-workbook.js";
 export type { Tally } from "./tally.js";
 export { TIDY_COLUMNS, type TidyColumn, type TidyType } from "./tidy-columns.js";

@@ -1,21 +1,19 @@
 import { strFromU8 } from "fflate";
-import { contentTypeOf } from "../package/content-types.js";
-import { placeOf, readOptionalPart, readPart, relationshipsOf } from "../package/read-part.js";
-import { type Relationship, relationshipsPartOf } from "../package/relationships.js";
+import { placeOf, readOptionalPart, readPart } from "../package/read-part.js";
 import { ensureDynamicArrays, METADATA_CONTENT_TYPE, METADATA_RELATIONSHIP } from "../patch/dynamic-array-metadata.js";
 import type { PartEdit, WorkbookEdit } from "../patch/edits.js";
 import { readSheet } from "../read/read-sheet.js";
 import type { DefinedName, SheetEntry, Workbook } from "../workbook.js";
 import { escapeXml } from "../xml/text.js";
+import { makePartCopier } from "./copy-parts.js";
 import { listEdits } from "./list-edits.js";
 import { type MergedStyles, mergeStyles, sameStyles } from "./merge-styles.js";
 import { type Renames, renameFormula } from "./rename-formula.js";
+import { renamesFor } from "./renames-for.js";
 import { rewriteSheet } from "./rewrite-sheet.js";
 
 const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
-const PACKAGE = "http://schemas.openxmlformats.org/package/2006/relationships";
 const STYLES_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml";
-const LONGEST_SHEET_NAME = 31;
 
 /** Elements of tables and charts whose text is a formula. */
 const FORMULA_TEXT = /(<(?:\w+:)?(?:f|calculatedColumnFormula)(?:\s[^>]*)?>)([^<]*)</g;
@@ -24,17 +22,6 @@ const FORMULA_TEXT = /(<(?:\w+:)?(?:f|calculatedColumnFormula)(?:\s[^>]*)?>)([^<
 export interface Appending {
   readonly edits: readonly WorkbookEdit[];
   readonly sheets: readonly string[];
-}
-
-/** A name that is not taken yet, with a number behind it where it must have one. */
-function freeName(
-  base: string,
-  taken: ReadonlySet<string>,
-  numbered: (base: string, number: number) => string,
-): string {
-  let name = base;
-  for (let number = 2; taken.has(name.toLowerCase()); number += 1) name = numbered(base, number);
-  return name;
 }
 
 /** Whether a sheet stands in the workbook already, as far as names tell: each that refers to it is there, alike. */
@@ -46,79 +33,6 @@ function isShared({ name }: SheetEntry, source: Workbook, target: Workbook): boo
       (known) => known.sheet === undefined && known.name === wanted.name && known.refersTo === wanted.refersTo,
     ),
   );
-}
-
-function renamesFor(target: Workbook, source: Workbook, added: readonly SheetEntry[]): Renames {
-  const takenSheets = new Set(target.sheets.map(({ name }) => name.toLowerCase()));
-  const sheets = new Map<string, string>();
-  for (const { name } of added) {
-    const numbered = (base: string, number: number) =>
-      `${base.slice(0, LONGEST_SHEET_NAME - ` (${number})`.length)} (${number})`;
-    const free = freeName(name, takenSheets, numbered);
-    takenSheets.add(free.toLowerCase());
-    if (free !== name) sheets.set(name.toLowerCase(), free);
-  }
-  const worksheets = target.sheets.filter(({ kind }) => kind === "worksheet");
-  const takenTables = new Set([
-    ...worksheets.flatMap(({ name }) => readSheet(target, name).tables.map((table) => table.name.toLowerCase())),
-    ...target.names.map(({ name }) => name.toLowerCase()),
-  ]);
-  const tables = new Map<string, string>();
-  for (const table of added.flatMap(({ name }) => readSheet(source, name).tables)) {
-    const free = freeName(table.name, takenTables, (base, number) => `${base}_${number}`);
-    takenTables.add(free.toLowerCase());
-    if (free !== table.name) tables.set(table.name.toLowerCase(), free);
-  }
-  const known = new Map(
-    target.names.filter(({ sheet }) => sheet === undefined).map((one) => [one.name.toLowerCase(), one]),
-  );
-  const withSheets: Renames = { sheets, tables, names: new Map() };
-  const names = source.names.flatMap(({ name, sheet, refersTo }): [string, string][] => {
-    const meant = renameFormula(refersTo, withSheets);
-    const there = sheet === undefined ? known.get(name.toLowerCase()) : undefined;
-    return there === undefined || there.refersTo === meant ? [] : [[name.toLowerCase(), meant]];
-  });
-  return { sheets, tables, names: new Map(names) };
-}
-
-/** Copies parts under free names, with the parts that they lead to, each once. */
-function makePartCopier(
-  target: Workbook,
-  source: Workbook,
-  rewrite: (part: Relationship, bytes: Uint8Array) => Uint8Array | string,
-) {
-  const edits: PartEdit[] = [];
-  const copied = new Map<string, string>();
-  const taken = new Set(target.archive.byName.keys());
-  const freePart = (name: string): string => {
-    const [, stem = name, ending = ""] = /^(.*?)\d*(\.[^./]+)$/.exec(name) ?? [];
-    let free = name;
-    for (let number = 1; taken.has(free.toLowerCase()); number += 1) free = `${stem}${number}${ending}`;
-    taken.add(free.toLowerCase());
-    return free;
-  };
-  const copy = (relationship: Relationship): string => {
-    const known = copied.get(relationship.target);
-    if (known !== undefined) return known;
-    const partName = freePart(relationship.target);
-    copied.set(relationship.target, partName);
-    const bytes = readPart(source.archive, relationship.target);
-    const contentType = contentTypeOf(source.contentTypes, relationship.target);
-    edits.push({ kind: "part", partName, content: rewrite(relationship, bytes), contentType });
-    const led = relationshipsOf(source.archive, relationship.target);
-    if (led.length > 0) {
-      const entries = led.map((one) => relationshipXml(one, one.isExternal ? one.target : `/${copy(one)}`));
-      const content = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<Relationships xmlns="${PACKAGE}">${entries.join("")}</Relationships>`;
-      edits.push({ kind: "part", partName: relationshipsPartOf(partName), content });
-    }
-    return partName;
-  };
-  return { edits, copy };
-}
-
-function relationshipXml({ id, type, isExternal }: Relationship, to: string): string {
-  const mode = isExternal ? ' TargetMode="External"' : "";
-  return `<Relationship Id="${escapeXml(id)}" Type="${escapeXml(type)}" Target="${escapeXml(to)}"${mode}/>`;
 }
 
 function mergedStyles(

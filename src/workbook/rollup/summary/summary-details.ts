@@ -1,0 +1,9 @@
+import type { UnitSystem } from "../outlet-record.js";
+
+/** What a summary says of itself. */
+export interface SummaryDetails {
+  /** The units in which airflow is shown. */
+  readonly units: UnitSystem;
+  /** Where the jobs came from and when, in a sentence. */
+  readonly about: string;
+}

@@ -1,0 +1,114 @@
+import type { FormatName } from "../../template/style.js";
+import type { UnitSystem } from "../outlet-record.js";
+import type { RollUp } from "../roll-up.js";
+import { airflowUnit, HEADER, shownAirflow } from "./figure-columns.js";
+import type { TableReport } from "./report-sheets.js";
+import type { ReportContent } from "./report-table.js";
+
+/** Row of the first line on the sheet Summary. */
+export const FIRST_LINE_ROW = 5;
+
+/** A figure over all jobs, with its label and its unit. */
+export interface Line {
+  readonly label: string;
+  readonly content: ReportContent;
+  readonly unit: string;
+  readonly format: FormatName;
+}
+
+/** The whole of a roll-up in one column, each figure a formula over the sheet of jobs. */
+export function summaryLines(
+  { jobs, total }: RollUp,
+  table: TableReport,
+  skipped: number,
+  units: UnitSystem,
+): readonly Line[] {
+  const range = (header: string) => `Jobs!${table.block.rangeOf(header)}`;
+  const at = (label: string) => `$B$${FIRST_LINE_ROW + LABELS.indexOf(label)}`;
+  const unit = airflowUnit(units);
+  const count = (label: string, header: string, result: number): Line => ({
+    label,
+    content: { formula: `=SUM(${range(header)})`, result },
+    unit: "",
+    format: "thousands",
+  });
+  const flow = (label: string, formula: string, resultCfm: number | null): Line => ({
+    label,
+    content: { formula, result: shownAirflow(resultCfm, units) },
+    unit,
+    format: "thousands",
+  });
+  const allStated = (header: string, combined: string) =>
+    `=IF(AND(COUNT(${range(header)})>0,COUNT(${range(header)})=COUNTIF(${range(HEADER.compared)},">0")),${combined},"")`;
+  const judged = `(${at("Outlets low")}+${at("Outlets within")}+${at("Outlets high")})`;
+  const percent = (label: string, formula: string, result: number | null, format: FormatName = "oneDecimal"): Line => ({
+    label,
+    content: { formula, result },
+    unit: "%",
+    format,
+  });
+  return [
+    {
+      label: "Jobs",
+      content: { formula: `=COUNTA(${range("Workbook")})`, result: jobs.length },
+      unit: "",
+      format: "thousands",
+    },
+    { label: "Workbooks left out", content: skipped, unit: "", format: "thousands" },
+    count("Outlets listed", HEADER.outlets, total.outlets),
+    count("Outlets compared", HEADER.compared, total.compared),
+    count("Outlets not measured", HEADER.notMeasured, total.notMeasured),
+    count("Outlets without design", HEADER.noDesign, total.noDesign),
+    count("Outlets faulty", HEADER.faulty, total.faulty),
+    count("Outlets low", HEADER.low, total.low),
+    count("Outlets within", HEADER.within, total.within),
+    count("Outlets high", HEADER.high, total.high),
+    percent("Share within limits", `=IF(${judged}>0,${at("Outlets within")}/${judged}*100,"")`, total.withinPercent),
+    flow("Design of those compared", `=SUM(${range(HEADER.design)})`, total.designCfm),
+    flow("Measured", `=SUM(${range(HEADER.measured)})`, total.measuredCfm),
+    percent(
+      "Percent of design",
+      `=IF(${at("Design of those compared")}>0,${at("Measured")}/${at("Design of those compared")}*100,"")`,
+      total.percent,
+    ),
+    flow(HEADER.shared, allStated(HEADER.shared, `SUM(${range(HEADER.shared)})`), total.sharedPlusMinusCfm),
+    flow(
+      HEADER.independent,
+      allStated(HEADER.independent, `SQRT(SUMSQ(${range(HEADER.independent)}))`),
+      total.independentPlusMinusCfm,
+    ),
+    count("Outlets before and after", HEADER.changed, total.changed.outlets),
+    flow("As found, of those", `=SUM(${range(HEADER.before)})`, total.changed.beforeCfm),
+    flow("As left, of those", `=SUM(${range(HEADER.after)})`, total.changed.afterCfm),
+    percent(
+      "Change",
+      `=IF(${at("As found, of those")}>0,(${at("As left, of those")}-${at("As found, of those")})/${at("As found, of those")}*100,"")`,
+      total.changePercent,
+      "signed",
+    ),
+  ];
+}
+
+/** The labels in their order, by which the formulas find each other. */
+const LABELS: readonly string[] = [
+  "Jobs",
+  "Workbooks left out",
+  "Outlets listed",
+  "Outlets compared",
+  "Outlets not measured",
+  "Outlets without design",
+  "Outlets faulty",
+  "Outlets low",
+  "Outlets within",
+  "Outlets high",
+  "Share within limits",
+  "Design of those compared",
+  "Measured",
+  "Percent of design",
+  HEADER.shared,
+  HEADER.independent,
+  "Outlets before and after",
+  "As found, of those",
+  "As left, of those",
+  "Change",
+];
