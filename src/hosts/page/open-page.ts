@@ -19,6 +19,8 @@ import { templateBytes } from "./template-bytes.js";
 import { makeWatchers } from "./watchers.js";
 import { viewWorkbook, type WorkbookView } from "./workbook-view.js";
 import "./page.css";
+import "./messages.css";
+import "./print.css";
 
 function demoWorkbookOf(job: DemoJob): StoredWorkbook {
   const data = demoData(job);
