@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import { type BalanceGroup, type OutletRow, readingEdits } from "../../workbook/index.js";
+import { asFoundEdits, type BalanceGroup, type OutletRow, readingEdits } from "../../workbook/index.js";
 import { CheckField } from "../controls/check-field.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
 import { Section } from "../controls/section.js";
@@ -8,7 +8,7 @@ import { usePane } from "../shell/pane-context.js";
 import { balanceBand } from "./balance-band.js";
 import { type BalanceAction, type BalanceDraft, rememberedKey } from "./balance-draft.js";
 import { LowOutlets } from "./low-outlets.js";
-import { nextStep } from "./next-step.js";
+import { isAfterSetting, nextStep } from "./next-step.js";
 import { NextStepView } from "./next-step-view.js";
 import { OutletChanges } from "./outlet-changes.js";
 import { OutletList } from "./outlet-list.js";
@@ -68,7 +68,8 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
 
   const enter = (outlet: OutletRow, readings: readonly number[]) =>
     void run(async () => {
-      await host.write(readingEdits(outlet, readings));
+      const kept = isAfterSetting(step) ? asFoundEdits(outlet) : [];
+      await host.write([...readingEdits(outlet, readings), ...kept]);
       dispatch({ type: "read", id: outlet.id });
       if (step.target !== null) {
         dispatch({ type: "adjusted", key: keyOf(outlet), asFound: outlet.measured, rereads: step.rereadsAfter });

@@ -1,9 +1,10 @@
 import type { BalanceStep } from "../../core/index.js";
+import { asFoundEdits } from "../../workbook/index.js";
 import { CheckField } from "../controls/check-field.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
 import { Cautions } from "./cautions.js";
-import type { NextStep, StepToConfirm } from "./next-step.js";
+import { isAfterSetting, type NextStep, type StepToConfirm } from "./next-step.js";
 import { velocityText } from "./quantity-text.js";
 import { ReadingForm } from "./reading-form.js";
 
@@ -45,6 +46,7 @@ export function NextStepView({ step, kind, onConfirm, ...props }: NextStepProps)
             takesFocus={props.takesFocus}
             onTyped={props.onTyped}
             onReadings={props.onReadings}
+            isKept={isAfterSetting(step) && asFoundEdits(read).length > 0}
           />
           <CheckField label="Its damper is throttled" isChecked={props.isThrottled} onChange={props.onDamper} />
         </>

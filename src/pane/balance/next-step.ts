@@ -31,6 +31,11 @@ export interface NextStep {
   readonly rereadsAfter: readonly string[];
 }
 
+/** Whether something was set since the outlet was read last: its readings up to now are then those as found. */
+export function isAfterSetting({ reason, target }: NextStep): boolean {
+  return reason === "again" || target !== null;
+}
+
 type Units = JobDetails["units"];
 
 function titleOf(step: BalanceStep, units: Units): string {

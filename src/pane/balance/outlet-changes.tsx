@@ -21,7 +21,7 @@ export function OutletChanges({ outlets, asFound, job }: OutletChangesProps) {
       {changes.length === 0 ? (
         <p class="vs-hint">
           Nothing to compare yet. What an outlet gave before it is first set here is remembered; a sheet “Before and
-          after” keeps it in the workbook.
+          after” and a job summary keep it in the workbook.
         </p>
       ) : (
         <ul class="vs-plain">

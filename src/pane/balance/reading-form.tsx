@@ -9,12 +9,16 @@ interface ReadingFormProps {
   readonly typed: string;
   readonly onTyped: (text: string) => void;
   readonly onReadings: (readings: readonly number[]) => void;
+  /** Whether what stands in the sheet goes to its cells before, and is not lost. */
+  readonly isKept: boolean;
   /** Whether the field takes the focus as it moves on to another outlet. */
   readonly takesFocus: boolean;
 }
 
+const KEPT = "What stands there goes to the cells before, as found.";
+
 /** One field for what the meter shows at an outlet; Enter writes it into the sheet. */
-export function ReadingForm({ outlet, typed, onTyped, onReadings, takesFocus }: ReadingFormProps) {
+export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, takesFocus }: ReadingFormProps) {
   const { job, isBusy } = usePane();
   const form = useRef<HTMLFormElement>(null);
   const most = outlet.entryCells.length;
@@ -51,8 +55,10 @@ export function ReadingForm({ outlet, typed, onTyped, onReadings, takesFocus }: 
         }
         hint={
           isVelocity && most > 1
-            ? `Up to ${most} over the face, with a space between; one alone is only a look while you set the damper. They replace what stands there.`
-            : "It replaces what stands there."
+            ? `Up to ${most} over the face, with a space between; one alone is only a look while you set the damper. ${isKept ? KEPT : "They replace what stands there."}`
+            : isKept
+              ? KEPT
+              : "It replaces what stands there."
         }
       />
       <button type="submit" class="vs-button vs-main" disabled={isBusy || read === null || "error" in read}>

@@ -22,6 +22,8 @@ export interface ListedColumns {
   readonly columns: ReadonlyMap<BalanceColumn, number>;
   /** The columns for single readings at the outlet as it now is, in their order. */
   readonly readings: readonly number[];
+  /** Those for the readings as found, one beside each of `readings`; none where the list has no place for them. */
+  readonly readingsBefore: readonly number[];
 }
 
 /** The headers of our templates, and those that a sheet of one's own is likely to have. */
@@ -43,6 +45,9 @@ const HEADERS: Readonly<Record<BalanceColumn, readonly string[]>> = {
   after: ["airflow after", "measured after"],
   doubt: ["± percent"],
 };
+
+/** Readings as found, where readings as left have columns of their own: B1 beside A1. */
+const READING_BEFORE = /^b\d{1,2}$/;
 
 /** Readings of now: R1 of a balance, A1 of a comparison, Point 1 of a plain list. */
 const READING = /^(?:r|a|point )\d{1,2}$/;
@@ -66,6 +71,9 @@ export function listedColumns(cells: readonly unknown[], firstColumn: number): L
   }
   const isList = columns.has("outlet") && columns.has("design") && (columns.has("measured") || columns.has("after"));
   if (!isList) return null;
-  const readings = headers.flatMap((header, index) => (READING.test(header) ? [firstColumn + index] : []));
-  return { columns, readings };
+  const placesOf = (header: RegExp) =>
+    headers.flatMap((text, index) => (header.test(text) ? [firstColumn + index] : []));
+  const [readings, found] = [placesOf(READING), placesOf(READING_BEFORE)];
+  const isPaired = headers.includes("a1") && found.length === readings.length;
+  return { columns, readings, readingsBefore: isPaired ? found : [] };
 }

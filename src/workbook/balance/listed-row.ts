@@ -8,6 +8,7 @@ export interface ListedRow {
   /** Its number in the sheet. */
   readonly row: number;
   readonly valueAt: (column: number | undefined) => CellValue;
+  readonly hasFormula: (column: number) => boolean;
   /** What a column says; "" where nothing stands, an error, or no such column. */
   readonly text: (key: BalanceColumn) => string;
   /** A number that may be missing; what is no number is an issue and null, never 0. */
@@ -18,8 +19,8 @@ export interface ListedRow {
   readonly find: (issue: string) => void;
 }
 
-/** Results that no formula of ours has given yet, or that are still on their way. */
-const isBlank = (value: CellValue) => value === null || (typeof value === "string" && value.trim() === "");
+/** Whether nothing stands there: also a result that no formula of ours has given yet, or that is still on its way. */
+export const isBlank = (value: CellValue) => value === null || (typeof value === "string" && value.trim() === "");
 
 /**
  * Makes the reader of one row of a list.
@@ -38,6 +39,7 @@ export function listedRow({ sheet, columns }: OutletList, block: CellBlock, inde
     issues,
     find: (issue) => void issues.push(issue),
     valueAt,
+    hasFormula: (column) => typeof block.formulas[index]?.[column - firstColumn] === "string",
     text(key) {
       const value = valueAt(columns.get(key));
       return value === null || typeof value === "object" ? "" : String(value).trim();

@@ -29,7 +29,12 @@ export interface OutletRow {
   readonly entry: "velocities" | "airflow";
   /** The cells that take it, in their order; none where the list has no place for it. */
   readonly entryCells: readonly BlockAddress[];
-  /** What stands in them now. */
+  /**
+   * Empty cells of the list's own for what stands in the entry cells, once it is no longer what counts: the readings as
+   * found. As many as entry cells; none where the list has none, or where they are in use.
+   */
+  readonly asFoundCells: readonly BlockAddress[];
+  /** What stands in the entry cells now. */
   readonly entered: readonly (number | string | boolean | null)[];
   /** The cell of the outlet's tag. */
   readonly cell: BlockAddress;

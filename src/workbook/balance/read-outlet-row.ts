@@ -1,7 +1,7 @@
 import type { CellBlock, CellValue } from "../host.js";
 import { formatAddress } from "../xlsx/address.js";
 import type { OutletList } from "./find-outlet-lists.js";
-import { listedRow } from "./listed-row.js";
+import { isBlank, listedRow } from "./listed-row.js";
 import type { OutletRow } from "./outlet-row.js";
 import { statedFreeArea } from "./stated-free-area.js";
 
@@ -20,7 +20,7 @@ export interface ReadOutlet {
  */
 export function readOutletRow(list: OutletList, block: CellBlock, index: number, units: "ip" | "si"): ReadOutlet {
   const { sheet, columns } = list;
-  const { row, issues, find, valueAt, text, number } = listedRow(list, block, index);
+  const { row, issues, find, valueAt, hasFormula, text, number } = listedRow(list, block, index);
   const single = (column: number) => ({ sheet, range: formatAddress(row, column) });
 
   const name = text("outlet");
@@ -32,6 +32,9 @@ export function readOutletRow(list: OutletList, block: CellBlock, index: number,
   const airflowColumn = columns.get("after");
   const velocities = list.readings.length > 0;
   const entryColumns = velocities ? list.readings : airflowColumn === undefined ? [] : [airflowColumn];
+  const beforeColumn = columns.get("before");
+  const beforeColumns = velocities ? list.readingsBefore : beforeColumn === undefined ? [] : [beforeColumn];
+  const isFree = beforeColumns.every((column) => isBlank(valueAt(column)) && !hasFormula(column));
   const value: OutletRow = {
     id: `${sheet}!${row}`,
     name: name === "" ? `row ${row}` : name,
@@ -51,6 +54,7 @@ export function readOutletRow(list: OutletList, block: CellBlock, index: number,
     expandedPercent: number("doubt"),
     entry: velocities ? "velocities" : "airflow",
     entryCells: entryColumns.map(single),
+    asFoundCells: isFree && beforeColumns.length === entryColumns.length ? beforeColumns.map(single) : [],
     entered: entryColumns.map((column) => plain(valueAt(column))),
     cell: single(columns.get("outlet") ?? 1),
   };

@@ -22,3 +22,12 @@ export function readingEdits(
   }
   return entryCells.map((address, index) => ({ address, cells: [[readings[index] ?? null]] }));
 }
+
+/**
+ * Returns the edits that keep an outlet's readings as found, in the list's own cells for them; none where the list has
+ * no free place, or nothing was read yet.
+ */
+export function asFoundEdits({ asFoundCells, entered, measured }: OutletRow): readonly BlockEdit[] {
+  if (measured === null) return [];
+  return asFoundCells.map((address, index) => ({ address, cells: [[entered[index] ?? null]] }));
+}

@@ -8,7 +8,7 @@ import {
 } from "../../../src/pane/balance/balance-draft.js";
 import { groupLabels } from "../../../src/pane/balance/group-labels.js";
 import { meterVelocity } from "../../../src/pane/balance/meter-velocity.js";
-import { nextStep } from "../../../src/pane/balance/next-step.js";
+import { isAfterSetting, nextStep } from "../../../src/pane/balance/next-step.js";
 import { airflowText, percentText, velocityText } from "../../../src/pane/balance/quantity-text.js";
 import { readTypedReadings } from "../../../src/pane/balance/read-typed-readings.js";
 import { type SystemAdvice, systemAdvice } from "../../../src/pane/balance/system-advice.js";
@@ -41,6 +41,7 @@ function outlet(
     expandedPercent: null,
     entry: "velocities",
     entryCells: [cell],
+    asFoundCells: [],
     entered: [null],
     cell,
     ...more,
@@ -125,6 +126,14 @@ describe("the next step", () => {
       reason: "chosen",
       target: null,
     });
+  });
+
+  it("takes the readings up to now for those as found once something was set, and not before", () => {
+    const isAfter = (draft: BalanceDraft, group = TWO) => isAfterSetting(nextStep(group, viewOf(group), draft, "ip"));
+    expect(isAfter(EMPTY_BALANCE), "Hall is set").toBe(true);
+    expect(isAfter({ ...EMPTY_BALANCE, rereads: ["Outlets!Bath"] }), "Bath is read again").toBe(true);
+    expect(isAfter({ ...EMPTY_BALANCE, chosen: "Outlets!Bath" }), "Bath is chosen").toBe(false);
+    expect(isAfter(EMPTY_BALANCE, groupOf(outlet("Hall", 100, null))), "Hall is read first").toBe(false);
   });
 
   it("goes on with the advice where an outlet that was to be read again is gone from the sheet", () => {

@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import type { InteractiveHost } from "../../../src/workbook/index.js";
-import { pageHostOver } from "../../hosts/page/page-host-over.js";
+import { type InteractiveHost, TEMPLATES } from "../../../src/workbook/index.js";
+import { givenPlan, pageHostOver } from "../../hosts/page/page-host-over.js";
 import { filledWorkbook } from "../../support/filled-workbook.js";
 import { type BuiltPane, buildPane, faultsInAnySetting, openTab, picture } from "./open-pane.js";
 
@@ -72,6 +72,34 @@ describe("the tab Balance", () => {
     expect((await host.read(selected === null ? [] : [selected]))[0]?.values).toEqual([[name]]);
     await page.getByRole("button", { name: "Back to the advice" }).press("Enter");
     await page.locator(".vs-step", { hasNotText: new RegExp(`^Read ${name}$`) }).waitFor();
+    await page.context().close();
+  });
+
+  it("keeps the readings as found in the cells before of a comparison, as soon as something was set", async () => {
+    const host = pageHostOver(givenPlan(TEMPLATES["before-after"]("")));
+    // One free square foot each, so that the velocity is the airflow.
+    const row = (tag: string, design: number, velocity: number) =>
+      [tag, "AHU-1", null, "supply", 12, 12, 1, design, null, null, null, null, velocity] as const;
+    const sheet = "Before and after";
+    await host.write([{ address: { sheet, range: "A7:M8" }, cells: [row("Hall", 100, 140), row("Bath", 120, 96)] }]);
+    const page = await pane.open(host);
+    await openTab(page, "Balance");
+    await page.locator(".vs-step", { hasText: "Set Hall to 80 cfm" }).waitFor();
+    await page.locator(".vs-hint", { hasText: "goes to the cells before, as found." }).waitFor();
+    await picture(page, "balance-as-found");
+    await page.locator("form input").focus();
+    await page.keyboard.type("80");
+    await page.keyboard.press("Enter");
+    await page.locator(".vs-step", { hasText: "Read Bath again" }).waitFor();
+    await page.keyboard.type("105");
+    await page.keyboard.press("Enter");
+    await page.locator("strong", { hasText: "Hall: 140 cfm → 80 cfm" }).waitFor();
+    await page.locator("strong", { hasText: "Bath: 96 cfm → 105 cfm" }).waitFor();
+    const [block] = await host.read([{ sheet, range: "I7:M8" }]);
+    expect(block?.values).toEqual([
+      [140, null, null, null, 80],
+      [96, null, null, null, 105],
+    ]);
     await page.context().close();
   });
 

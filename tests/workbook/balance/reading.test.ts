@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import {
+  asFoundEdits,
   balanceGroups,
   HostError,
   type OutletRow,
@@ -147,6 +148,53 @@ describe("a new reading", () => {
     expect(() => readingEdits(outlet, [1, 2, 3])).toThrow(HostError);
     expect(() => readingEdits({ ...outlet, entryCells: [] }, [1])).toThrow(/no column for readings of S-1/);
     await expect(host.write(readingEdits(outlet, [205]))).rejects.toThrow(/G5 holds a formula/);
+  });
+});
+
+describe("the readings as found", () => {
+  const first = async (workbook: GivenWorkbook) => {
+    const [outlet] = await outletsOf(workbook).then(({ value }) => value);
+    if (outlet === undefined) throw new Error("Nothing was read.");
+    return outlet;
+  };
+
+  it("go to the cells before of a comparison that has none yet, and the new ones are those after", async () => {
+    const blank = { "Before and after": { I7: null, J7: null, K7: null, L7: null, M7: 400, N7: 0, O7: 380, P7: null } };
+    const workbook = filledWorkbook("before-after", blank);
+    const outlet = await first(workbook);
+    const host = pageHostOver(workbook);
+    await host.write([...readingEdits(outlet, [300, 320]), ...asFoundEdits(outlet)]);
+    const [row] = await host.read([{ sheet: "Before and after", range: "I7:P7" }]);
+    expect(row?.values).toEqual([[400, 0, 380, null, 300, 320, null, null]]);
+    const [again] = (await readOutletLists(host, "ip")).value;
+    expect(again?.before).toBeCloseTo(260 * (outlet.freeArea ?? Number.NaN), 6);
+    expect(again?.after).toBeCloseTo(310 * (outlet.freeArea ?? Number.NaN), 6);
+    expect(again?.asFoundCells, "kept once, never replaced").toEqual([]);
+  });
+
+  it("go to the airflow before of a job summary", async () => {
+    const outlet = await first(filledWorkbook("job-summary", { "Job summary": { P10: null, Q10: 120 } }));
+    expect(asFoundEdits(outlet)).toEqual([{ address: { sheet: "Job summary", range: "P10" }, cells: [[120]] }]);
+  });
+
+  it("stay where something stands before, where nothing was read, and where the list has no place for them", async () => {
+    expect((await first(filledWorkbook("before-after"))).asFoundCells).toEqual([]);
+    expect((await first(filledWorkbook("room-balance"))).asFoundCells).toEqual([]);
+    const unread = await first(filledWorkbook("job-summary", { "Job summary": { P10: null, Q10: null } }));
+    expect(unread.asFoundCells).toHaveLength(1);
+    expect(asFoundEdits(unread)).toEqual([]);
+  });
+
+  it("never go over a formula, nor under the header of something else", async () => {
+    const list = (cells: Readonly<Record<string, string | number>>): GivenWorkbook => ({
+      sheets: [{ name: "Mine", cells: { A1: "Outlet", B1: "Design", A2: "S-1", B2: 90, ...cells } }],
+      names: {},
+    });
+    const before = { C1: "Airflow before", D1: "Airflow after", D2: 80 };
+    expect((await first(list(before))).asFoundCells).toEqual([{ sheet: "Mine", range: "C2" }]);
+    expect((await first(list({ ...before, C2: '=IF(F2="","",F2)' }))).asFoundCells).toEqual([]);
+    const points = { C1: "B1", D1: "Point 1", E1: "Airflow", D2: 200, E2: 80 };
+    expect((await first(list(points))).asFoundCells).toEqual([]);
   });
 });
 
