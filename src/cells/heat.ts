@@ -1,4 +1,11 @@
-import { airflowFromTemperatureRise, latentHeat, sensibleHeat, sensibleHeatFactor, totalHeat } from "../core/index.js";
+import {
+  airflowFromTemperatureRise,
+  latentHeat,
+  outsideAirShare,
+  sensibleHeat,
+  sensibleHeatFactor,
+  totalHeat,
+} from "../core/index.js";
 import { missingInput } from "./cell-error.js";
 import { type CellResult, NOTHING_YET } from "./guard.js";
 import { overBlocks } from "./over-blocks.js";
@@ -115,6 +122,32 @@ export function vaneHeatRise(
       ),
     );
   });
+}
+
+/**
+ * Share of outside air in mixed air from three temperatures read at one time: (return - mixed) / (return - outside).
+ * An error of one degree in the mixed air costs one part in the difference between return and outside: read many
+ * points, and not on a mild day. Any one unit serves for all three.
+ *
+ * @customfunction HEAT.OUTSIDE
+ * @param returnAir Temperature of the return air; for exactly 0 degrees enter 0.01 [degF or degC].
+ * @param outsideAir Temperature of the outside air; for exactly 0 degrees enter 0.01 [degF or degC].
+ * @param mixedAir Mean temperature of the mixed air; for exactly 0 degrees enter 0.01 [degF or degC].
+ * @returns Outside airflow over mixed airflow, by mass, 0 to 1 [ratio].
+ */
+export function vaneHeatOutside(returnAir: any[][], outsideAir: any[][], mixedAir: any[][]): any[][] {
+  return overBlocks(
+    ["returnAir", "outsideAir", "mixedAir"],
+    [returnAir, outsideAir, mixedAir],
+    (one, outside, mixed) => {
+      if (!isGiven(one) && !isGiven(outside) && !isGiven(mixed)) return NOTHING_YET;
+      return outsideAirShare(
+        readTemperature("returnAir", one),
+        readTemperature("outsideAir", outside),
+        readTemperature("mixedAir", mixed),
+      );
+    },
+  );
 }
 
 function readTemperature(argument: string, value: unknown): number {

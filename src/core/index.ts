@@ -47,6 +47,7 @@ export { faceAirflow } from "./flow/face-airflow.js";
 export { targetVelocity } from "./flow/target-velocity.js";
 export { airflowFromTemperatureRise } from "./heat/airflow-from-temperature-rise.js";
 export { latentHeat } from "./heat/latent-heat.js";
+export { outsideAirShare } from "./heat/outside-air-share.js";
 export { sensibleHeat } from "./heat/sensible-heat.js";
 export { DRY_AIR_SPECIFIC_HEAT_BTU_PER_LB_F, sensibleHeatFactor } from "./heat/sensible-heat-factor.js";
 export { totalHeat } from "./heat/total-heat.js";

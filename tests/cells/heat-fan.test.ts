@@ -57,6 +57,30 @@ describe("HEAT.RISE", () => {
   });
 });
 
+describe("HEAT.OUTSIDE", () => {
+  it("finds the share of outside air, whatever the unit and however many rows", () => {
+    expect(callCell("HEAT.OUTSIDE", 75, 35, 67)).toBeCloseTo(0.2, 12);
+    const celsius = [75, 35, 67].map((fahrenheit) => (fahrenheit - 32) / 1.8);
+    expect(callCell("HEAT.OUTSIDE", ...celsius)).toBeCloseTo(0.2, 12);
+    expect(callCell("HEAT.OUTSIDE", [[75], [75]], [[35], [95]], [[67], [80]])).toEqual([
+      [expect.closeTo(0.2, 12)],
+      [expect.closeTo(0.25, 12)],
+    ]);
+  });
+
+  it("stays quiet while nothing is read, and asks for what is missing", () => {
+    expect(callCell("HEAT.OUTSIDE", 0, 0, 0)).toBe("");
+    expectCellError(callCell("HEAT.OUTSIDE", 75, 35, 0), "#N/A", "mixedAir is blank or 0");
+    expectCellError(callCell("HEAT.OUTSIDE", 75, 0, 67), "#N/A", "outsideAir is blank or 0");
+  });
+
+  it("refuses temperatures that tell nothing", () => {
+    expectCellError(callCell("HEAT.OUTSIDE", 75, 75, 75), "#VALUE!", "outsideAir must be other than the return");
+    expectCellError(callCell("HEAT.OUTSIDE", 75, 35, 80), "#VALUE!", "mixedAir must be from the outside to the return");
+    expectCellError(callCell("HEAT.OUTSIDE", "warm", 35, 67), "#VALUE!", "returnAir holds the text");
+  });
+});
+
 describe("FAN", () => {
   it("follows the laws over a column of speeds", () => {
     expect(callCell("FAN.AIRFLOW", 6000, 2000, [[1500], [2000]])).toEqual([[4500], [6000]]);

@@ -6,6 +6,8 @@ declare module "psychrolib" {
     GetStandardAtmPressure(elevationFt: number): number;
     GetSatVapPres(tempF: number): number;
     GetHumRatioFromRelHum(tempF: number, relativeHumidityRatio: number, pressurePsi: number): number;
+    GetMoistAirEnthalpy(tempF: number, humidityRatio: number): number;
+    GetTDryBulbFromEnthalpyAndHumRatio(enthalpyBtuPerLb: number, humidityRatio: number): number;
     GetMoistAirDensity(tempF: number, humidityRatio: number, pressurePsi: number): number;
   }
   const psychrolib: Psychrolib;

@@ -1,8 +1,10 @@
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import psychrolib from "psychrolib";
+import { beforeAll, describe, expect, it } from "vitest";
 import {
   airflowFromTemperatureRise,
   latentHeat,
+  outsideAirShare,
   sensibleHeat,
   sensibleHeatFactor,
   totalHeat,
@@ -76,5 +78,44 @@ describe("airflow from a temperature rise", () => {
       "leavingF must be a finite number",
     );
     expect(() => airflowFromTemperatureRise(64800, 70, 120, 0)).toThrow("densityLbFt3 must be above 0");
+  });
+});
+
+describe("the share of outside air from three temperatures", () => {
+  beforeAll(() => psychrolib.SetUnitSystem(psychrolib.IP));
+
+  it("is that of the enthalpy balance by psychrolib 1.1.1, but for the heat of the moisture", () => {
+    const pressure = 14.696;
+    const share = fc.double({ min: 0.05, max: 0.95, noNaN: true });
+    const outside = fc.oneof(
+      fc.double({ min: -10, max: 55, noNaN: true }),
+      fc.double({ min: 85, max: 110, noNaN: true }),
+    );
+    const inside = fc.double({ min: 68, max: 78, noNaN: true });
+    const dampness = fc.double({ min: 0.05, max: 0.8, noNaN: true });
+    fc.assert(
+      fc.property(share, outside, dampness, inside, dampness, (part, outsideF, outsideRh, returnF, returnRh) => {
+        const outsideW = psychrolib.GetHumRatioFromRelHum(outsideF, outsideRh, pressure);
+        const returnW = psychrolib.GetHumRatioFromRelHum(returnF, returnRh, pressure);
+        const enthalpy =
+          part * psychrolib.GetMoistAirEnthalpy(outsideF, outsideW) +
+          (1 - part) * psychrolib.GetMoistAirEnthalpy(returnF, returnW);
+        const mixedF = psychrolib.GetTDryBulbFromEnthalpyAndHumRatio(enthalpy, part * outsideW + (1 - part) * returnW);
+        expect(Math.abs(outsideAirShare(returnF, outsideF, mixedF) - part)).toBeLessThan(0.02);
+      }),
+    );
+  });
+
+  it("is nothing where the mixed air is return air, and all where it is outside air", () => {
+    expect(outsideAirShare(75, 35, 75)).toBe(0);
+    expect(outsideAirShare(75, 35, 35)).toBe(1);
+    expect(outsideAirShare(70, 95, 95)).toBe(1);
+  });
+
+  it("refuses temperatures that tell nothing", () => {
+    expect(() => outsideAirShare(70, 70, 70)).toThrow("outsideAirF must be other than the return temperature");
+    expect(() => outsideAirShare(75, 35, 76)).toThrow("mixedAirF must be from the outside to the return temperature");
+    expect(() => outsideAirShare(75, 35, 34)).toThrow("mixedAirF must be from the outside to the return temperature");
+    expect(() => outsideAirShare(Number.NaN, 35, 67)).toThrow("returnAirF must be");
   });
 });

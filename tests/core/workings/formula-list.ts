@@ -133,6 +133,10 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
   },
   pascalsFromInchesOfWater: itself("pressureInWg", 0.25),
   pascalsFromPsi: itself("pressurePsi", 14.2),
+  outsideAirShare: {
+    expression: "(returnAirF - mixedAirF) / (returnAirF - outsideAirF)",
+    sample: [74.5, 33.1, 66.2],
+  },
   percentOfDesign: { expression: "100 * measuredCfm / designCfm", sample: [142.4, 150] },
   pressureAtElevation: {
     expression: "14.696 psiExact * (1 - 6.8754e-6 / ft * elevationFt)^5.2559",

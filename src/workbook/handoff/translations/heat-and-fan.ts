@@ -59,6 +59,19 @@ function rise(text: Text): string {
   return quietWhenEmpty([entering, leaving], needed);
 }
 
+/** Refuses, as the function does, equal temperatures and a mixed one that lies outside the two. */
+function outsideShare(text: Text): string {
+  const given = [text("returnAir"), text("outsideAir"), text("mixedAir")] as const;
+  const [returned, outside, mixed] = [part(given[0]), part(given[1]), part(given[2])];
+  const between = `AND(${returned}<>${outside},(${returned}-${mixed})*(${mixed}-${outside})>=0)`;
+  const share = `IF(${between},(${returned}-${mixed})/(${returned}-${outside}),${WRONG})`;
+  const needed = needing(
+    given.map((temperature) => [temperature, "any"] as const),
+    share,
+  );
+  return quietWhenEmpty(given, needed);
+}
+
 /** A fan law with densities: standard air on both sides where neither is given. */
 function lawWithDensity(text: Text, name: string, power: number): string {
   const [value, speed, next] = [text(name), text("speed"), text("newSpeed")];
@@ -88,6 +101,7 @@ export const HEAT_AND_FAN: Readonly<Record<string, Translation>> = {
   "HEAT.TOTAL": ofValues((text) => heat(text, inUnits(text("units"), "60", `${TOTAL_METRIC}`))),
   "HEAT.FACTOR": ofValues((text) => `${heatFactor(text("units"))}*${density(text)}`),
   "HEAT.RISE": ofValues(rise),
+  "HEAT.OUTSIDE": ofValues(outsideShare),
   "FAN.AIRFLOW": ofValues((text) => {
     const [airflow, speed, next] = [text("airflow"), text("speed"), text("newSpeed")];
     const flow = `${part(airflow)}*${part(next)}/${part(speed)}`;
