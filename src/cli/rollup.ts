@@ -4,7 +4,7 @@ import { availableParallelism } from "node:os";
 import { basename, dirname, join } from "node:path";
 import { saveWorkbookCopy } from "../hosts/file/index.js";
 import { packageFile } from "../hosts/file/package-file.js";
-import { type RolledUpFiles, rollUpFiles, writeCsv, writeParquet } from "../hosts/file/rollup/index.js";
+import { type RolledUpFiles, rollUpFiles } from "../hosts/file/rollup/index.js";
 import { HostError } from "../workbook/host.js";
 import { writeReport } from "../workbook/plan-file/index.js";
 import { type GroupResult, type RollUpIssue, summaryWorkbook, type UnitSystem } from "../workbook/rollup/index.js";
@@ -83,12 +83,18 @@ async function rollUp(args: Arguments, places: readonly string[], to: Outputs, r
     const about = `${counted(rolled.found, "workbook")} in ${places.join(", ")}, rolled up on ${new Date().toISOString().slice(0, 10)}.`;
     const { plan, values } = summaryWorkbook(rolled.value, rolled.issues, { units: unitsOf(args), about });
     await saveWorkbookCopy(to.summary.path, await writeReport(plan, values), to.summary.existing);
-    if (to.csv !== undefined) await writeCsv(to.csv.path, rolled.outlets(), to.csv.existing);
-    if (to.parquet !== undefined) await writeParquet(to.parquet.path, rolled.outlets(), to.parquet.existing);
+    if (to.csv !== undefined || to.parquet !== undefined) await writeTables(rolled, to);
   } finally {
     await rolled.close();
   }
   return rolled;
+}
+
+/** Their writers are loaded for those who ask for them. */
+async function writeTables(rolled: RolledUpFiles, { csv, parquet }: Outputs): Promise<void> {
+  const { writeCsv, writeParquet } = await import("../hosts/file/rollup/write-outlets.js");
+  if (csv !== undefined) await writeCsv(csv.path, rolled.outlets(), csv.existing);
+  if (parquet !== undefined) await writeParquet(parquet.path, rolled.outlets(), parquet.existing);
 }
 
 function nothingFound(places: readonly string[], issues: readonly RollUpIssue[]): string {

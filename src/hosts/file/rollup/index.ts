@@ -1,2 +1,1 @@
 export { type RolledUpFiles, rollUpFiles } from "./roll-up-files.js";
-export { writeCsv, writeParquet } from "./write-outlets.js";

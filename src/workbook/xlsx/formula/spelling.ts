@@ -25,6 +25,9 @@ const NEWER_FUNCTIONS: ReadonlySet<string> = new Set(
 );
 const WORKSHEET_FUNCTIONS: ReadonlySet<string> = new Set(["FILTER", "SORT"]);
 
+/** What stands before an opening bracket, in texts too. */
+const CALLED = /[\w.]+(?=\()/g;
+
 /** Both spellings of the functions' names, each by the other in capitals. */
 interface Spellings {
   readonly typed: ReadonlyMap<string, string>;
@@ -75,15 +78,19 @@ export function readableFormula(formula: string, functionIds: readonly string[])
  */
 export function storedFormula(formula: string, functionIds: readonly string[]): string {
   const { stored } = spellingsOf(functionIds);
+  const storedCall = (name: string): string => {
+    const capitals = name.toUpperCase();
+    const ours = stored.get(capitals);
+    if (ours !== undefined) return ours;
+    if (WORKSHEET_FUNCTIONS.has(capitals)) return `_xlfn._xlws.${name}`;
+    return NEWER_FUNCTIONS.has(capitals) ? `_xlfn.${name}` : name;
+  };
+  // Most formulas call nothing that is spelled otherwise, and need not be taken apart.
+  if (!(formula.match(CALLED) ?? []).some((name) => storedCall(name) !== name)) return formula;
   const tokens = scanFormula(formula);
   return tokens
     .map(({ kind, text }, index) => {
-      if (kind !== "name" || tokens[index + 1]?.text !== "(") return text;
-      const name = text.toUpperCase();
-      const ours = stored.get(name);
-      if (ours !== undefined) return ours;
-      if (WORKSHEET_FUNCTIONS.has(name)) return `_xlfn._xlws.${text}`;
-      return NEWER_FUNCTIONS.has(name) ? `_xlfn.${text}` : text;
+      return kind === "name" && tokens[index + 1]?.text === "(" ? storedCall(text) : text;
     })
     .join("");
 }
