@@ -3,6 +3,7 @@ import { callSignature, cellFunctions, typedName } from "../cells/index.js";
 import { createModel } from "./create-model.js";
 import { engineSpelling } from "./engine-spelling.js";
 import type { EngineCell } from "./exchange.js";
+import { quietly } from "./prepare-library.js";
 import { type GivenContent, typedContent } from "./typed-content.js";
 
 /** One cell of a result; an error with its code and what to do about it. */
@@ -26,7 +27,8 @@ export function evaluateFormula(formula: string, cells: Readonly<Record<string, 
   const contents = Object.entries(cells).map(([address, content]) => [address, typedContent(content)]);
   const model = createModel({ sheets: [{ ...SHEET, cells: Object.fromEntries(contents) }] });
   const typed = formula.trimStart().startsWith("=") ? formula.trim() : `=${formula.trim()}`;
-  return asResult(model.getters.evaluateFormulaResult(SHEET.id, engineSpelling(typed)) as EngineCell | EngineCell[][]);
+  const result = quietly(() => model.getters.evaluateFormulaResult(SHEET.id, engineSpelling(typed)));
+  return asResult(result as EngineCell | EngineCell[][]);
 }
 
 function asResult(result: EngineCell | EngineCell[][]): FormulaResult {

@@ -1,4 +1,4 @@
-import { CellErrorType, registries } from "@odoo/o-spreadsheet";
+import { CellErrorType, registries, setTranslationMethod } from "@odoo/o-spreadsheet";
 
 /** Excel's names for errors that the library names its own way. */
 const EXCEL_CODES = {
@@ -7,6 +7,12 @@ const EXCEL_CODES = {
   BadExpression: "#NAME?",
 } as const;
 
+/** What the library says of an error in itself, where it would send people to its makers. */
+const OWN_ERROR = "An unexpected error occurred. Submit a support ticket at odoo.com/help.";
+
+/** How the message of a cell begins when the library failed and not the formula. */
+export const LIBRARY_FAILED = "The spreadsheet engine cannot calculate this:";
+
 let isPrepared = false;
 
 /** Makes the library speak Excel's error codes and keep silent; call it before the first model is made. */
@@ -14,6 +20,7 @@ export function prepareLibrary(): void {
   if (isPrepared) return;
   isPrepared = true;
   nameErrorsLikeExcel();
+  sayWhoFailed();
   silenceTimings();
   provideGroupBy();
 }
@@ -23,6 +30,23 @@ function nameErrorsLikeExcel(): void {
   const codes = CellErrorType as Record<keyof typeof CellErrorType, string>;
   for (const code of Object.values(EXCEL_CODES)) registries.errorTypes.add(code);
   Object.assign(codes, EXCEL_CODES);
+}
+
+function sayWhoFailed(): void {
+  setTranslationMethod((text: string, ..._values: unknown[]) => (text === OWN_ERROR ? LIBRARY_FAILED : text));
+}
+
+/** Does some work of the library, which prints an error in itself before it hands it over as a message. */
+export function quietly<Result>(work: () => Result): Result {
+  const { console } = globalThis as { console?: { error: (...words: unknown[]) => void } };
+  if (console === undefined) return work();
+  const { error } = console;
+  console.error = () => undefined;
+  try {
+    return work();
+  } finally {
+    console.error = error;
+  }
 }
 
 /** The library reports its timings by console.debug, which Node prints among the results of a command. */

@@ -3,16 +3,20 @@ import { relativeForm } from "../../workbook/xlsx/index.js";
 import type { EngineCell } from "../exchange.js";
 import { prepareLibrary } from "../prepare-library.js";
 import { registerFunctions } from "../register-functions.js";
+import { boundedFunctions } from "./bounded-functions.js";
+import { CALCULATION_LIMITS } from "./calculation-limits.js";
 import { cellSet } from "./cell-set.js";
 import { type Prepared, prepare } from "./compile.js";
 import { evaluator } from "./evaluate-node.js";
-import { blockKey, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
+import { blockKey, cellCount, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
 import { type SheetCells, sheetCells } from "./sheet-cells.js";
 import type { CalculatedCell, Calculation, CellPlace, FormulaSource, KeptCell } from "./source.js";
 
 const NEW = 0;
 const OPEN = 1;
 const DONE = 2;
+
+const FILLS_TOO_MUCH = `it fills more cells than are calculated here, ${CALCULATION_LIMITS.filledCells} on a sheet`;
 
 /** So many formulas are settled between two reports of progress. */
 const REPORT_EVERY = 1000;
@@ -46,7 +50,7 @@ export function calculateWorkbook(
   const settledBlocks = new Map<string, boolean>();
   const changedCells = source.sheets.map(({ name }) => cellSet(changed.filter((place) => isSheet(place.sheet, name))));
   let calculatedCount = 0;
-  const evaluate = evaluator(sheets, sheetIndexes, source.names, registries.functionRegistry.mapping);
+  const evaluate = evaluator(sheets, sheetIndexes, source.names, boundedFunctions(registries.functionRegistry));
 
   /** Calls back with each formula that a formula reads, and says whether it reads a changed cell. */
   function lookAtInputs(inputs: readonly PlacedBlock[], visit: (formula: number) => void): boolean {
@@ -111,7 +115,7 @@ export function calculateWorkbook(
       kept.push({ ...place, reason: fault });
       return;
     }
-    const outcome = evaluate.run(node);
+    const outcome = evaluate.run(node, inputs);
     if ("reason" in outcome) {
       kept.push({ ...place, reason: outcome.reason });
       return;
@@ -139,6 +143,7 @@ function readNodes(source: FormulaSource, sheets: readonly SheetCells[]): readon
   const nodes: FormulaNode[] = [];
   const preparedForms = new Map<string, Prepared>();
   source.sheets.forEach((sheet, sheetIndex) => {
+    let filledCells = 0;
     for (const { row, column, text, fills, isDynamic } of sheet.formulas) {
       const form = relativeForm(text, row, column);
       let prepared = preparedForms.get(form);
@@ -146,9 +151,14 @@ function readNodes(source: FormulaSource, sheets: readonly SheetCells[]): readon
         prepared = prepare(text, row, column);
         preparedForms.set(form, prepared);
       }
+      const node = { sheet: sheetIndex, row, column, isDynamic };
+      filledCells += fills === undefined ? 0 : cellCount(fills);
+      if (fills !== undefined && filledCells > CALCULATION_LIMITS.filledCells) {
+        filledCells -= cellCount(fills);
+        nodes.push({ ...node, prepared: { ...prepared, fault: FILLS_TOO_MUCH }, fills: undefined });
+      } else nodes.push({ ...node, prepared, fills });
       const own = { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
-      sheets[sheetIndex]?.addFormula(nodes.length, fills ?? own);
-      nodes.push({ sheet: sheetIndex, row, column, prepared, fills, isDynamic });
+      sheets[sheetIndex]?.addFormula(nodes.length - 1, nodes.at(-1)?.fills ?? own);
     }
   });
   return nodes;

@@ -29,8 +29,11 @@ const VANE_CALL = /\bVANE\./i;
 /** Functions that ask where their argument stands, and so need each cell's position beside its value. */
 const ASKS_FOR_POSITION = new Set(["ROW", "COLUMN"]);
 
-/** Functions that ask a whole workbook: other cells' formulas, hidden rows, pivot tables, references made of text. */
-const ASKS_FOR_WORKBOOK = /^(?:CELL|FORMULATEXT|INDIRECT|ISFORMULA|OFFSET|SUBTOTAL|PIVOT.*)$/;
+/**
+ * Functions that ask a whole workbook (other cells' formulas, hidden rows, pivot tables, references made of text), and
+ * HYPERLINK, which the library gives as the text of its own links.
+ */
+const NOT_CALCULATED = /^(?:CELL|FORMULATEXT|HYPERLINK|INDIRECT|ISFORMULA|OFFSET|SUBTOTAL|PIVOT.*)$/;
 
 /** Of these, the ones that may read any cell. */
 const MAKES_REFERENCES = /\b(?:INDIRECT|OFFSET)\s*\(/i;
@@ -62,8 +65,8 @@ export function prepare(text: string, row: number, column: number): Prepared {
   const compiled = CompiledFormula.Compile(spelled, "", KEEP_TEXT as never);
   if (compiled.isBadExpression)
     return refused(spelled, row, column, "it has a function or spelling that is not known here");
-  const asksWorkbook = compiled.symbols.find((symbol) => ASKS_FOR_WORKBOOK.test(symbol.toUpperCase()));
-  if (asksWorkbook !== undefined) return refused(spelled, row, column, `${asksWorkbook} is not calculated here`);
+  const notCalculated = compiled.symbols.find((symbol) => NOT_CALCULATED.test(symbol.toUpperCase()));
+  if (notCalculated !== undefined) return refused(spelled, row, column, `${notCalculated} is not calculated here`);
   const references: Reference[] = [];
   for (const reference of compiled.rangeDependencies as unknown as readonly string[]) {
     const read = readReference(reference, row, column);

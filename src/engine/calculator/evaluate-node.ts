@@ -1,7 +1,10 @@
-import { DEFAULT_LOCALE } from "@odoo/o-spreadsheet";
-import { cellsMeant, type Reference, readReference } from "../../workbook/xlsx/index.js";
+import { DEFAULT_LOCALE, registries } from "@odoo/o-spreadsheet";
+import { cellsMeant, type Reference, readReference, WORKBOOK_LIMITS } from "../../workbook/xlsx/index.js";
 import type { EngineCell } from "../exchange.js";
-import { blockKey, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
+import { LIBRARY_FAILED, quietly } from "../prepare-library.js";
+import { BeyondLimitError } from "./bounded-functions.js";
+import { CALCULATION_LIMITS } from "./calculation-limits.js";
+import { blockKey, cellCount, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
 import type { SheetCells } from "./sheet-cells.js";
 
 interface PlacedCell {
@@ -16,8 +19,8 @@ type Outcome = { readonly cells: readonly PlacedCell[] } | { readonly reason: st
 export interface Evaluator {
   /** Where a formula's references and names point. */
   blocksOf(node: FormulaNode): readonly PlacedBlock[];
-  /** Calculates a formula whose inputs are all settled. */
-  run(node: FormulaNode): Outcome;
+  /** Calculates a formula whose inputs, as `blocksOf` gave them, are all settled. */
+  run(node: FormulaNode, inputs: readonly PlacedBlock[]): Outcome;
 }
 
 const NO_SUCH_SHEET: EngineCell = { value: "#REF!", message: "The sheet that the formula names is not there." };
@@ -35,6 +38,7 @@ export function evaluator(
   );
   const namedReferences = new Map<string, Reference | undefined>();
   const keptBlocks = new Map<string, EngineCell[][]>();
+  let keptCells = 0;
   let askedWorkbook = "";
   const context: Record<string, unknown> = Object.create(functions);
   Object.assign(context, {
@@ -84,8 +88,18 @@ export function evaluator(
       }
       block.push(built);
     }
-    if (isLarge) keptBlocks.set(key, block);
+    if (isLarge) keepBlock(key, block, cellCount(placed.block));
     return block;
+  }
+
+  /** Blocks are remembered as long as they do not add up to too much. */
+  function keepBlock(key: string, block: EngineCell[][], count: number) {
+    if (keptCells + count > CALCULATION_LIMITS.cells) {
+      keptBlocks.clear();
+      keptCells = 0;
+    }
+    keptBlocks.set(key, block);
+    keptCells += count;
   }
 
   /** Where a defined name points; undefined where there is none, or where it stands for something else than cells. */
@@ -106,18 +120,35 @@ export function evaluator(
     return wantsBlock || reference.isRange ? blockOf(reference, node) : cellOf(reference, node);
   }
 
-  function run(node: FormulaNode): Outcome {
+  function run(node: FormulaNode, inputs: readonly PlacedBlock[]): Outcome {
     const { references, symbols } = node.prepared;
     const formulaName = symbols.find((symbol) => isDefined(symbol, node) && named(symbol, node) === undefined);
     if (formulaName !== undefined) return { reason: `its name ${formulaName} stands for something else than cells` };
+    const read = inputs.reduce((sum, { block }) => sum + cellCount(block), 0);
+    if (read > CALCULATION_LIMITS.cells) return { reason: `it reads more than ${CALCULATION_LIMITS.cells} cells` };
     context["__originCellPosition"] = { sheetId: String(node.sheet), row: node.row - 1, col: node.column - 1 };
     askedWorkbook = "";
-    const result = node.prepared.execute(
-      (index) => cellOf(references[index], node),
-      (index) => blockOf(references[index], node),
-      (name, wantsBlock) => nameOf(name, wantsBlock, node),
-      context,
-    ) as EngineCell | EngineCell[][];
+    let result: EngineCell | EngineCell[][];
+    try {
+      const calculate = () =>
+        node.prepared.execute(
+          (index) => cellOf(references[index], node),
+          (index) => blockOf(references[index], node),
+          (name, wantsBlock) => nameOf(name, wantsBlock, node),
+          context,
+        );
+      result = quietly(calculate) as EngineCell | EngineCell[][];
+    } catch (thrown) {
+      if (thrown instanceof BeyondLimitError) return { reason: thrown.message };
+      // The library throws, before it looks at any value, where a function is given what it can never take.
+      if (!isErrorCell(thrown)) return { reason: `it cannot be calculated here (${String(thrown)})` };
+      result = { value: thrown.value, message: thrown.message ?? "" };
+    }
+    const first = Array.isArray(result) ? result[0]?.[0] : result;
+    if (first?.message?.startsWith(LIBRARY_FAILED)) {
+      const fault = first.message.slice(LIBRARY_FAILED.length).trim();
+      return { reason: `the spreadsheet engine cannot calculate it (${fault})` };
+    }
     if (askedWorkbook !== "") return { reason: "it asks for more of the workbook than its cells" };
     return { cells: spread(result, node) };
   }
@@ -134,16 +165,27 @@ export function evaluator(
   };
 }
 
+function isErrorCell(thrown: unknown): thrown is EngineCell {
+  const { value } = Object(thrown) as { readonly value?: unknown };
+  return typeof value === "string" && registries.errorTypes.has(value);
+}
+
 function withPosition({ value, message }: EngineCell, sheet: number, row: number, column: number): EngineCell {
   const position = { sheetId: String(sheet), row: row - 1, col: column - 1 };
   return { value, ...(message === undefined ? {} : { message }), ...{ position } };
 }
 
-/** A blank result shows as 0, as every spreadsheet program has it; a number beyond all size is #NUM!. */
+/** A blank result shows as 0, as every spreadsheet program has it; what no cell can hold is an error. */
 function settled(cell: EngineCell | undefined): EngineCell {
   const value = cell?.value ?? 0;
   if (typeof value === "number" && !Number.isFinite(value)) {
     return { value: "#NUM!", message: "The result is too large for a cell." };
+  }
+  if (typeof value === "string" && value.length > WORKBOOK_LIMITS.textLength) {
+    return {
+      value: "#VALUE!",
+      message: `A cell holds ${WORKBOOK_LIMITS.textLength} characters, and the result has more.`,
+    };
   }
   return cell?.message === undefined ? { value } : { value, message: cell.message };
 }

@@ -21,8 +21,12 @@ export interface PlacedBlock {
 /** A block of more cells than this is looked through, and built, once and remembered. */
 const LARGE_BLOCK = 64;
 
-export function isLargeBlock({ firstRow, firstColumn, lastRow, lastColumn }: SourceRange): boolean {
-  return (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1) > LARGE_BLOCK;
+export function cellCount({ firstRow, firstColumn, lastRow, lastColumn }: SourceRange): number {
+  return (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1);
+}
+
+export function isLargeBlock(block: SourceRange): boolean {
+  return cellCount(block) > LARGE_BLOCK;
 }
 
 /** Names a block, so that what is known of it is found again. */
