@@ -68,10 +68,12 @@ function writeParts(parts: readonly FormulaPart[]): Written {
   const written = parts.map((part): Written => {
     if (typeof part === "string") return { text: part, functions: [], stuck: [] };
     const inner = part.parts.map(writeParts);
-    const plain = plainCall(
+    const built = plainCall(
       part,
       inner.map(({ text }) => text.trim()),
     );
+    // What is too long already grows with every call around it.
+    const plain = built === null || built.length > LONGEST_FORMULA ? null : built;
     const functions = [part.id, ...inner.flatMap((argument) => argument.functions)];
     const stuck = inner.flatMap((argument) => argument.stuck);
     return { text: `(${plain ?? ""})`, functions, stuck: plain === null ? [part.id, ...stuck] : stuck };
@@ -90,6 +92,19 @@ function named(ids: readonly string[]): readonly string[] {
   });
 }
 
+/** Whether every bracket and every quote is closed: otherwise a piece of the formula means something else elsewhere. */
+function isClosed(formula: string): boolean {
+  const open: string[] = [];
+  for (const { kind, text } of scanFormula(formula)) {
+    if (kind === "text" && !/^"(?:[^"]|"")*"$/.test(text)) return false;
+    if (kind === "sheet" && !/^'(?:[^']|'')*'$/.test(text)) return false;
+    if (kind === "bracket" && !text.endsWith("]")) return false;
+    if (text === "(" || text === "{") open.push(text === "(" ? ")" : "}");
+    if ((text === ")" || text === "}") && open.pop() !== text) return false;
+  }
+  return open.length === 0;
+}
+
 /**
  * Puts a formula in plain words of any spreadsheet program.
  *
@@ -99,6 +114,7 @@ export function handoffFormula(formula: string): HandoffFormula {
   const parts = splitCalls(formula);
   if (parts.every((part) => typeof part === "string")) return { kind: "unchanged" };
   const { text, functions, stuck } = writeParts(parts);
+  if (!isClosed(formula)) return { kind: "value", functions: named(functions) };
   if (stuck.length > 0) return { kind: "value", functions: named(stuck) };
   if (text.length > LONGEST_FORMULA) return { kind: "value", functions: named(functions) };
   return { kind: "plain", formula: text, functions: named(functions) };

@@ -1,4 +1,3 @@
-import { strFromU8 } from "fflate";
 import {
   type FormulaEdit,
   formulaCellsOf,
@@ -8,7 +7,9 @@ import {
   type Workbook,
   type WorkbookEdit,
 } from "../xlsx/index.js";
-import { readOptionalPart, readPart } from "../xlsx/package/read-part.js";
+import { placeOf, readOptionalPart, readPart } from "../xlsx/package/read-part.js";
+import { prefixAt, readXml } from "../xlsx/xml/read-xml.js";
+import { type Splice, spliceBytes } from "../xlsx/xml/splice.js";
 import { escapeXml } from "../xlsx/xml/text.js";
 import type { HandoffCell } from "./handoff-cell.js";
 import { handoffFormula, notedValue } from "./handoff-formula.js";
@@ -45,21 +46,32 @@ function cellHandoffs(sheet: Sheet): readonly CellHandoff[] {
   return changed;
 }
 
-const COLUMN_FORMULA = /<((?:\w+:)?calculatedColumnFormula)(?:\s[^>]*)?>[^<]*<\/\1>/g;
-
 /** A table fills new rows by a formula of its own: it becomes plain too, or is left out. */
-function tableEdit(workbook: Workbook, table: Table): readonly WorkbookEdit[] {
-  const formulas = table.columns.flatMap(({ calculatedFormula }) => calculatedFormula ?? []);
-  if (formulas.every((formula) => handoffFormula(formula).kind === "unchanged")) return [];
-  let index = -1;
-  const part = strFromU8(readPart(workbook.archive, table.partName));
-  const content = part.replaceAll(COLUMN_FORMULA, (whole, name: string) => {
-    index += 1;
-    const handoff = handoffFormula(formulas[index] ?? "");
-    if (handoff.kind === "unchanged") return whole;
-    return handoff.kind === "value" ? "" : `<${name}>${escapeXml(handoff.formula)}</${name}>`;
+function tableEdit({ archive }: Workbook, { partName, columns }: Table): readonly WorkbookEdit[] {
+  const calls = (formula: string | undefined) => formula !== undefined && handoffFormula(formula).kind !== "unchanged";
+  if (!columns.some(({ calculatedFormula }) => calls(calculatedFormula))) return [];
+  const part = readPart(archive, partName);
+  const splices: Splice[] = [];
+  let formula: { readonly start: number; text: string } | undefined;
+  readXml(part, placeOf(archive, partName), {
+    open(name, _attributes, depth, start) {
+      if (depth === 4 && name === "calculatedColumnFormula") formula = { start, text: "" };
+    },
+    text(chunk) {
+      if (formula !== undefined) formula.text += chunk;
+    },
+    close(name, depth, _start, end) {
+      if (depth !== 4 || formula === undefined) return;
+      const { start, text } = formula;
+      const handoff = handoffFormula(text);
+      const tag = prefixAt(part, start) + name;
+      formula = undefined;
+      if (handoff.kind === "unchanged") return;
+      const plain = handoff.kind === "plain" ? `<${tag}>${escapeXml(handoff.formula)}</${tag}>` : "";
+      splices.push({ start, end, text: plain });
+    },
   });
-  return [{ kind: "part", partName: table.partName, content }];
+  return [{ kind: "part", partName, content: spliceBytes(part, splices) }];
 }
 
 /** The parts by which Excel would offer the add-in; a copy for people without it does not ask for it. */

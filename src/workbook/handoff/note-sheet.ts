@@ -1,8 +1,11 @@
-import { strFromU8 } from "fflate";
 import { formatAddress, type Workbook, type WorkbookEdit } from "../xlsx/index.js";
-import { readOptionalPart, readPart } from "../xlsx/package/read-part.js";
+import { withNewRelationship } from "../xlsx/package/change-lists.js";
+import { freeSheetId } from "../xlsx/package/free-sheet-id.js";
+import { placeOf, readPart } from "../xlsx/package/read-part.js";
 import { relationshipsPartOf } from "../xlsx/package/relationships.js";
+import { insertInList } from "../xlsx/xml/insert-in-list.js";
 import { encodeXstring, escapeXml } from "../xlsx/xml/text.js";
+import { findEntry } from "../xlsx/zip/archive.js";
 import type { HandoffCell } from "./handoff-cell.js";
 import { TRANSLATIONS } from "./translations.js";
 
@@ -66,16 +69,10 @@ function worksheet(rows: readonly Line[]): string {
   return `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${MAIN}"><cols>${columns.join("")}</cols><sheetData>${data.join("")}</sheetData></worksheet>`;
 }
 
-function freeName(base: string, isTaken: (name: string) => boolean): string {
+function freeName(base: string, space: string, isTaken: (name: string) => boolean): string {
   let name = base;
-  for (let number = 2; isTaken(name); number += 1) name = `${base} ${number}`;
+  for (let number = 2; isTaken(name); number += 1) name = `${base}${space}${number}`;
   return name;
-}
-
-/** Text put in before the last closing tag of that name, whatever the prefix of its namespace. */
-function inserted(xml: string, tag: string, element: (prefix: string) => string): string {
-  const close = new RegExp(`</((?:\\w+:)?)${tag}>(?![^]*</(?:\\w+:)?${tag}>)`);
-  return xml.replace(close, (whole, prefix: string) => element(prefix) + whole);
 }
 
 /** Adds a last sheet that says what was replaced, and what no longer follows. */
@@ -86,28 +83,31 @@ export function noteSheetEdits(
 ): readonly WorkbookEdit[] {
   const { workbookPart, archive } = workbook;
   const folder = workbookPart.slice(0, workbookPart.lastIndexOf("/") + 1);
-  const isPart = (name: string) => readOptionalPart(archive, `${folder}worksheets/${name}.xml`) !== undefined;
-  const file = freeName("handoff", isPart).replace(" ", "");
+  const partOf = (file: string) => `${folder}worksheets/${file}.xml`;
+  const file = freeName("handoff", "", (candidate) => findEntry(archive, partOf(candidate)) !== undefined);
   const names = workbook.sheets.map((sheet) => sheet.name.toLowerCase());
-  const name = freeName("Hand-off note", (candidate) => names.includes(candidate.toLowerCase()));
-  const list = strFromU8(readPart(archive, workbookPart));
-  const relationshipsPart = relationshipsPartOf(workbookPart);
-  const relationships = strFromU8(readPart(archive, relationshipsPart));
-  const id = freeName("rIdHandoff", (candidate) => relationships.includes(`"${candidate}"`)).replace(" ", "");
-  const numbers = [...list.matchAll(/\bsheetId="(\d+)"/g)].map(([, number]) => Number(number));
-  const sheetId = Math.max(0, ...numbers) + 1;
+  const name = freeName("Hand-off note", " ", (candidate) => names.includes(candidate.toLowerCase()));
+  const id = freeName("rIdHandoff", "", (candidate) => workbook.relationships.some((known) => known.id === candidate));
+  const list = readPart(archive, workbookPart);
+  const place = placeOf(archive, workbookPart);
+  const sheetId = freeSheetId(list, place);
   const entry = (prefix: string) =>
     `<${prefix}sheet xmlns:r="${RELATIONSHIP}" name="${escapeXml(name)}" sheetId="${sheetId}" r:id="${id}"/>`;
-  const relationship = (prefix: string) =>
-    `<${prefix}Relationship Id="${id}" Type="${RELATIONSHIP}/worksheet" Target="worksheets/${file}.xml"/>`;
+  const relationship = { id, type: `${RELATIONSHIP}/worksheet`, target: partOf(file) };
+  const relationshipsPart = relationshipsPartOf(workbookPart);
+  const relationships = readPart(archive, relationshipsPart);
   return [
     {
       kind: "part",
-      partName: `${folder}worksheets/${file}.xml`,
+      partName: partOf(file),
       content: worksheet(lines(plain, values)),
       contentType: CONTENT_TYPE,
     },
-    { kind: "part", partName: workbookPart, content: inserted(list, "sheets", entry) },
-    { kind: "part", partName: relationshipsPart, content: inserted(relationships, "Relationships", relationship) },
+    { kind: "part", partName: workbookPart, content: insertInList(list, place, "sheets", [], entry) },
+    {
+      kind: "part",
+      partName: relationshipsPart,
+      content: withNewRelationship(relationships, placeOf(archive, relationshipsPart), relationship),
+    },
   ];
 }

@@ -1,9 +1,11 @@
-import { strFromU8, strToU8 } from "fflate";
+import { strToU8 } from "fflate";
 import { withRelationship } from "../package/change-lists.js";
+import { freeSheetId } from "../package/free-sheet-id.js";
 import { placeOf, readOptionalPart, readPart } from "../package/read-part.js";
 import { readRelationships, relationshipsPartOf } from "../package/relationships.js";
 import type { PartEdit } from "../patch/edits.js";
 import type { DefinedName, SheetVisibility, Workbook } from "../workbook.js";
+import { insertInList } from "../xml/insert-in-list.js";
 import { escapeXml } from "../xml/text.js";
 
 const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
@@ -13,24 +15,6 @@ export interface ListedSheet {
   readonly name: string;
   readonly partName: string;
   readonly visibility: SheetVisibility;
-}
-
-/** Text put in before a closing tag, or behind an element where that tag is missing. */
-function inserted(xml: string, list: string, behind: readonly string[], content: (prefix: string) => string): string {
-  const close = new RegExp(`</((?:\\w+:)?)${list}>`).exec(xml);
-  if (close !== null) {
-    return xml.slice(0, close.index) + content(close[1] ?? "") + xml.slice(close.index);
-  }
-  for (const name of behind) {
-    const found = [...xml.matchAll(new RegExp(`</((?:\\w+:)?)${name}>|<((?:\\w+:)?)${name}(?:\\s[^>]*)?/>`, "g"))].at(
-      -1,
-    );
-    if (found === undefined) continue;
-    const prefix = found[1] ?? found[2] ?? "";
-    const at = found.index + found[0].length;
-    return `${xml.slice(0, at)}<${prefix}${list}>${content(prefix)}</${prefix}${list}>${xml.slice(at)}`;
-  }
-  return xml;
 }
 
 /** Lists sheets and names in the workbook part, and the sheets' parts among its relationships. */
@@ -55,14 +39,15 @@ export function listEdits(
     readOptionalPart(archive, listName),
   );
   const relationships = readRelationships(list ?? strToU8(""), place, workbookPart);
-  const part = strFromU8(readPart(archive, workbookPart));
-  const lastId = Math.max(0, ...[...part.matchAll(/\bsheetId="(\d+)"/g)].map(([, id]) => Number(id)));
+  const part = readPart(archive, workbookPart);
+  const partPlace = placeOf(archive, workbookPart);
+  const firstId = freeSheetId(part, partPlace);
   const sheetXml = (prefix: string) =>
     sheets
       .map(({ name, partName, visibility }, index) => {
         const id = relationships.find(({ target: to }) => to.toLowerCase() === partName.toLowerCase())?.id ?? "";
         const state = visibility === "visible" ? "" : ` state="${visibility}"`;
-        return `<${prefix}sheet xmlns:r="${OFFICE}" name="${escapeXml(name)}" sheetId="${lastId + 1 + index}"${state} r:id="${escapeXml(id)}"/>`;
+        return `<${prefix}sheet xmlns:r="${OFFICE}" name="${escapeXml(name)}" sheetId="${firstId + index}"${state} r:id="${escapeXml(id)}"/>`;
       })
       .join("");
   const positions = new Map([...target.sheets, ...sheets].map(({ name }, index) => [name, index]));
@@ -74,9 +59,10 @@ export function listEdits(
         return `<${prefix}definedName name="${escapeXml(name)}"${scope}${hidden}>${escapeXml(refersTo)}</${prefix}definedName>`;
       })
       .join("");
-  const withSheets = inserted(part, "sheets", [], sheetXml);
+  const withSheets = insertInList(part, partPlace, "sheets", [], sheetXml);
   const behind = ["externalReferences", "functionGroups", "sheets"];
-  const content = names.length === 0 ? withSheets : inserted(withSheets, "definedNames", behind, nameXml);
+  const content =
+    names.length === 0 ? withSheets : insertInList(withSheets, partPlace, "definedNames", behind, nameXml);
   return [
     { kind: "part", partName: listName, content: list ?? strToU8("") },
     { kind: "part", partName: workbookPart, content },

@@ -36,8 +36,17 @@ export function withRelationship(
   const ids = new Set(known.map(({ id }) => id));
   let number = ids.size + 1;
   while (ids.has(`rId${number}`)) number += 1;
-  const attributes = `Id="rId${number}" Type="${escapeXml(type)}" Target="/${escapeXml(target)}"`;
-  return appendElement(before, place, "Relationship", attributes);
+  return withNewRelationship(before, place, { id: `rId${number}`, type, target });
+}
+
+/** Adds a relationship to a list in which nothing has its id yet. */
+export function withNewRelationship(
+  list: Uint8Array,
+  place: string,
+  { id, type, target }: { readonly id: string; readonly type: string; readonly target: string },
+): Uint8Array {
+  const attributes = `Id="${escapeXml(id)}" Type="${escapeXml(type)}" Target="/${escapeXml(target)}"`;
+  return appendElement(list, place, "Relationship", attributes);
 }
 
 /** Takes every relationship to a part out of the list of relationships of a source part. */

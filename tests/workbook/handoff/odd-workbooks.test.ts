@@ -1,0 +1,84 @@
+import { describe, expect, it } from "vitest";
+import { handoffFormula, handoffOf } from "../../../src/workbook/index.js";
+import { openWorkbook, patchWorkbook, readSheet } from "../../../src/workbook/xlsx/index.js";
+import { plainParts, zipParts } from "../xlsx/plain-workbook.js";
+import { entryText } from "../xlsx/raw-entries.js";
+
+const CALL = '<row r="1"><c r="A1"><f>_xldudf_VANE_OPENING_RECT(14,6)</f><v>0.58</v></c></row>';
+const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+
+/** The hand-off copy of the smallest workbook, some of its parts given or added. */
+function copyOf(changes: (parts: Record<string, string>) => Record<string, string>) {
+  const parts = plainParts(CALL);
+  const workbook = openWorkbook(zipParts({ ...parts, ...changes(parts) }), "job.xlsx");
+  const bytes = patchWorkbook(workbook, handoffOf(workbook).edits);
+  return { bytes, copy: openWorkbook(bytes, "copy.xlsx") };
+}
+
+describe("the sheet that says what was replaced", () => {
+  it.each([
+    ["a space in the closing tag", (list: string) => list.replace("</sheets>", "</sheets >")],
+    ["the closing tag in a comment too", (list: string) => list.replace("</sheets>", "</sheets><!-- </sheets> -->")],
+    ["a number of a sheet in single quotes", (list: string) => list.replace('sheetId="1"', "sheetId='7'")],
+  ])("is added to a list of sheets with %s", (_, change) => {
+    const { copy, bytes } = copyOf((parts) => ({ "xl/workbook.xml": change(parts["xl/workbook.xml"] ?? "") }));
+    expect(copy.sheets.map(({ name }) => name)).toEqual(["Sheet1", "Hand-off note"]);
+    const ids = [...entryText(bytes, "xl/workbook.xml").matchAll(/sheetId=["'](\d+)["']/g)].map(([, id]) => id);
+    expect(new Set(ids).size).toBe(2);
+  });
+
+  it("takes a name among the relationships that is free, however the taken one is quoted", () => {
+    const { copy } = copyOf((parts) => ({
+      "xl/workbook.xml": (parts["xl/workbook.xml"] ?? "").replace("rId1", "rIdHandoff"),
+      "xl/_rels/workbook.xml.rels": (parts["xl/_rels/workbook.xml.rels"] ?? "").replace('"rId1"', "'rIdHandoff'"),
+    }));
+    expect(copy.sheets).toHaveLength(2);
+  });
+
+  it("takes the place of no other part", () => {
+    const { bytes, copy } = copyOf(() => ({
+      "xl/worksheets/handoff.xml": "<a/>",
+      "xl/worksheets/handoff2.xml": "<b/>",
+    }));
+    expect(entryText(bytes, "xl/worksheets/handoff2.xml")).toBe("<b/>");
+    expect(copy.sheets[1]?.partName).toBe("xl/worksheets/handoff3.xml");
+  });
+});
+
+describe("the formulas by which a table fills new rows", () => {
+  it("each become their own plain one, beside one that is empty", () => {
+    const formulas = ["", "_xldudf_VANE_OPENING_RECT(14,6)", "1+1", "_xldudf_VANE_TRAVERSE_POINTS(12)"];
+    const columns = formulas.map((formula, index) => {
+      const id = index + 1;
+      return `<tableColumn id="${id}" name="c${id}"><calculatedColumnFormula>${formula}</calculatedColumnFormula></tableColumn>`;
+    });
+    const { copy } = copyOf(() => ({
+      "xl/worksheets/_rels/sheet1.xml.rels": `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="t" Type="${OFFICE}/table" Target="../tables/table1.xml"/></Relationships>`,
+      "xl/tables/table1.xml": `<table displayName="T" ref="C3:F4"><tableColumns>${columns.join("")}</tableColumns></table>`,
+    }));
+    const [empty, ours, native, value] = readSheet(copy, "Sheet1").tables[0]?.columns ?? [];
+    expect(empty?.calculatedFormula).toBeUndefined();
+    expect(ours?.calculatedFormula).toContain("14");
+    expect(ours?.calculatedFormula).not.toContain("VANE");
+    expect(native?.calculatedFormula).toBe("1+1");
+    expect(value?.calculatedFormula).toBeUndefined();
+  });
+});
+
+describe("a formula that has no plain one", () => {
+  it("is a value where calls within calls would grow beyond all size", () => {
+    const nested = `${"VANE.OPENING.RECT(1,".repeat(300)}1${")".repeat(300)}`;
+    expect(handoffFormula(nested)).toEqual({ kind: "value", functions: ["VANE.OPENING.RECT"] });
+  });
+
+  it.each([
+    "VANE.OPENING.RECT('No,VANE.OPENING.ROUND(2))",
+    'VANE.OPENING.RECT("1,2)',
+    "VANE.OPENING.RECT(Outlets[Width,2)",
+    "VANE.OPENING.RECT(1,2",
+    "VANE.OPENING.RECT(1,2))",
+    "VANE.OPENING.RECT({1,2)})",
+  ])("is a value where a quote or a bracket is not closed: %s", (formula) => {
+    expect(handoffFormula(formula)).toMatchObject({ kind: "value" });
+  });
+});
