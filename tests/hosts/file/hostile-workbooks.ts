@@ -476,6 +476,18 @@ const contents: readonly HostileWorkbook[] = [
     make: () => rows('<row r="2"/><row r="1"/>'),
   },
   {
+    title: "a cell with two values",
+    code: "damaged-workbook",
+    says: "A1 holds a formula or a value twice",
+    make: () => rows('<row r="1"><c r="A1"><v>1</v><v>2</v></c></row>'),
+  },
+  {
+    title: "a cell whose formula stands behind its value",
+    code: "damaged-workbook",
+    says: "A1 holds a formula or a value twice or in the wrong order",
+    make: () => rows('<row r="1"><c r="A1"><v>1</v><f>1+1</f></c></row>'),
+  },
+  {
     title: "a number that is none",
     code: "damaged-workbook",
     says: "A1 holds “NaN”",

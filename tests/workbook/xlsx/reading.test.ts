@@ -167,6 +167,20 @@ describe("reading cells", () => {
   });
 });
 
+describe("elements that are no rows and no cells", () => {
+  it("are passed over with all that stands in them", () => {
+    const odd = '<x r="B1"><f>1+1</f><v>7</v><y/></x>';
+    const sheet = sheetOf(
+      `<!-- --><row r="1">${odd}<c r="A1"><f>2+2</f><v>4</v></c>${odd}</row><z><c r="A9"><v>9</v></c></z><row r="2"><c r="A2"><v>2</v></c></row>`,
+    );
+    expect([...cellsOf(sheet)].map(({ address, value }) => [address, value])).toEqual([
+      ["A1", 4],
+      ["A2", 2],
+    ]);
+    expect(cellAt(sheet, "A1")?.formula?.text).toBe("2+2");
+  });
+});
+
 describe("number formats", () => {
   it.each([
     ["General", "general"],

@@ -14,6 +14,9 @@ import {
 } from "./collect-cells.js";
 import { isTrue } from "./workbook-part.js";
 
+/** What a cell holds, in this order, each at most once; anything else comes behind. */
+const CELL_CONTENT = ["f", "v", "is"];
+
 const NO_ATTRIBUTES: XmlAttributes = Object.freeze(Object.create(null) as Record<string, string>);
 
 /**
@@ -31,6 +34,10 @@ export function makeSheetDataReader(cells: CellCollector): XmlHandler {
   let formulaText = "";
   let collecting: "value" | "formula" | "inline" | undefined;
   let isPhonetic = false;
+  let contentReached = 0;
+  // What stands in an element that is no row, or no cell, is none of ours.
+  let isInRow = false;
+  let isInCell = false;
 
   function toIndex(text: string | undefined): number {
     const index = Number(text ?? 0);
@@ -55,6 +62,15 @@ export function makeSheetDataReader(cells: CellCollector): XmlHandler {
     valueText = "";
     hasValue = false;
     inlineText = undefined;
+    contentReached = 0;
+  }
+
+  /** Out of order, nobody could tell which formula or value counts, and a new value would stand beside the old one. */
+  function reachContent(name: string): void {
+    const index = CELL_CONTENT.indexOf(name);
+    const place = index < 0 ? CELL_CONTENT.length : index;
+    if (place < contentReached) throw damagedCell(cells, "holds a formula or a value twice or in the wrong order");
+    contentReached = index < 0 ? place : place + 1;
   }
 
   function endFormula(end: number): void {
@@ -74,9 +90,16 @@ export function makeSheetDataReader(cells: CellCollector): XmlHandler {
 
   return {
     open(name, attributes, depth, start, end) {
-      if (depth === 3 && name === "row") beginRow(attributes, start, end);
-      else if (depth === 4 && name === "c") beginCell(attributes, start);
+      if (depth === 3) {
+        isInRow = name === "row";
+        if (isInRow) beginRow(attributes, start, end);
+      } else if (!isInRow) return;
+      else if (depth === 4) {
+        isInCell = name === "c";
+        if (isInCell) beginCell(attributes, start);
+      } else if (!isInCell) return;
       else if (depth === 5) {
+        reachContent(name);
         if (name === "v") {
           collecting = "value";
           hasValue = true;
@@ -98,12 +121,13 @@ export function makeSheetDataReader(cells: CellCollector): XmlHandler {
     },
     close(name, depth, _start, end) {
       collecting = undefined;
-      if (depth === 5 && name === "f") endFormula(end);
-      else if (depth === 4 && name === "c") {
+      if (depth === 5 && isInCell && name === "f") endFormula(end);
+      else if (depth === 4 && isInCell) {
         if (inlineText !== undefined && cellAttributes["t"] === "inlineStr") takeInlineText(cells, inlineText);
         else if (hasValue) takeValue(cells, valueText);
         closeCell(cells, end);
-      } else if (depth === 3 && name === "row") closeRow(cells, end);
+        isInCell = false;
+      } else if (depth === 3 && isInRow) closeRow(cells, end);
       else if (name === "rPh") isPhonetic = false;
     },
   };
