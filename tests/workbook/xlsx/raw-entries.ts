@@ -28,7 +28,10 @@ export function rawEntries(file: Uint8Array): readonly RawEntry[] {
       name: record.toString("utf8", 46, 46 + nameBytes),
       stored: bytes.subarray(local, dataAt + data.length),
       record: Buffer.concat([record.subarray(0, 42), record.subarray(46)]),
-      content: record.readUInt16LE(10) === 0 ? data : inflateRawSync(data),
+      // Unpacked when it is asked for: a part that nobody reads may be damaged.
+      get content() {
+        return record.readUInt16LE(10) === 0 ? data : inflateRawSync(data);
+      },
     });
     at += length;
   }
