@@ -1,6 +1,7 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { createModel, protectFormulas, watchChanges } from "../../engine/index.js";
 import { activate } from "./activate-sheet.js";
+import { loadCellFaces } from "./cell-faces.js";
 import { readCellInto } from "./cell-reader.js";
 import { showWorkbook } from "./engine-view.js";
 import { showEntryWords } from "./entry-words.js";
@@ -47,6 +48,7 @@ export async function viewWorkbook(
   { elements, messages, watchers, isKept, tellKept }: ViewSurroundings,
   putAway: () => void,
 ): Promise<WorkbookView> {
+  await loadCellFaces();
   const model = createModel(stored.data);
   const moved = new Set(stored.movedSheetIds);
   const protectedSheets = new Set(stored.protectedSheetIds);

@@ -12,6 +12,7 @@ const LICENCES: Readonly<Record<string, string>> = {
   "chart.js": "chart.js/LICENSE.md",
   bootstrap: "bootstrap/LICENSE",
   "font-awesome": "font-awesome/README.md",
+  roboto: "@fontsource/roboto/LICENSE",
   "idb-keyval": "idb-keyval/LICENCE",
   ...PANE_LICENCES,
 };

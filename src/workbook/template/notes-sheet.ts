@@ -96,7 +96,7 @@ export function notesSheet(name: string, purpose: string, steps: readonly Note[]
     ...EMPTY_SHEET,
     name,
     role: "notes",
-    columnWidths: [26, 104],
+    columnWidths: [30, 104],
     rowHeights: Object.fromEntries([[1, 26], ...heights]),
     cells: [cell("A1", name, "title"), cell("A2", purpose, "lead"), ...cells],
     frozen: { rows: 2, columns: 0 },
