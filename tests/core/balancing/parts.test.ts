@@ -212,8 +212,25 @@ describe("the total at which to set the fan", () => {
     expect(0.92 * factor).toBeLessThan(1.1);
   });
 
+  it("moves down where the highest outlet would leave the band at the sum of the design airflows", () => {
+    // ratios 1.2 and 0.95, together 0.99: at design the highest would stand at 1.21
+    const outlets = [outlet("a", 100, 120), outlet("b", 500, 475)];
+    const factor = fanTarget(outlets, 0.9, 1.15) / 595;
+    expect(factor).toBeCloseTo((0.9 / 0.95 + 1.15 / 1.2) / 2, 12);
+    expect(1.2 * factor).toBeLessThan(1.15);
+    expect(0.95 * factor).toBeGreaterThan(0.9);
+  });
+
+  it("stays the sum of the design airflows while an outlet is just inside the band there", () => {
+    // ratios 0.5 and 1.5 around 1: the total stays, and each stands at an end of the band
+    expect(fanTarget([outlet("a", 100, 50), outlet("b", 100, 150)], 0.5, 1.5)).toBe(200);
+  });
+
   it("is refused while an outlet is not read or gets no air", () => {
-    expect(() => fanTarget([outlet("a", 100, 92), outlet("b", 120, undefined)], 0.95, 1.1)).toThrow("not read: b");
+    expect(() =>
+      fanTarget([outlet("a", 100, 92), outlet("b", 120, undefined), outlet("c", 90, undefined)], 0.95, 1.1),
+    ).toThrow("outlets must be read, every one, but is not read: b, c");
+    expect(() => fanTarget([outlet("b", 120, undefined)], 0.95, 1.1)).toThrow("not read: b");
     expect(() => fanTarget([outlet("a", 100, 92), outlet("b", 120, 0)], 0.95, 1.1)).toThrow(
       "measuredCfm must be above 0",
     );

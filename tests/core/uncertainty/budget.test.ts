@@ -106,6 +106,8 @@ describe("the default budget", () => {
       "Instrument",
       "Repeat",
     ]);
+    const stated = { instrumentPercent: 3, repeatPercent: 2, repeatDegreesOfFreedom: 4 };
+    expect(airflowBudget({ ...nothingKnown, ...stated }).assumed).toEqual(["Factor", "Area"]);
   });
 
   it("of a duct without a factor has no factor row and is ruled by the instrument", () => {
