@@ -15,7 +15,7 @@ export interface BalanceDraft {
   readonly throttledBranches: readonly string[];
   /** The most that the fan of a group can give, as typed, by group. */
   readonly fanMost: Readonly<Record<string, string>>;
-  /** The airflow of each outlet before its first adjustment, by `rememberedKey`. */
+  /** The airflow of each outlet before anything was first set, there or elsewhere in its system, by `rememberedKey`. */
   readonly asFound: Readonly<Record<string, number>>;
 }
 
@@ -24,12 +24,8 @@ export type BalanceAction =
   | { readonly type: "typed"; readonly text: string }
   | { readonly type: "outlet chosen"; readonly id: string }
   | { readonly type: "read"; readonly id: string }
-  | {
-      readonly type: "adjusted";
-      readonly key: string;
-      readonly asFound: number | null;
-      readonly rereads: readonly string[];
-    }
+  | { readonly type: "found"; readonly key: string; readonly airflow: number | null }
+  | { readonly type: "adjusted"; readonly key: string; readonly rereads: readonly string[] }
   | { readonly type: "damper"; readonly key: string; readonly isThrottled: boolean }
   | { readonly type: "branch damper"; readonly key: string; readonly isThrottled: boolean }
   | { readonly type: "read again"; readonly ids: readonly string[] }
@@ -70,16 +66,13 @@ export function balanceReducer(draft: BalanceDraft, action: BalanceAction): Bala
       return { ...draft, chosen: action.id, typed: "" };
     case "read":
       return { ...draft, typed: "", chosen: "", rereads: draft.rereads.filter((id) => id !== action.id) };
-    case "adjusted": {
-      const { key, asFound, rereads } = action;
-      const isFirst = asFound !== null && !Object.hasOwn(draft.asFound, key);
-      return {
-        ...draft,
-        rereads,
-        throttled: changed(draft.throttled, key, true),
-        asFound: isFirst ? { ...draft.asFound, [key]: asFound } : draft.asFound,
-      };
+    case "found": {
+      const { key, airflow } = action;
+      const isFirst = airflow !== null && !Object.hasOwn(draft.asFound, key);
+      return isFirst ? { ...draft, asFound: { ...draft.asFound, [key]: airflow } } : draft;
     }
+    case "adjusted":
+      return { ...draft, rereads: action.rereads, throttled: changed(draft.throttled, action.key, true) };
     case "damper":
       return { ...draft, throttled: changed(draft.throttled, action.key, action.isThrottled) };
     case "branch damper":

@@ -68,11 +68,13 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
 
   const enter = (outlet: OutletRow, readings: readonly number[]) =>
     void run(async () => {
-      const kept = isAfterSetting(step) ? asFoundEdits(outlet) : [];
+      const isSet = isAfterSetting(step);
+      const kept = isSet ? asFoundEdits(outlet) : [];
       await host.write([...readingEdits(outlet, readings), ...kept]);
+      if (isSet) dispatch({ type: "found", key: keyOf(outlet), airflow: outlet.measured });
       dispatch({ type: "read", id: outlet.id });
       if (step.target !== null) {
-        dispatch({ type: "adjusted", key: keyOf(outlet), asFound: outlet.measured, rereads: step.rereadsAfter });
+        dispatch({ type: "adjusted", key: keyOf(outlet), rereads: step.rereadsAfter });
       }
       setEntered(true);
       await reload();

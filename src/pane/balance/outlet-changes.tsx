@@ -4,7 +4,7 @@ import { airflowText } from "./quantity-text.js";
 
 interface OutletChangesProps {
   readonly outlets: readonly OutletRow[];
-  /** What the pane remembers of an outlet before it was first set; undefined where it does not. */
+  /** What the pane remembers of an outlet before something was first set; undefined where it does not. */
   readonly asFound: (outlet: OutletRow) => number | undefined;
   readonly job: JobDetails;
 }
@@ -20,8 +20,8 @@ export function OutletChanges({ outlets, asFound, job }: OutletChangesProps) {
     <Section title="Before and after">
       {changes.length === 0 ? (
         <p class="vs-hint">
-          Nothing to compare yet. What an outlet gave before it is first set here is remembered; a sheet “Before and
-          after” and a job summary keep it in the workbook.
+          Nothing to compare yet. What an outlet gave before something was first set here is remembered with its next
+          reading; a sheet “Before and after” and a job summary keep it in the workbook.
         </p>
       ) : (
         <ul class="vs-plain">

@@ -202,9 +202,16 @@ describe("what is remembered of balancing", () => {
   const key = rememberedKey(outlet("Hall", 100, 140), "Hall", "House 12");
 
   it("is the airflow as found, from before the first setting alone", () => {
-    const first = balanceReducer(EMPTY_BALANCE, { type: "adjusted", key, asFound: 140, rereads: [] });
-    const second = balanceReducer(first, { type: "adjusted", key, asFound: 110, rereads: ["x"] });
-    expect(second).toMatchObject({ asFound: { [key]: 140 }, throttled: [key], rereads: ["x"] });
+    const none = balanceReducer(EMPTY_BALANCE, { type: "found", key, airflow: null });
+    expect(none.asFound, "an outlet that was never measured").toEqual({});
+    const first = balanceReducer(none, { type: "found", key, airflow: 140 });
+    const second = balanceReducer(first, { type: "found", key, airflow: 110 });
+    expect(second.asFound).toEqual({ [key]: 140 });
+  });
+
+  it("is that the outlet that was set is throttled, and what is to be read again for it", () => {
+    const set = balanceReducer(EMPTY_BALANCE, { type: "adjusted", key, rereads: ["x"] });
+    expect(set).toMatchObject({ throttled: [key], rereads: ["x"] });
   });
 
   it("is another for another job", () => {

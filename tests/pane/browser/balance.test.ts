@@ -46,6 +46,7 @@ describe("the tab Balance", () => {
     await page.keyboard.type(String(look));
     await page.keyboard.press("Enter");
     await page.locator(".vs-step", { hasText: /^Read .* again$/ }).waitFor();
+    const key = /^Read (.*) again$/.exec((await title(page).textContent()) ?? "")?.[1] ?? "";
     const names = (await cells(host, "A9:A40")).map(([name]) => name);
     const row = 9 + names.indexOf(outlet);
     expect((await cells(host, `J${row}:O${row}`))[0]).toEqual([look, null, null, null, null, null]);
@@ -53,7 +54,10 @@ describe("the tab Balance", () => {
     await page.keyboard.press("Enter");
     await page.locator(".vs-step", { hasNotText: "again" }).waitFor();
     expect(await page.locator(".vs-outlet-words", { hasText: "throttled" }).count()).toBe(1);
-    expect(await page.getByText("Did it change?").count()).toBe(1);
+    expect(await page.getByText("Did it change?").count()).toBe(2);
+    for (const name of [outlet, key]) {
+      await page.locator("strong", { hasText: new RegExp(`^${name}: \\d+ cfm → \\d+ cfm`) }).waitFor();
+    }
     await picture(page, "balance-after");
     await page.context().close();
   });
