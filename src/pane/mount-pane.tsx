@@ -3,6 +3,7 @@ import type { InteractiveHost } from "../workbook/index.js";
 import { draftStore } from "./drafts/draft-store.js";
 import { Pane } from "./shell/pane.js";
 import "./pane.css";
+import "./controls/controls.css";
 
 /** Puts the pane into an element, over the workbook of a host. */
 export function mountPane(host: InteractiveHost, element: HTMLElement): void {

@@ -15,6 +15,7 @@ import { understoodMeasurement } from "./understood-measurement.js";
 import { useSizeMath } from "./use-size-math.js";
 import { WhatSection } from "./what-section.js";
 import "./measure.css";
+import "./drawing/drawing.css";
 
 /** A measurement from its size to its airflow, and into the sheet. */
 export function MeasureTab() {
