@@ -6,6 +6,7 @@ import {
   type PlacedTable,
   type ResultEdit,
   readSheet,
+  rowStateAt,
   type Sheet,
   valueAt,
   type Workbook,
@@ -100,6 +101,7 @@ function sourceSheet(sheet: Sheet, names: ReadonlyMap<string, string>, tables: r
     lastRow: cells.rowNumbers[cells.rowCount - 1] ?? 1,
     lastColumn: cells.columns.reduce((last, column) => Math.max(last, column), 1),
     valueAt: (row, column) => valueAt(sheet, row, column),
+    rowStateAt: (row) => rowStateAt(sheet, row),
     formulas,
   };
 }

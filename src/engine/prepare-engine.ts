@@ -1,4 +1,5 @@
 import { registerBatchEdits } from "./batch-edits.js";
+import { registerFilteredRows } from "./filtered-rows.js";
 import { prepareLibrary } from "./prepare-library.js";
 import { registerProtection } from "./protect-formulas.js";
 import { registerFunctions } from "./register-functions.js";
@@ -9,4 +10,5 @@ export function prepareEngine(): void {
   registerFunctions();
   registerBatchEdits();
   registerProtection();
+  registerFilteredRows();
 }

@@ -23,6 +23,7 @@ function workbook(
         name,
         lastRow: 100,
         lastColumn: 26,
+        rowStateAt: () => "shown",
         valueAt: (row, column) => stored.get(JSON.stringify({ row, column })) ?? null,
         formulas: Object.entries(formulas).map(([address, text]) => ({
           ...place(address),
@@ -94,7 +95,7 @@ describe("calculating a workbook", () => {
   });
 
   it.each([
-    "SUBTOTAL(109,B1:B2)",
+    "_xlfn.AGGREGATE(9,0,B1:B2)",
     "_xlfn.LET(_xlpm.x,$B$1,_xlpm.x*2)",
     "Outlets[cfm]+'S'!B1",
     "LAMBDA(x,x*2)(Total)",
@@ -104,13 +105,44 @@ describe("calculating a workbook", () => {
     expect(results(workbook(given, { Total: "S!$B$1" })).kept).toMatchObject([{ row: 1, column: 4 }]);
   });
 
-  it.each(["SUBTOTAL(109,A1:A2)", "_xlfn.LET(_xlpm.x,$A$1,_xlpm.x*2)", "[1]S!$B$1", "SUBTOTAL(109,Other!B1)"])(
-    "has nothing to report of %s, which reads nothing that changed",
-    (text) => {
-      const given = { S: { values: { A1: 400, D1: 7 }, formulas: { B1: "VANE.AIRFLOW(A1,2)", D1: text } }, Other: {} };
-      expect(results(workbook(given)).kept).toEqual([]);
-    },
-  );
+  it.each([
+    "_xlfn.AGGREGATE(9,0,A1:A2)",
+    "_xlfn.LET(_xlpm.x,$A$1,_xlpm.x*2)",
+    "[1]S!$B$1",
+    "_xlfn.AGGREGATE(9,0,Other!B1)",
+  ])("has nothing to report of %s, which reads nothing that changed", (text) => {
+    const given = { S: { values: { A1: 400, D1: 7 }, formulas: { B1: "VANE.AIRFLOW(A1,2)", D1: text } }, Other: {} };
+    expect(results(workbook(given)).kept).toEqual([]);
+  });
+
+  it("calculates a subtotal when one of its cells was calculated or changed, and only then", () => {
+    const source = workbook({
+      S: {
+        values: { A1: 400, A2: 5, B2: 7, D1: 1, D2: 1, D3: 1 },
+        formulas: {
+          B1: "VANE.AIRFLOW(A1,2)",
+          D1: "SUBTOTAL(109,B1:B9)",
+          D2: "SUBTOTAL(9,A2:A9)",
+          D3: "SUBTOTAL(9,B1:B2,D1:D2)+D1",
+        },
+      },
+    });
+    expect(results(source)).toEqual({ cells: { B1: 800, D1: 807, D3: 1614 }, kept: [] });
+    expect(results(source, [{ sheet: "S", row: 2, column: 1 }]).cells).toMatchObject({ D2: 5 });
+  });
+
+  it("leaves out of a subtotal the whole block that another one fills", () => {
+    const source = workbook({ S: { values: { A1: 12, A2: 24 }, formulas: { C1: "SUBTOTAL(9,A1:B2)" } } });
+    const [sheet] = source.sheets;
+    if (sheet === undefined) throw new Error("no sheet");
+    const fills = { firstRow: 1, firstColumn: 2, lastRow: 2, lastColumn: 2 };
+    const block = { row: 1, column: 2, text: "SUBTOTAL(9,A1:A2)+A1:A2", fills, isDynamic: true };
+    const { calculated } = calculateWorkbook({
+      ...source,
+      sheets: [{ ...sheet, formulas: [...sheet.formulas, block] }],
+    });
+    expect(calculated.map(({ value }) => value)).toEqual([48, 60, 36]);
+  });
 
   it("says of a circle that it is one instead of running round it", () => {
     const source = workbook({ S: { formulas: { A1: "B1+VANE.AIRFLOW(400,2)", B1: "A1+1" } } });

@@ -63,6 +63,28 @@ describe("calculating a workbook file", () => {
     });
   });
 
+  it("brings the totals row of a table up to date, a row hidden by hand left out", async () => {
+    const workbook = await workbookWith((made) => {
+      const sheet = made.addWorksheet("Rooms");
+      const columns = [{ name: "Velocity" }, { name: "cfm", totalsRowFunction: "sum" as const }];
+      const rows = [400, 300, 100].map((velocity) => [velocity, null]);
+      sheet.addTable({ name: "Outlets", ref: "A1", headerRow: true, totalsRow: true, columns, rows });
+      for (const row of [2, 3, 4]) sheet.getCell(`B${row}`).value = formula(`VANE.AIRFLOW(A${row},2)`, 1);
+      sheet.getCell("B5").value = formula("SUBTOTAL(109,Outlets[cfm])", 3);
+      sheet.getCell("D5").value = formula("B5/2", 1.5);
+      sheet.getRow(3).hidden = true;
+    });
+    const { edits, kept } = calculateXlsx(workbook);
+    expect(kept).toEqual([]);
+    expect(Object.fromEntries(edits.map(({ address, value }) => [address, value]))).toEqual({
+      B2: 800,
+      B3: 600,
+      B4: 200,
+      B5: 1000,
+      D5: 500,
+    });
+  });
+
   it("says which formula it left, where and why", async () => {
     const workbook = await workbookWith((made) => {
       const sheet = made.addWorksheet("Job");

@@ -7,6 +7,8 @@ export type GivenCell = number | string | boolean;
 export interface GivenSheet {
   readonly name: string;
   readonly cells: Readonly<Record<string, GivenCell>>;
+  /** Rows that a person hid, counted from 1. */
+  readonly hiddenRows?: readonly number[];
 }
 
 export interface GivenWorkbook {
@@ -45,7 +47,7 @@ const WORKBOOK: GivenWorkbook = {
       },
     },
     { name: "Floor '1' east", cells: { B3: 0.75 } },
-    { name: "Notes", cells: {} },
+    { name: "Notes", cells: {}, hiddenRows: [2] },
   ],
   names: { FreeRatio: "'Floor ''1'' east'!$B$3" },
 };
@@ -136,6 +138,22 @@ export function describeHostContract(title: string, open: (workbook: GivenWorkbo
       const cells = [["0012"], ["1/2"], ["TRUE"], ["-"], ["+5"]];
       await host.write([{ address: at("A1:A5", "Notes"), cells }]);
       expect((await read(host, "A1:A5", "Notes")).values).toEqual(cells);
+    });
+
+    it("leaves other subtotals out of a subtotal, and hidden rows out of one that is to leave them out", async () => {
+      const host = await openHost();
+      const calls = [
+        "SUBTOTAL(9,A1:A2)",
+        "SUBTOTAL(109,A1:A3)",
+        "SUBTOTAL(9,A1:A4)+0",
+        "SUBTOTAL(1,A1:A5)",
+        "SUBTOTAL(12,A1)",
+      ];
+      const cells = [[1], [2], ...calls.map((call) => [`=${call}`])];
+      await host.write([{ address: at("A1:A7", "Notes"), cells }]);
+      const { values } = await read(host, "A1:A7", "Notes");
+      expect(values.slice(0, 6)).toEqual([[1], [2], [3], [1], [3], [1.5]]);
+      expect(values[6]?.[0]).toMatchObject({ error: "#VALUE!" });
     });
 
     it("writes a formula and empties a cell", async () => {

@@ -50,7 +50,9 @@ export function calculateWorkbook(
   const settledBlocks = new Map<string, boolean>();
   const changedCells = source.sheets.map(({ name }) => cellSet(changed.filter((place) => isSheet(place.sheet, name))));
   let calculatedCount = 0;
-  const evaluate = evaluator(sheets, sheetIndexes, source.names, boundedFunctions(registries.functionRegistry));
+  const isSubtotal = (formula: number) => nodes[formula]?.prepared.isSubtotal === true;
+  const functions = boundedFunctions(registries.functionRegistry);
+  const evaluate = evaluator(sheets, sheetIndexes, source.names, functions, isSubtotal);
 
   /** Calls back with each formula that a formula reads, and says whether it reads a changed cell. */
   function lookAtInputs(inputs: readonly PlacedBlock[], visit: (formula: number) => void): boolean {

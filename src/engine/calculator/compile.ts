@@ -13,6 +13,8 @@ export interface Prepared {
   /** Whether it makes references out of text, so that nobody knows what it reads. */
   readonly readsAnywhere: boolean;
   readonly needsPosition: boolean;
+  /** Whether it is a subtotal itself, which another subtotal leaves out. */
+  readonly isSubtotal: boolean;
   /** Why it cannot be calculated here; null when it can. */
   readonly fault: string | null;
   /** Calculates it where its references, by their place in the list, mean the cells that are handed in. */
@@ -27,16 +29,19 @@ export interface Prepared {
 const VANE_CALL = /\bVANE\./i;
 
 /** Functions that ask where their argument stands, and so need each cell's position beside its value. */
-const ASKS_FOR_POSITION = new Set(["ROW", "COLUMN"]);
+const ASKS_FOR_POSITION = new Set(["ROW", "COLUMN", "SUBTOTAL"]);
 
 /**
- * Functions that ask a whole workbook (other cells' formulas, hidden rows, pivot tables, references made of text), and
+ * Functions that ask a whole workbook (other cells' formulas, pivot tables, references made of text), and
  * HYPERLINK, which the library gives as the text of its own links.
  */
-const NOT_CALCULATED = /^(?:CELL|FORMULATEXT|HYPERLINK|INDIRECT|ISFORMULA|OFFSET|SUBTOTAL|PIVOT.*)$/;
+const NOT_CALCULATED = /^(?:CELL|FORMULATEXT|HYPERLINK|INDIRECT|ISFORMULA|OFFSET|PIVOT.*)$/;
 
 /** Of these, the ones that may read any cell. */
 const MAKES_REFERENCES = /\b(?:INDIRECT|OFFSET)\s*\(/i;
+
+/** What a subtotal leaves out, so that nothing is counted twice; AGGREGATE, which came later, as LibreOffice has it. */
+const SUBTOTALS = /\b(?:SUBTOTAL|AGGREGATE)\s*\(/i;
 
 /** What the library asks of a workbook while it compiles: where a reference points. We only keep its text. */
 const KEEP_TEXT = { getRangeFromSheetXC: (_sheet: string, text: string) => text };
@@ -49,6 +54,7 @@ function refused(formula: string, row: number, column: number, fault: string): P
     callsVane: VANE_CALL.test(formula),
     readsAnywhere: MAKES_REFERENCES.test(withoutTexts(formula)),
     needsPosition: false,
+    isSubtotal: SUBTOTALS.test(withoutTexts(formula)),
     fault,
     execute: () => undefined,
   };
@@ -79,6 +85,7 @@ export function prepare(text: string, row: number, column: number): Prepared {
     symbols: compiled.symbols,
     callsVane: VANE_CALL.test(spelled),
     readsAnywhere: false,
+    isSubtotal: SUBTOTALS.test(withoutTexts(spelled)),
     needsPosition: compiled.symbols.some((symbol) => ASKS_FOR_POSITION.has(symbol.toUpperCase())),
     fault: null,
     execute: (cellOf, blockOf, nameOf, context) =>

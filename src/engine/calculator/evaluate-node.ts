@@ -5,6 +5,7 @@ import { LIBRARY_FAILED, quietly } from "../prepare-library.js";
 import { BeyondLimitError } from "./bounded-functions.js";
 import { CALCULATION_LIMITS } from "./calculation-limits.js";
 import { blockKey, cellCount, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
+import { type EnginePosition, rowGetters } from "./row-getters.js";
 import type { SheetCells } from "./sheet-cells.js";
 
 interface PlacedCell {
@@ -31,6 +32,7 @@ export function evaluator(
   sheetIndexes: ReadonlyMap<string, number>,
   names: ReadonlyMap<string, string>,
   functions: object,
+  isSubtotal: (formula: number) => boolean,
 ): Evaluator {
   const namesOfSheet = sheets.map(
     ({ sheet }) =>
@@ -44,15 +46,14 @@ export function evaluator(
   Object.assign(context, {
     locale: DEFAULT_LOCALE,
     lookupCaches: { forwardSearch: new Map(), reverseSearch: new Map() },
-    getters: new Proxy(
-      {},
-      {
-        get(_target, asked) {
-          askedWorkbook = String(asked);
-          throw { value: "#N/A", message: "" };
-        },
+    getFormulaResult: ({ sheetId, row, col }: EnginePosition) => sheets[Number(sheetId)]?.cellAt(row + 1, col + 1),
+    getters: new Proxy(rowGetters(sheets, isSubtotal), {
+      get(known, asked) {
+        if (asked in known) return known[asked as keyof typeof known];
+        askedWorkbook = String(asked);
+        throw { value: "#N/A", message: "" };
       },
-    ),
+    }),
   });
 
   function place(reference: Reference, node: FormulaNode): PlacedBlock | undefined {

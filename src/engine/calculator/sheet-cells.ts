@@ -20,6 +20,8 @@ export interface SheetCells {
   setResult(row: number, column: number, cell: EngineCell): void;
   /** Makes a formula known at every cell that it fills. */
   addFormula(formula: number, cells: SourceRange): void;
+  /** The formula that fills a cell; undefined where there is none. */
+  formulaAt(row: number, column: number): number | undefined;
   /** Calls back with every formula that stands in a block. */
   eachFormulaIn(block: SourceRange, visit: (formula: number) => void): void;
 }
@@ -80,6 +82,7 @@ export function sheetCells(sheet: SourceSheet): SheetCells {
         for (let column = cells.firstColumn; column <= cells.lastColumn; column += 1) addAt(formula, row, column);
       }
     },
+    formulaAt: (row, column) => formulas.get(keyOf(row, column)),
     eachFormulaIn(block, visit) {
       const size = (block.lastRow - block.firstRow + 1) * (block.lastColumn - block.firstColumn + 1);
       if (size <= SMALL_BLOCK) eachCell(block, visit);

@@ -28,6 +28,8 @@ export interface SourceSheet {
   readonly lastColumn: number;
   /** The stored value of a cell; for a formula its last result. */
   valueAt(row: number, column: number): SourceValue;
+  /** Whether a row is in view, or hidden by a person or by a filter. */
+  rowStateAt(row: number): "shown" | "hidden" | "filtered";
   readonly formulas: readonly SourceFormula[];
 }
 

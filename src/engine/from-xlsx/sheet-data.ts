@@ -1,6 +1,7 @@
 import {
   formatRange,
   readSheetLook,
+  rowStateAt,
   type Sheet,
   type SheetVisibility,
   type WorkbookLooks,
@@ -74,6 +75,7 @@ export function sheetData(sheet: Sheet, { id, visibility, looks, numbers, spelle
     figures: [],
     cols: columnSizes(look, columnCount),
     rows: rowSizes(look),
+    ...filteredRows(sheet, look),
     conditionalFormats: conditionalFormats(look.rules, sheet.name, looks.differences, speller),
     dataValidationRules: engineValidations(sheet.validations, sheet.name, speller),
     tables: sheet.tables.flatMap(tableData),
@@ -107,6 +109,12 @@ function rowSizes({ rows }: Look) {
       { size: Math.round(heightPt * PX_PER_POINT), ...(isHidden ? { isHidden } : {}) },
     ]),
   );
+}
+
+/** Rows that a filter hides, counted from 0; nothing where there are none. */
+function filteredRows(sheet: Sheet, { rows }: Look) {
+  const filtered = [...rows.keys()].filter((row) => rowStateAt(sheet, row) === "filtered");
+  return filtered.length === 0 ? {} : { filteredRows: filtered.map((row) => row - 1) };
 }
 
 /** A table's cells have looks of their own; filter buttons would cover the headings of narrow columns. */

@@ -15,6 +15,7 @@ export type * from "./patch/edits.js";
 export { type PatchOptions, patchWorkbook } from "./patch/patch-workbook.js";
 export { cellAt, cellAtPosition, cellsIn, cellsOf, formulaCellsOf, valueAt } from "./read/cells.js";
 export { dateSerial, isoDate } from "./read/date-serial.js";
+export { type RowState, rowStateAt } from "./read/filters.js";
 export { openWorkbook } from "./read/open-workbook.js";
 export { findSheetEntry, readSheet } from "./read/read-sheet.js";
 export { type CellStyle, type NumberKind, numberKindOf, PLAIN_STYLE } from "./read/styles.js";

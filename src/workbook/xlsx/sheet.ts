@@ -67,6 +67,8 @@ export interface Table {
   readonly headerRows: number;
   readonly totalsRows: number;
   readonly columns: readonly { readonly name: string; readonly calculatedFormula: string | undefined }[];
+  /** The rows among which its filter chooses; undefined while it chooses none. */
+  readonly filteredRange: CellRange | undefined;
 }
 
 /** A note or the comments on a cell. */
@@ -87,6 +89,8 @@ export interface Sheet {
   readonly isProtected: boolean;
   readonly tables: readonly Table[];
   readonly comments: readonly Comment[];
+  /** Blocks in which a filter chooses rows, headings left out. */
+  readonly filteredRanges: readonly CellRange[];
   readonly layout: SheetLayout;
 }
 

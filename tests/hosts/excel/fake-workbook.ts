@@ -75,11 +75,12 @@ export class FakeWorkbook {
       stuck: new Map<string, string>(),
     }));
     this.model = createModel({
-      sheets: sheets.map(({ name, cells }, index) => ({
+      sheets: sheets.map(({ name, cells, hiddenRows = [] }, index) => ({
         id: `{sheet-${index}}`,
         name,
         colNumber: COLUMNS,
         rowNumber: ROWS,
+        rows: Object.fromEntries(hiddenRows.map((row) => [row - 1, { isHidden: true }])),
         cells: Object.fromEntries(Object.entries(cells).map(([address, cell]) => [address, typedContent(cell)])),
       })),
     });

@@ -13,11 +13,12 @@ export async function templateFile(template: TemplateId): Promise<Uint8Array> {
 /** Opens a workbook in the page's engine, without a screen. */
 export function pageHostOver({ sheets, names }: GivenWorkbook): InteractiveHost {
   const data = {
-    sheets: sheets.map(({ name, cells }) => ({
+    sheets: sheets.map(({ name, cells, hiddenRows = [] }) => ({
       id: name,
       name,
       colNumber: 40,
       rowNumber: 120,
+      rows: Object.fromEntries(hiddenRows.map((row) => [row - 1, { isHidden: true }])),
       cells: Object.fromEntries(Object.entries(cells).map(([at, content]) => [at, typedContent(content)])),
     })),
     namedRanges: names,

@@ -10,7 +10,8 @@ const COMMENT = "<!---->";
 function outcome(rows: string, shift: number): unknown {
   try {
     const sheet = readSheet(openWorkbook(plainWorkbook(rows), "test.xlsx"), "Sheet1");
-    const { starts, ends, formulas, cellCount, rowCount, rowStarts, rowOpenEnds, rowEnds, rowStyles } = sheet.cells;
+    const { starts, ends, formulas, cellCount, rowCount, rowStarts, rowOpenEnds, rowEnds, rowStyles, rowsHidden } =
+      sheet.cells;
     const places = [starts, ends].map((offsets) =>
       Array.from(offsets.subarray(0, cellCount), (offset) => offset - shift),
     );
@@ -19,7 +20,8 @@ function outcome(rows: string, shift: number): unknown {
     });
     const formulaPlaces = formulas.map(({ start, end }) => [start - shift, end - shift]);
     const cells = [...cellsOf(sheet)];
-    return { cells, places, rowPlaces, formulaPlaces, rowStyles: [...rowStyles.subarray(0, rowCount)] };
+    const ofRows = [rowStyles, rowsHidden].map((column) => [...column.subarray(0, rowCount)]);
+    return { cells, places, rowPlaces, formulaPlaces, ofRows };
   } catch (error) {
     if (error instanceof WorkbookFileError) return error.code;
     throw error;
@@ -35,6 +37,9 @@ describe("rows in the common spelling, read by themselves", () => {
     '<row r="1">',
     '<row r="2" spans="1:9" s="3" customFormat="1" ht="15.5" x14ac:dyDescent="0.25">',
     '<row r="3"/>',
+    '<row r="3" hidden="1">',
+    '<row hidden="true"/>',
+    '<row r="4" hidden="0">',
     '<row r="1" s="3">',
     "<row>",
     "</row>",

@@ -85,7 +85,6 @@ function frozenOf({ state, xSplit, ySplit }: XmlAttributes): SheetLook["frozen"]
 }
 
 const HEIGHT = /\sht\s*=\s*["']([^"']*)["']/;
-const HIDDEN = /\shidden\s*=\s*["'](?:1|true)["']/;
 
 /** Rows are read from their tags alone: the cells in them are known already. */
 function rowsOf({ cells }: Sheet, bytes: Uint8Array): SheetLook["rows"] {
@@ -93,7 +92,7 @@ function rowsOf({ cells }: Sheet, bytes: Uint8Array): SheetLook["rows"] {
   for (let index = 0; index < cells.rowCount; index += 1) {
     const tag = strFromU8(bytes.subarray(cells.rowStarts[index], cells.rowOpenEnds[index]), true);
     const heightPt = sizeOf(HEIGHT.exec(tag)?.[1]);
-    const isHidden = HIDDEN.test(tag);
+    const isHidden = cells.rowsHidden[index] === 1;
     if (heightPt !== undefined || isHidden) rows.set(cells.rowNumbers[index] as number, { heightPt, isHidden });
   }
   return rows;

@@ -40,6 +40,8 @@ export interface CellTable {
   readonly rowEnds: Uint32Array;
   /** Style of a row that has one, else -1. */
   readonly rowStyles: Int32Array;
+  /** 1 for a row that is hidden, whatever hides it; else 0. */
+  readonly rowsHidden: Uint8Array;
   readonly columns: Uint16Array;
   readonly kinds: Uint8Array;
   readonly numbers: Float64Array;
@@ -88,6 +90,7 @@ function rowArrays(length: number) {
     rowOpenEnds: new Uint32Array(length),
     rowEnds: new Uint32Array(length),
     rowStyles: new Int32Array(length),
+    rowsHidden: new Uint8Array(length),
   };
 }
 
@@ -131,7 +134,14 @@ function growAll(arrays: Record<string, NumberArray>): void {
   }
 }
 
-export function addRow(builder: CellTableBuilder, number: number, style: number, start: number, openEnd: number): void {
+export function addRow(
+  builder: CellTableBuilder,
+  number: number,
+  style: number,
+  hidden: number,
+  start: number,
+  openEnd: number,
+): void {
   const { rowCount } = builder;
   const { rows } = builder;
   if (rowCount + 1 >= rows.rowNumbers.length) growAll(rows);
@@ -140,6 +150,7 @@ export function addRow(builder: CellTableBuilder, number: number, style: number,
   rows.rowStarts[rowCount] = start;
   rows.rowOpenEnds[rowCount] = openEnd;
   rows.rowStyles[rowCount] = style;
+  rows.rowsHidden[rowCount] = hidden;
 }
 
 export function endRow(builder: CellTableBuilder, end: number): void {

@@ -65,8 +65,15 @@ export function damagedCell({ context, row, column }: CellCollector, problem: st
   );
 }
 
-/** `row` is 0 where the file does not say; `style` is -1 where the row has none. */
-export function openRow(cells: CellCollector, row: number, style: number, start: number, openEnd: number): void {
+/** `row` is 0 where the file does not say; `style` is -1 where the row has none; `hidden` is 1 for a hidden row, else 0. */
+export function openRow(
+  cells: CellCollector,
+  row: number,
+  style: number,
+  hidden: number,
+  start: number,
+  openEnd: number,
+): void {
   const previous = cells.row;
   cells.column = 0;
   const next = row === 0 ? previous + 1 : row;
@@ -74,7 +81,7 @@ export function openRow(cells: CellCollector, row: number, style: number, start:
     throw damagedCell(cells, "is followed by a row outside the sheet");
   cells.row = next;
   if (next <= previous) throw damagedCell(cells, "stands in a row that comes twice or too late");
-  addRow(cells.builder, next, style, start, openEnd);
+  addRow(cells.builder, next, style, hidden, start, openEnd);
 }
 
 export function closeRow(cells: CellCollector, end: number): void {

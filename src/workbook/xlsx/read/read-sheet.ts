@@ -9,6 +9,7 @@ import { type ByteRange, prefixAt, readXml, type XmlHandler } from "../xml/read-
 import { cellTable } from "./cell-table.js";
 import { type CellCollector, type CellContext, makeCellCollector } from "./collect-cells.js";
 import { readComments } from "./comments.js";
+import { filteredRangesOf, makeFilterReader, type SheetFilter } from "./filters.js";
 import { scanPlainRows } from "./scan-plain-rows.js";
 import { makeSheetDataReader } from "./sheet-data.js";
 import { makeColumnsReader, makeMergesReader, makeValidationsReader } from "./sheet-extras.js";
@@ -50,24 +51,28 @@ function readWorksheet(workbook: Workbook, entry: SheetEntry): Sheet {
   const { archive, strings, usesDate1904 } = workbook;
   const place = `${archive.fileName}, sheet “${entry.name}”`;
   const bytes = readPart(archive, entry.partName, WORKBOOK_LIMITS.partBytes);
-  const parts = readSheetXml(bytes, place, { place, strings, usesDate1904 });
+  const { filter, ...parts } = readSheetXml(bytes, place, { place, strings, usesDate1904 });
   const relationships = relationshipsOf(archive, entry.partName).filter(({ isExternal }) => !isExternal);
   const targets = (kind: string) => relationships.filter((relationship) => relationship.kind === kind);
+  const tables = targets("table").map(({ target }) =>
+    readTable(readPart(archive, target), placeOf(archive, target), target),
+  );
   return {
     name: entry.name,
     partName: entry.partName,
     workbook,
     ...parts,
-    tables: targets("table").map(({ target }) =>
-      readTable(readPart(archive, target), placeOf(archive, target), target),
-    ),
+    tables,
+    filteredRanges: filteredRangesOf(entry.name, filter, tables, workbook.names),
     comments: targets("comments").flatMap(({ target }) =>
       readComments(readPart(archive, target), placeOf(archive, target)),
     ),
   };
 }
 
-type SheetXml = Pick<Sheet, "cells" | "mergedRanges" | "validations" | "isProtected" | "layout">;
+type SheetXml = Pick<Sheet, "cells" | "mergedRanges" | "validations" | "isProtected" | "layout"> & {
+  readonly filter: SheetFilter;
+};
 
 const DATA_START = bytesOf("<sheetData>");
 
@@ -89,17 +94,20 @@ function readRest(bytes: Uint8Array, place: string, cells: CellCollector, rows: 
   const merges = makeMergesReader();
   const columns = makeColumnsReader();
   const validations = makeValidationsReader();
+  const filter = makeFilterReader();
   const sections = new Map<string, XmlHandler>([
     ["sheetData", data],
     ["mergeCells", merges],
     ["cols", columns],
     ["dataValidations", validations],
     ["extLst", validations],
+    ["autoFilter", filter],
   ]);
   const seen = new Set<string>();
   let section: XmlHandler | undefined;
   let prefix = "";
   let isProtected = false;
+  let isInFilterMode = false;
   let dimension: { range: CellRange | undefined; start: number; end: number } | undefined;
   let sheetData: { start: number; openEnd: number; closeStart: number; end: number } | undefined;
   const handler: XmlHandler = {
@@ -113,6 +121,8 @@ function readRest(bytes: Uint8Array, place: string, cells: CellCollector, rows: 
       section = sections.get(name);
       if (section !== undefined && seen.has(name)) throw damaged(place, `has two lists named ${name}`);
       seen.add(name);
+      if (name === "autoFilter") filter.open(name, attributes, depth, start, end);
+      if (name === "sheetPr") isInFilterMode = isTrue(attributes["filterMode"]);
       if (name === "sheetProtection") isProtected = isTrue(attributes["sheet"]);
       if (name === "dimension") dimension = { range: parseRange(attributes["ref"] ?? ""), start, end };
       if (name === "sheetData") sheetData = { start, openEnd: end, closeStart: end, end };
@@ -135,6 +145,7 @@ function readRest(bytes: Uint8Array, place: string, cells: CellCollector, rows: 
     mergedRanges: merges.ranges,
     validations: validations.validations,
     isProtected,
+    filter: { filteredRange: filter.filteredRange(), isInFilterMode },
     layout: { prefix, dimension, sheetData, columnStyles: columns.styles },
   };
 }

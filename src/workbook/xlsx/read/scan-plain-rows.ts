@@ -26,6 +26,7 @@ import {
   takeValue,
 } from "./collect-cells.js";
 import { decimalNumber, wholeNumber } from "./plain-numbers.js";
+import { isTrue } from "./workbook-part.js";
 
 const MAX_STYLE = 0x7fffffff;
 
@@ -66,8 +67,8 @@ export function scanPlainRows(bytes: Uint8Array, from: number, cells: CellCollec
     const style = customFormat === undefined ? undefined : attribute(xml, "s");
     if ((row !== undefined && !/^[1-9]\d{0,6}$/.test(row)) || (style !== undefined && !/^\d{1,9}$/.test(style)))
       return -1;
-    const hasStyle = customFormat === "1" || customFormat === "true" || customFormat === "on";
-    openRow(cells, Number(row ?? 0), hasStyle ? Number(style ?? 0) : -1, rowStart, xml.at);
+    const hidden = isTrue(attribute(xml, "hidden")) ? 1 : 0;
+    openRow(cells, Number(row ?? 0), isTrue(customFormat) ? Number(style ?? 0) : -1, hidden, rowStart, xml.at);
     if (ending === OPEN) {
       skipSpace(xml);
       while (!startsWith(xml, ROW_END)) {

@@ -49,7 +49,8 @@ export function makeSheetDataReader(cells: CellCollector): XmlHandler {
   function beginRow(attributes: XmlAttributes, start: number, end: number): void {
     const style = isTrue(attributes["customFormat"]) ? toIndex(attributes["s"]) : -1;
     const row = attributes["r"] === undefined ? 0 : Number(attributes["r"]);
-    openRow(cells, row === 0 && attributes["r"] !== undefined ? -1 : row, style, start, end);
+    const hidden = isTrue(attributes["hidden"]) ? 1 : 0;
+    openRow(cells, row === 0 && attributes["r"] !== undefined ? -1 : row, style, hidden, start, end);
   }
 
   function beginCell(attributes: XmlAttributes, start: number): void {

@@ -3,6 +3,7 @@ import type { Table } from "../sheet.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
 import { readXml, type XmlAttributes } from "../xml/read-xml.js";
 import { decodeXstring } from "../xml/text.js";
+import { makeFilterReader } from "./filters.js";
 
 /**
  * Reads a table part.
@@ -11,10 +12,14 @@ import { decodeXstring } from "../xml/text.js";
  */
 export function readTable(bytes: Uint8Array, place: string, partName: string): Table {
   const columns: { name: string; calculatedFormula: string | undefined }[] = [];
+  const filter = makeFilterReader();
   let root: XmlAttributes | undefined;
+  let isInFilter = false;
   let isInFormula = false;
   readXml(bytes, place, {
-    open(name, attributes, depth) {
+    open(name, attributes, depth, start, end) {
+      if (depth === 2) isInFilter = name === "autoFilter";
+      if (isInFilter) filter.open(name, attributes, depth, start, end);
       if (depth === 1 && name === "table") root = attributes;
       if (depth === 3 && name === "tableColumn") {
         columns.push({ name: decodeXstring(attributes["name"] ?? ""), calculatedFormula: undefined });
@@ -42,5 +47,6 @@ export function readTable(bytes: Uint8Array, place: string, partName: string): T
     headerRows: Number(root["headerRowCount"] ?? 1),
     totalsRows: Number(root["totalsRowCount"] ?? 0),
     columns,
+    filteredRange: filter.filteredRange(),
   };
 }
