@@ -62,6 +62,9 @@ async function tabTo(page: Page, name: string | RegExp): Promise<void> {
   throw new Error(`Tab never comes to “${name}”.`);
 }
 
+/** What stands on the control that has the focus. */
+const focused = (page: Page) => page.evaluate(() => document.activeElement?.textContent?.trim() ?? "");
+
 /** Types readings one after another, each taken with Enter. */
 async function typeReadings(page: Page, readings: readonly (number | "")[]): Promise<void> {
   for (const [index, reading] of readings.entries()) {
@@ -183,8 +186,10 @@ describe("the selected row of a list, by the keyboard alone", () => {
     await page.keyboard.press("Enter");
     await done(page).waitFor();
     await person(page).isReady();
-    // The page shows the new sheets with the focus in the grid; the first of them is the job's.
     await page.locator("#cell", { hasText: "A1: Job details" }).waitFor();
+    expect(await focused(page), "the pane asked for the sheets and keeps the focus").toBe("Add Room balance");
+    // The sheets stand there in a grid of their own, which the keys find again.
+    await page.keyboard.press("Control+F6");
     await page.keyboard.press("Shift+PageDown");
     await page.locator("#cell", { hasText: "A1: empty" }).waitFor();
     const row12 = { A12: "S2", F12: "14", G12: "6" };

@@ -1,3 +1,5 @@
+import { goBack } from "./go-back.js";
+
 /**
  * Makes Ctrl+Shift+F6 go from wherever the focus is to the buttons of the bar, and back: the grid keeps Tab for itself,
  * so that without a mouse nothing else leads there.
@@ -10,7 +12,7 @@ export function goToButtonsByKey(buttons: HTMLElement): void {
     event.stopPropagation();
     const { activeElement } = document;
     if (buttons.contains(activeElement)) {
-      left?.focus();
+      goBack(left);
       return;
     }
     left = activeElement instanceof HTMLElement ? activeElement : null;

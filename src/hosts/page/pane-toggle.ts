@@ -1,3 +1,5 @@
+import { goBack } from "./go-back.js";
+
 /** What a person can move to with the keyboard. */
 const REACHABLE =
   "a[href], button:not(:disabled, [tabindex='-1']), input:not(:disabled), select:not(:disabled), textarea:not(:disabled)";
@@ -28,7 +30,7 @@ export function showPaneBy(button: HTMLElement, pane: HTMLElement): void {
     event.preventDefault();
     event.stopPropagation();
     if (pane.contains(document.activeElement)) {
-      (left ?? button).focus();
+      goBack(left);
       return;
     }
     left = document.activeElement instanceof HTMLElement ? document.activeElement : null;

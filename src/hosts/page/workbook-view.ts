@@ -56,8 +56,11 @@ export async function viewWorkbook(
   putAway();
   let { title, file, isChanged } = stored;
   elements.workbook.replaceChildren();
+  const { activeElement } = document;
   elements.title.textContent = title;
   const takeDown = await showWorkbook(model, elements.workbook, messages);
+  // The grid takes the focus as it appears, also from the pane, which may have asked for it.
+  if (activeElement instanceof HTMLElement && elements.pane.contains(activeElement)) activeElement.focus();
   const view = (): StoredView => ({
     title,
     data: model._exportData(false),

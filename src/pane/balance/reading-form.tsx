@@ -35,7 +35,7 @@ export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, takesF
 
   function onSubmit(event: Event): void {
     event.preventDefault();
-    if (read !== null && "values" in read) onReadings(read.values);
+    if (!isBusy && read !== null && "values" in read) onReadings(read.values);
   }
 
   if (most === 0) return <p class="vs-error">The list on “{outlet.sheet}” has no column for readings.</p>;
@@ -61,7 +61,12 @@ export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, takesF
               : "It replaces what stands there."
         }
       />
-      <button type="submit" class="vs-button vs-main" disabled={isBusy || read === null || "error" in read}>
+      <button
+        type="submit"
+        class="vs-button vs-main"
+        disabled={read === null || "error" in read}
+        aria-disabled={isBusy}
+      >
         Enter readings
       </button>
     </form>

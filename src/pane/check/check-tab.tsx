@@ -1,4 +1,5 @@
 import type { Finding } from "../../workbook/index.js";
+import { ActionButton } from "../controls/action-button.js";
 import { Section } from "../controls/section.js";
 import { failureMessage } from "../shell/message.js";
 import { usePane } from "../shell/pane-context.js";
@@ -39,9 +40,9 @@ export function CheckTab() {
         {failure !== null && <p class="vs-error">{failureMessage(failure).text}</p>}
         <p class="vs-hint">It is checked again after each change. A reading that is wrong but likely goes unseen.</p>
         <div class="vs-buttons">
-          <button type="button" class="vs-button" disabled={isChecking} onClick={() => void check()}>
+          <ActionButton isWaiting={isChecking} onPress={() => void check()}>
             Check again
-          </button>
+          </ActionButton>
         </div>
       </Section>
       {stuckCount > 0 && <RepairOffer stuckCount={stuckCount} onRepaired={check} />}

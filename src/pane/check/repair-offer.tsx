@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import type { RepairPlan } from "../../workbook/index.js";
 import { HostError } from "../../workbook/index.js";
+import { ActionButton } from "../controls/action-button.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
 import { outcomeWords, planWords } from "./repair-words.js";
@@ -12,7 +13,7 @@ interface RepairOfferProps {
 
 /** Offers to enter formulas again that stay `#NAME?`, and asks before it touches a sheet. */
 export function RepairOffer({ stuckCount, onRepaired }: RepairOfferProps) {
-  const { host, run, isBusy } = usePane();
+  const { host, run } = usePane();
   const [plan, setPlan] = useState<RepairPlan | null>(null);
   const { planRepair, repair } = host;
   if (planRepair === undefined || repair === undefined) return null;
@@ -42,14 +43,14 @@ export function RepairOffer({ stuckCount, onRepaired }: RepairOfferProps) {
       {plan !== null && planWords(plan).map((words) => <p key={words}>{words}</p>)}
       <div class="vs-buttons">
         {plan === null || plan.count === 0 ? (
-          <button type="button" class="vs-button vs-main" disabled={isBusy} onClick={look}>
+          <ActionButton isMain onPress={look}>
             Enter them again …
-          </button>
+          </ActionButton>
         ) : (
           <>
-            <button type="button" class="vs-button vs-main" disabled={isBusy} onClick={() => enter(plan)}>
+            <ActionButton isMain onPress={() => enter(plan)}>
               Yes, enter them again
-            </button>
+            </ActionButton>
             <button type="button" class="vs-button" onClick={() => setPlan(null)}>
               No, leave them
             </button>

@@ -6,6 +6,7 @@ import {
   planPlacement,
   type TakenMeasurement,
 } from "../../workbook/index.js";
+import { ActionButton } from "../controls/action-button.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
 import { isSameAirflow, shownResult } from "./shown-result.js";
@@ -21,7 +22,7 @@ interface PutSectionProps {
 
 /** Writes the measurement where the sheet is selected; what stands there is replaced only after a yes. */
 export function PutSection({ taken, result, missing, onStartOver }: PutSectionProps) {
-  const { host, run, isBusy } = usePane();
+  const { host, run } = usePane();
   const [asked, setAsked] = useState<Placement | null>(null);
   const [isLeaving, setLeaving] = useState(false);
 
@@ -63,9 +64,9 @@ export function PutSection({ taken, result, missing, onStartOver }: PutSectionPr
             ))}
           </ul>
           <div class="vs-buttons">
-            <button type="button" class="vs-button vs-main" disabled={isBusy} onClick={() => void replace(asked)}>
+            <ActionButton isMain onPress={() => void replace(asked)}>
               Replace it
-            </button>
+            </ActionButton>
             <button type="button" class="vs-button" onClick={() => setAsked(null)}>
               Leave it
             </button>
@@ -73,14 +74,9 @@ export function PutSection({ taken, result, missing, onStartOver }: PutSectionPr
         </div>
       )}
       <div class="vs-buttons">
-        <button
-          type="button"
-          class="vs-button vs-main"
-          disabled={isBusy || taken === null || result === null}
-          onClick={() => void put()}
-        >
+        <ActionButton isMain isIdle={taken === null || result === null} onPress={() => void put()}>
           Put into sheet
-        </button>
+        </ActionButton>
         <button type="button" class="vs-button" onClick={() => setLeaving(true)}>
           New measurement
         </button>

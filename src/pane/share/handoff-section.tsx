@@ -1,3 +1,4 @@
+import { ActionButton } from "../controls/action-button.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
 import { download } from "./download.js";
@@ -5,7 +6,7 @@ import { type HandoffCopy, handoffCopy } from "./handoff-copy.js";
 
 /** A copy for people without the functions. */
 export function HandoffSection() {
-  const { host, run, isBusy } = usePane();
+  const { host, run } = usePane();
   const { workbookBytes, openWorkbook } = host;
   const about =
     "A copy with plain formulas in place of the VANE functions: any spreadsheet program calculates it. This workbook stays as it is.";
@@ -28,11 +29,9 @@ export function HandoffSection() {
       <p>{about}</p>
       <div class="vs-buttons">
         {openWorkbook !== undefined && (
-          <button
-            type="button"
-            class="vs-button vs-main"
-            disabled={isBusy}
-            onClick={() =>
+          <ActionButton
+            isMain
+            onPress={() =>
               make(async ({ bytes }) => {
                 await openWorkbook(bytes);
                 return "The copy is open as a new workbook: save it under a name of its own.";
@@ -40,13 +39,10 @@ export function HandoffSection() {
             }
           >
             Open the copy as a workbook
-          </button>
+          </ActionButton>
         )}
-        <button
-          type="button"
-          class="vs-button"
-          disabled={isBusy}
-          onClick={() =>
+        <ActionButton
+          onPress={() =>
             make(async ({ bytes, name }) => {
               download(bytes, name);
               return `${name} is handed over as a download.`;
@@ -54,7 +50,7 @@ export function HandoffSection() {
           }
         >
           Download the copy
-        </button>
+        </ActionButton>
       </div>
     </Section>
   );

@@ -1,9 +1,10 @@
+import { ActionButton } from "../controls/action-button.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
 
 /** How the sheet in front comes out on paper. */
 export function PrintSection() {
-  const { host, run, isBusy } = usePane();
+  const { host, run } = usePane();
   const { setUpPrint } = host;
   if (setUpPrint === undefined) {
     return (
@@ -21,9 +22,7 @@ export function PrintSection() {
     <Section title="Print">
       <p>Sheets from a template are set up already. For another one: landscape, one page wide, header on every page.</p>
       <div class="vs-buttons">
-        <button type="button" class="vs-button" disabled={isBusy} onClick={setUp}>
-          Set up the sheet in front
-        </button>
+        <ActionButton onPress={setUp}>Set up the sheet in front</ActionButton>
       </div>
     </Section>
   );

@@ -1,4 +1,5 @@
 import type { RollUp, RollUpIssue } from "../../workbook/rollup/index.js";
+import { ActionButton } from "../controls/action-button.js";
 import { usePane } from "../shell/pane-context.js";
 import { download } from "./download.js";
 import { summaryBytes } from "./summary-bytes.js";
@@ -13,7 +14,7 @@ const NAME = "Roll-up.xlsx";
 
 /** The summary as a workbook of its own, with its charts and all findings. */
 export function SummaryButtons({ rollUp, issues, fileCount }: SummaryButtonsProps) {
-  const { host, job, run, isBusy } = usePane();
+  const { host, job, run } = usePane();
   const { openWorkbook } = host;
   const bytes = () => summaryBytes(rollUp, issues, { fileCount, units: job.details.units, today: new Date() });
 
@@ -32,13 +33,11 @@ export function SummaryButtons({ rollUp, issues, fileCount }: SummaryButtonsProp
   return (
     <div class="vs-buttons">
       {openWorkbook !== undefined && (
-        <button type="button" class="vs-button vs-main" disabled={isBusy} onClick={() => open(openWorkbook)}>
+        <ActionButton isMain onPress={() => open(openWorkbook)}>
           Open the summary as a workbook
-        </button>
+        </ActionButton>
       )}
-      <button type="button" class="vs-button" disabled={isBusy} onClick={save}>
-        Download the summary
-      </button>
+      <ActionButton onPress={save}>Download the summary</ActionButton>
     </div>
   );
 }

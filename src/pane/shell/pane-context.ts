@@ -14,7 +14,7 @@ export interface PaneTools {
    * alert, and nothing that was typed is lost.
    */
   readonly run: (action: () => Promise<string | null>) => Promise<void>;
-  /** True while an action runs; buttons that start one are then disabled. */
+  /** True while an action runs; buttons that start one then wait. */
   readonly isBusy: boolean;
 }
 

@@ -8,6 +8,7 @@ import { PaneContext, type PaneTools } from "./pane-context.js";
 import { panelId, TabBar, tabId } from "./tab-bar.js";
 import { TABS } from "./tabs.js";
 import { useJob } from "./use-job.js";
+import { useKeptFocus } from "./use-kept-focus.js";
 
 interface PaneProps {
   readonly host: InteractiveHost;
@@ -21,6 +22,7 @@ export function Pane({ host, drafts }: PaneProps) {
   const [current, setCurrent] = useState(() => restoredDraft(drafts.read(SHELL_DRAFT), { tab: "start" }).tab);
   const [message, setMessage] = useState<Message | null>(null);
   const [isBusy, setBusy] = useState(false);
+  const panel = useKeptFocus(isBusy);
   const last = useRef<Promise<void>>(Promise.resolve());
   const onFailure = useCallback((cause: unknown) => setMessage(failureMessage(cause)), []);
   const job = useJob(host, drafts, onFailure);
@@ -56,7 +58,14 @@ export function Pane({ host, drafts }: PaneProps) {
   return (
     <PaneContext.Provider value={tools}>
       <TabBar tabs={TABS} current={tab.id} onChoose={setCurrent} />
-      <div class="vs-panel" role="tabpanel" id={panelId(tab.id)} aria-labelledby={tabId(tab.id)} tabIndex={-1}>
+      <div
+        ref={panel}
+        class="vs-panel"
+        role="tabpanel"
+        id={panelId(tab.id)}
+        aria-labelledby={tabId(tab.id)}
+        tabIndex={-1}
+      >
         <tab.Panel />
       </div>
       <MessageRegion message={message} onDismiss={() => setMessage(null)} />

@@ -1,5 +1,6 @@
 import { useMemo } from "preact/hooks";
 import { type JobDetails, TEMPLATES, type TemplateId } from "../../workbook/index.js";
+import { ActionButton } from "../controls/action-button.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
 
@@ -12,7 +13,7 @@ function statedDetails(details: JobDetails): Partial<JobDetails> {
 
 /** Sheets to start from; what the pane knows of the job goes along where the workbook had no place for it before. */
 export function TemplateList() {
-  const { host, job, run, isBusy } = usePane();
+  const { host, job, run } = usePane();
   const templates = useMemo(() => ORDER.map((id) => ({ id, ...TEMPLATES[id]("") })), []);
 
   const add = (id: TemplateId) =>
@@ -32,9 +33,9 @@ export function TemplateList() {
               <strong>{title}</strong>
               <p>{description}</p>
             </div>
-            <button type="button" class="vs-button" disabled={isBusy} onClick={() => void add(id)}>
+            <ActionButton onPress={() => void add(id)}>
               Add<span class="vs-hidden"> {title}</span>
-            </button>
+            </ActionButton>
           </li>
         ))}
       </ul>
