@@ -15,6 +15,7 @@ describe("a formula of a few letters that asks for more than any machine holds",
     ["SUM(SEQUENCE(1E5,1E5))", "SEQUENCE would give more than 4000000 cells"],
     ["SUM(MUNIT(1E5))", "MUNIT would give more than 4000000 cells"],
     ["SUM(WRAPROWS(1,1E9))", "WRAPROWS would give more than 4000000 cells"],
+    [`${"1^".repeat(2000)}1`, "it has more than 1000 operations and calls"],
     ["WORKDAY(1,1E10)", "WORKDAY would have to count up to more than 2958465"],
     ["CUMIPMT(0.1,1E10,1,1,1E10,0)", "CUMIPMT would have to count up to more than 2958465"],
   ])("%s keeps its result, and it says why", (formula, reason) => {

@@ -3,6 +3,8 @@
  * for billions of cells in a few letters. Chosen by us, no published source.
  */
 export const CALCULATION_LIMITS = {
+  /** Operators and calls of one formula. */
+  operations: 1_000,
   /** Cells that a formula reads, and cells that a function in it gives back. */
   cells: 4_000_000,
   /** Cells that the formulas of a sheet fill beyond their own. */

@@ -2,6 +2,7 @@ import { CompiledFormula } from "@odoo/o-spreadsheet";
 import { type Reference, readReference } from "../../workbook/xlsx/index.js";
 import { engineSpelling } from "../engine-spelling.js";
 import type { EngineCell } from "../exchange.js";
+import { CALCULATION_LIMITS } from "./calculation-limits.js";
 import { namesIn, referencesIn } from "./references-in.js";
 
 /** A formula made ready, for every cell in which it reads the same. */
@@ -60,6 +61,9 @@ function refused(formula: string, row: number, column: number, fault: string): P
   };
 }
 
+/** Operators, and the brackets of calls. */
+const OPERATIONS = /[-+*/^&=<>(]/g;
+
 function withoutTexts(formula: string): string {
   return formula.replace(/"(?:[^"]|"")*"/g, '""');
 }
@@ -67,7 +71,12 @@ function withoutTexts(formula: string): string {
 /** Makes a formula ready as it stands in one cell. */
 export function prepare(text: string, row: number, column: number): Prepared {
   const spelled = engineSpelling(`=${text}`);
-  if (/[[\]]/.test(withoutTexts(spelled))) return refused(spelled, row, column, "it names a table or another workbook");
+  const bare = withoutTexts(spelled);
+  if (/[[\]]/.test(bare)) return refused(spelled, row, column, "it names a table or another workbook");
+  // The library takes seconds to compile a formula of thousands, one within the other.
+  if ((bare.match(OPERATIONS)?.length ?? 0) > CALCULATION_LIMITS.operations) {
+    return refused(spelled, row, column, `it has more than ${CALCULATION_LIMITS.operations} operations and calls`);
+  }
   const compiled = CompiledFormula.Compile(spelled, "", KEEP_TEXT as never);
   if (compiled.isBadExpression)
     return refused(spelled, row, column, "it has a function or spelling that is not known here");
