@@ -1,6 +1,7 @@
 import type { BrowserContext, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
 import { accessViolations } from "./access-violations.js";
+import { filesOn } from "./files-on-page.js";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 
 let workbook: OpenWorkbook;
@@ -230,6 +231,28 @@ describe("the selected row of a list, by the keyboard alone", () => {
     expect(await page.getByLabel("Height").inputValue()).toBe("6");
     await person(page).goTo("A40");
     await offer.waitFor({ state: "detached" });
+  });
+});
+
+describe("another workbook, opened while the pane is there", () => {
+  const isOfWorkbook = (page: Page) => page.getByText("These stand on the sheet of job details").waitFor();
+  const isOfPane = (page: Page) => page.getByText("This workbook has no sheet of job details yet").waitFor();
+
+  it("is asked for its own job details, and for none where it has none", async () => {
+    const page = await openPane();
+    await page.evaluate("delete window.showOpenFilePicker; delete window.showSaveFilePicker;");
+    await isOfPane(page);
+    await filesOn(page).openTemplate("face-sweep.xlsx");
+    await isOfWorkbook(page);
+    await person(page).openSheet("Job");
+    await person(page).type("B6", "House 12");
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>("#pane input")?.value === "House 12");
+    await filesOn(page).openTemplate("duct-traverse.xlsx");
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>("#pane input")?.value === "");
+    await isOfWorkbook(page);
+    await page.locator("#new").click();
+    await page.getByRole("button", { name: "Start: Demonstration" }).click();
+    await isOfPane(page);
   });
 });
 

@@ -58,6 +58,7 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
     show: async (stored) => {
       const surroundings = { elements, messages, watchers, isKept, tellKept };
       current = await viewWorkbook(stored, surroundings, () => current?.close());
+      watchers.tellNew(current.model);
       if (isKept)
         await keepStored(stored).catch((cause: unknown) => tellKept({ kind: "failed", reason: String(cause) }));
       return current;

@@ -11,8 +11,10 @@ export interface Watchers {
   add(listener: SheetListener): () => void;
   /** Is told when other cells are selected; returns how to stop. */
   addSelection(listener: () => void): () => void;
-  /** Tells of a workbook from now on, and that all of it is new; returns how to stop. */
+  /** Tells of a workbook's changes from now on; returns how to stop. */
   follow(model: Model): () => void;
+  /** Tells that all of a workbook is new, once it is the one in view: whoever is told reads that one. */
+  tellNew(model: Model): void;
 }
 
 /** Listeners, each of which may be added more than once. */
@@ -44,13 +46,15 @@ export function makeWatchers(): Watchers {
     add: ofChanges.add,
     addSelection: ofSelection.add,
     follow(model) {
-      tell(model, model.getters.getSheetIds());
       const stopChanges = watchChanges(model, (sheetIds) => tell(model, sheetIds));
       const stopSelection = watchSelected(model, ofSelection.tell);
       return () => {
         stopChanges();
         stopSelection();
       };
+    },
+    tellNew(model) {
+      tell(model, model.getters.getSheetIds());
     },
   };
 }

@@ -11,6 +11,7 @@ import type { DraftStore } from "../drafts/draft-store.js";
 import { restoredDraft } from "../drafts/restored-draft.js";
 import type { JobContext } from "./job-context.js";
 import { jobDensity } from "./job-density.js";
+import { useHostWatch } from "./use-watch.js";
 
 const DRAFT = "job";
 
@@ -22,7 +23,7 @@ function keptDetails(drafts: DraftStore): JobDetails {
 }
 
 /**
- * Keeps the job of the workbook at hand: read at first, and again when a cell of it changes.
+ * Keeps the job of the workbook at hand: read at first, and again when cells changed.
  *
  * @param onFailure - Told when the workbook cannot be read
  */
@@ -38,17 +39,8 @@ export function useJob(host: InteractiveHost, drafts: DraftStore, onFailure: (ca
     reload().catch(onFailure);
   }, [reload, onFailure]);
 
-  const jobSheet = stated?.places.get("units")?.sheet ?? null;
-  useEffect(() => {
-    if (jobSheet === null) return;
-    const stopping = host.watch((sheet) => {
-      if (sheet === jobSheet) reload().catch(onFailure);
-    });
-    stopping.catch(onFailure);
-    return () => {
-      stopping.then((stop) => stop()).catch(onFailure);
-    };
-  }, [host, jobSheet, reload, onFailure]);
+  // Any change may bring a sheet of job details or take it away: another workbook may be opened.
+  useHostWatch(host, () => void reload().catch(onFailure), onFailure);
 
   const state = useCallback(
     async (changes: Partial<JobDetails>) => {

@@ -1,4 +1,5 @@
 import { useCallback, useEffect, useRef } from "preact/hooks";
+import type { InteractiveHost } from "../../workbook/index.js";
 import { usePane } from "./pane-context.js";
 
 /** Changes come in storms while a workbook calculates or an arrow key is held; this long after the last one all rests. */
@@ -28,15 +29,19 @@ function useRest(
 }
 
 /**
- * Calls a listener when the workbook has come to rest after cells changed, as long as the tab is in view.
+ * Calls a listener when a host's workbook has come to rest after cells changed, or after another was opened.
  *
  * @param onRest - The newest one given is called
  * @param onFailure - Told when the workbook cannot be watched
  */
-export function useWatch(onRest: () => void, onFailure: (cause: unknown) => void): void {
-  const { host } = usePane();
+export function useHostWatch(host: InteractiveHost, onRest: () => void, onFailure: (cause: unknown) => void): void {
   const watch = useCallback((heard: () => void) => host.watch(heard), [host]);
   useRest(watch, onRest, onFailure);
+}
+
+/** Calls a listener when the workbook at hand has come to rest, as long as the tab is in view. */
+export function useWatch(onRest: () => void, onFailure: (cause: unknown) => void): void {
+  useHostWatch(usePane().host, onRest, onFailure);
 }
 
 /**

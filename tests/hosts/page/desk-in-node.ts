@@ -50,6 +50,7 @@ export function deskInNode(
     view: () => current,
     show: async (stored) => {
       current = hold(stored);
+      watchers.tellNew(current.model);
       return current;
     },
     messages: {

@@ -1,11 +1,33 @@
 import { describe, expect, it } from "vitest";
+import { pageHost } from "../../../src/hosts/page/page-host.js";
 import { describeHostContract } from "../contract.js";
-import { pageHostOver } from "./page-host-over.js";
+import { deskInNode } from "./desk-in-node.js";
+import { pageHostOver, templateFile } from "./page-host-over.js";
 
 describeHostContract("the local page", async (workbook) => ({
   host: pageHostOver(workbook),
   close: async () => undefined,
 }));
+
+describe("another workbook that is opened in the local page", () => {
+  const stored = (name: string) => ({
+    title: name,
+    data: { sheets: [{ id: name, name }] },
+    movedSheetIds: [],
+    protectedSheetIds: [],
+    isChanged: false,
+    file: null,
+  });
+
+  it("is the one that is read by whoever is told of its sheets", async () => {
+    const desk = deskInNode(stored("House 12"));
+    const host = pageHost(desk, desk.watchers, templateFile);
+    const seen: Promise<readonly { readonly name: string }[]>[] = [];
+    await host.watch(() => void seen.push(host.sheets()));
+    await desk.show(stored("House 13"));
+    expect((await Promise.all(seen)).map((sheets) => sheets.map(({ name }) => name))).toEqual([["House 13"]]);
+  });
+});
 
 describe("the selection of the local page", () => {
   it("is told when it moves, on a sheet or to another, and not when a cell changes, until told to stop", async () => {
