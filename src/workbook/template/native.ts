@@ -22,16 +22,28 @@ export function percentOfDesign(measured: string, design: string): string {
   return `IF(COUNT(${measured},${design})=2,IF(${design}>0,${measured}/${design}*100,""),"")`;
 }
 
+type Conditions = readonly (readonly [range: string, wanted: string])[];
+
+function conditionsText(conditions: Conditions): string {
+  return conditions.map(([range, wanted]) => `${range},${wanted}`).join(",");
+}
+
+/** True where some of what every condition names has no value: a sum over the others says little of all. */
+export function isPartMeasured(values: string, conditions: Conditions): string {
+  const where = conditionsText(conditions);
+  return `COUNTIFS(${where})>COUNTIFS(${where},${values},">-1E300")`;
+}
+
 /** Adds up what was measured where every condition holds; empty where nothing was, because a missing value is no 0. */
-export function measuredSum(values: string, conditions: readonly (readonly [range: string, wanted: string])[]): string {
-  const where = conditions.map(([range, wanted]) => `${range},${wanted}`).join(",");
+export function measuredSum(values: string, conditions: Conditions): string {
+  const where = conditionsText(conditions);
   return `IF(COUNTIFS(${where},${values},">-1E300")=0,"",SUMIFS(${values},${where}))`;
 }
 
 export const VERDICTS = { low: "low", within: "within", high: "high" } as const;
 
 /** What stands in place of a verdict while something is missing. */
-export const GAPS = { noSize: "no size", noDesign: "no design", noTime: "no time" } as const;
+export const GAPS = { noSize: "no size", noDesign: "no design", noTime: "no time", part: "part measured" } as const;
 
 /** A limit met exactly on paper counts as met: binary arithmetic may miss it by a part of some 1E-15. */
 const BINARY_NOISE = "1E-12";

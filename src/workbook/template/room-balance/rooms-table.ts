@@ -1,5 +1,5 @@
 import { jobCell } from "../job-sheet.js";
-import { AIRFLOW_SCALE, measuredSum, percentOfDesign, unit, verdictOf } from "../native.js";
+import { AIRFLOW_SCALE, GAPS, isPartMeasured, measuredSum, percentOfDesign, unit, verdictOf } from "../native.js";
 import { numberInput, offeredInput, textInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 
@@ -26,11 +26,15 @@ function share(at: RowCell, key: string, letter: string, { systems }: RoomSource
   return `=IF(COUNT(${at(key)})=0,"",IF(${at(key)}*${airflow}=0,"",VANE.DESIGN.SHARE(${at(key)},${all},${airflow})))`;
 }
 
-function measured(at: RowCell, outlets: RoomSources["outlets"], kind: string): string {
-  return measuredSum(outlets("airflow"), [
+function ofKind(at: RowCell, outlets: RoomSources["outlets"], kind: string) {
+  return [
     [outlets("room"), at("room")],
     [outlets("kind"), `"${kind}"`],
-  ]);
+  ] as const;
+}
+
+function measured(at: RowCell, outlets: RoomSources["outlets"], kind: string): string {
+  return measuredSum(outlets("airflow"), ofKind(at, outlets, kind));
 }
 
 /** One row a room: its loads, its share of the system's airflow, and what its outlets deliver. */
@@ -131,8 +135,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       width: 10,
       format: "oneDecimal",
       style: "result",
-      formula: (at) =>
-        `=IF(${at("room")}="","",SUMIFS(${outlets("design")},${outlets("room")},${at("room")},${outlets("kind")},"supply"))`,
+      formula: (at) => `=IF(${at("room")}="","",${measuredSum(outlets("design"), ofKind(at, outlets, "supply"))})`,
     },
     {
       kind: "result",
@@ -159,11 +162,14 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       key: "verdict",
       header: "Verdict",
       unit: "",
-      width: 10,
+      width: 13,
       format: "general",
       style: "resultCenter",
-      formula: (at) =>
-        `=IF(COUNT(${at("percent")})=0,"",${verdictOf(at("supply"), at("design"), jobCell("minus"), jobCell("plus"))})`,
+      formula: (at) => {
+        const verdict = verdictOf(at("supply"), at("design"), jobCell("minus"), jobCell("plus"));
+        const isPart = isPartMeasured(outlets("airflow"), ofKind(at, outlets, "supply"));
+        return `=IF(COUNT(${at("percent")})=0,"",IF(${isPart},"${GAPS.part}",${verdict}))`;
+      },
     },
     {
       kind: "result",

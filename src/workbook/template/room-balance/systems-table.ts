@@ -1,5 +1,5 @@
 import { jobCell } from "../job-sheet.js";
-import { measuredSum, percentOfDesign, unit, verdictOf } from "../native.js";
+import { GAPS, isPartMeasured, measuredSum, percentOfDesign, unit, verdictOf } from "../native.js";
 import { type InputRule, numberInput, textInput, wholeInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 
@@ -21,11 +21,12 @@ function pressureInput(key: string, header: string, message: string): ColumnSpec
 
 /** One row a fan or unit: its airflows from the outlets, and the record of the fan. */
 export function systemsTable(name: string, outlets: (key: string) => string): TableSpec {
-  const sum = (at: RowCell, key: string, kind: string) =>
-    measuredSum(outlets(key), [
+  const ofKind = (at: RowCell, kind: string) =>
+    [
       [outlets("system"), at("system")],
       [outlets("kind"), `"${kind}"`],
-    ]);
+    ] as const;
+  const sum = (at: RowCell, key: string, kind: string) => measuredSum(outlets(key), ofKind(at, kind));
   const result = (key: string, header: string, formula: (at: RowCell) => string): ColumnSpec => ({
     kind: "result",
     key,
@@ -68,11 +69,14 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
       key: "verdict",
       header: "Verdict",
       unit: "",
-      width: 9,
+      width: 13,
       format: "general",
       style: "resultCenter",
-      formula: (at) =>
-        `=IF(COUNT(${at("percent")})=0,"",${verdictOf(at("supply"), at("supplyDesign"), jobCell("minus"), jobCell("plus"))})`,
+      formula: (at) => {
+        const verdict = verdictOf(at("supply"), at("supplyDesign"), jobCell("minus"), jobCell("plus"));
+        const isPart = isPartMeasured(outlets("airflow"), ofKind(at, "supply"));
+        return `=IF(COUNT(${at("percent")})=0,"",IF(${isPart},"${GAPS.part}",${verdict}))`;
+      },
     },
     flow("returnDesign", "Return design", "The return airflow as specified."),
     result("return", "Return measured", (at) => sum(at, "airflow", "return")),

@@ -1,0 +1,69 @@
+import { describe, expect, it } from "vitest";
+import { calculatePlan } from "../../../src/tools/templates/calculate-plan.js";
+import { TEMPLATES } from "../../../src/workbook/index.js";
+
+/*
+ * A room balance that is half done. Every face is one free square foot (12 x 12 in, factor 1), so that the mean of the
+ * readings in fpm is the airflow in cfm.
+ */
+
+type Outlet = readonly [tag: string, room: string, kind: string, design: number, velocity: number | null];
+
+const ROOMS = ["Hall", "Bath", "Attic"];
+
+function columns(headers: string, row: number, values: readonly (string | number | null)[]) {
+  return Object.fromEntries(
+    values.flatMap((value, index) => (value === null ? [] : [[`${headers.charAt(index)}${row}`, value]])),
+  );
+}
+
+/** What stands in the tables Rooms and Systems, by header, for a balance with these outlets. */
+function balance(outlets: readonly Outlet[]) {
+  const plan = TEMPLATES["room-balance"]("");
+  const outletCells = outlets.map(([tag, room, kind, design, velocity], index) =>
+    columns("ABCDFGHIJ", 9 + index, [tag, "AHU-1", room, kind, 12, 12, 1, design, velocity]),
+  );
+  const results = calculatePlan(plan, {
+    Outlets: Object.assign({}, ...outletCells),
+    Rooms: Object.assign({}, ...ROOMS.map((room, index) => columns("ABG", 6 + index, [room, "AHU-1", 200]))),
+    Systems: { A6: "AHU-1", D6: 600 },
+  });
+  const shown = (sheet: string, row: number, header: string) => {
+    const place = plan.sheets
+      .find(({ name }) => name === sheet)
+      ?.tables[0]?.columns.findIndex(({ name }) => name === header);
+    if (place === undefined || place < 0) throw new Error(`${sheet} has no column ${header}.`);
+    return results.get(sheet)?.get(`${"ABCDEFGHIJKLMNOPQRSTUVWXYZ".charAt(place)}${row}`)?.value;
+  };
+  return {
+    room: (name: string, header: string) => shown("Rooms", 6 + ROOMS.indexOf(name), header),
+    system: (header: string) => shown("Systems", 6, header),
+  };
+}
+
+describe("a room balance that is half done", () => {
+  const outlets: readonly Outlet[] = [
+    ["S1", "Hall", "supply", 100, 100],
+    ["S2", "Hall", "supply", 100, null],
+    ["S3", "Bath", "supply", 200, 150],
+    ["R1", "Hall", "return", 400, null],
+  ];
+
+  it("calls a room part measured until each of its supply outlets has a reading, and judges it then", () => {
+    const half = balance(outlets);
+    expect(half.room("Hall", "Supply measured")).toBe(100);
+    expect(half.room("Hall", "Verdict")).toBe("part measured");
+    expect(half.room("Bath", "Verdict")).toBe("low");
+    expect(half.system("Verdict")).toBe("part measured");
+    const whole = balance(outlets.map((one) => (one[0] === "S2" ? ["S2", "Hall", "supply", 100, 95] : one)));
+    expect(whole.room("Hall", "Verdict")).toBe("within");
+    expect(whole.system("Verdict")).toBe("low");
+  });
+
+  it("leaves the design of outlets empty where a room lists none: nothing is not zero", () => {
+    const half = balance(outlets);
+    expect(half.room("Hall", "Design of outlets")).toBe(200);
+    expect(half.room("Attic", "Design of outlets")).toBe("");
+    expect(half.room("Attic", "Verdict")).toBe("");
+  });
+});
