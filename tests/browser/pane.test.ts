@@ -193,7 +193,7 @@ describe("the selected row of a list, by the keyboard alone", () => {
     await page.keyboard.press("Control+F6");
     await page.keyboard.press("Shift+PageDown");
     await page.locator("#cell", { hasText: "A1: empty" }).waitFor();
-    const row12 = { A12: "S2", F12: "14", G12: "6" };
+    const row12 = { A12: "S2", F12: "14", G12: "6", J12: "390" };
     for (const [address, text] of Object.entries(row12)) await person(page).type(address, text);
     await person(page).type("A13", "S3");
     await person(page).type("F13", "10");
@@ -223,6 +223,19 @@ describe("the selected row of a list, by the keyboard alone", () => {
     // 14 × 6 in = 84 in², 0.5833 ft², 0.75 free, at 400 fpm.
     expect(await airflow(page)).toMatch(/^175 cfm± /);
     expect(await violations(page)).toEqual([]);
+
+    for (const isFirst of [true, false]) {
+      await tabTo(page, "Put into sheet");
+      await page.keyboard.press("Enter");
+      await page.getByRole("alertdialog", { name: "Replace what stands there?" }).waitFor();
+      await page.keyboard.press("Tab");
+      expect(await focused(page), "the question has the focus").toBe("Replace it");
+      if (isFirst) await page.keyboard.press("Tab");
+      await page.keyboard.press("Enter");
+      await page.getByRole("alertdialog").waitFor({ state: "detached" });
+      expect(await focused(page), "and gives it back").toBe("Put into sheet");
+    }
+    await page.locator(".vs-message-done", { hasText: "shows 175 cfm." }).waitFor();
 
     await page.keyboard.press("Control+F6");
     await page.keyboard.press("ArrowDown");

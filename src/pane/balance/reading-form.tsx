@@ -38,7 +38,14 @@ export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, takesF
     if (!isBusy && read !== null && "values" in read) onReadings(read.values);
   }
 
-  if (most === 0) return <p class="vs-error">The list on “{outlet.sheet}” has no column for readings.</p>;
+  if (most === 0) {
+    return (
+      <p class="vs-flag">
+        “{outlet.sheet}” takes no readings here. Type them there, or select the outlet's row and take them on the tab
+        Measure; the advice goes on with the airflow that the sheet then shows.
+      </p>
+    );
+  }
   return (
     <form ref={form} onSubmit={onSubmit}>
       <TextField

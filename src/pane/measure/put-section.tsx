@@ -7,6 +7,7 @@ import {
   type TakenMeasurement,
 } from "../../workbook/index.js";
 import { ActionButton } from "../controls/action-button.js";
+import { Question } from "../controls/question.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
 import { isSameAirflow, shownResult } from "./shown-result.js";
@@ -56,22 +57,26 @@ export function PutSection({ taken, result, missing, onStartOver }: PutSectionPr
       <p class="vs-hint">Select a row of a table, a traverse sheet, or an empty cell with room; then put it there.</p>
       {missing.length > 0 && <p class="vs-flag">Still missing: {missing.join(", ")}.</p>}
       {asked !== null && (
-        <div class="vs-ask" role="alertdialog" aria-label="Replace what stands there?">
+        <Question
+          label="Replace what stands there?"
+          answers={
+            <>
+              <ActionButton isMain onPress={() => void replace(asked)}>
+                Replace it
+              </ActionButton>
+              <button type="button" class="vs-button" onClick={() => setAsked(null)}>
+                Leave it
+              </button>
+            </>
+          }
+        >
           <p>In {asked.where} stands already:</p>
           <ul>
             {asked.replaces.map((one) => (
               <li key={one}>{one}</li>
             ))}
           </ul>
-          <div class="vs-buttons">
-            <ActionButton isMain onPress={() => void replace(asked)}>
-              Replace it
-            </ActionButton>
-            <button type="button" class="vs-button" onClick={() => setAsked(null)}>
-              Leave it
-            </button>
-          </div>
-        </div>
+        </Question>
       )}
       <div class="vs-buttons">
         <ActionButton isMain isIdle={taken === null || result === null} onPress={() => void put()}>
@@ -82,24 +87,28 @@ export function PutSection({ taken, result, missing, onStartOver }: PutSectionPr
         </button>
       </div>
       {isLeaving && (
-        <div class="vs-ask" role="alertdialog" aria-label="Clear this measurement?">
+        <Question
+          label="Clear this measurement?"
+          answers={
+            <>
+              <button
+                type="button"
+                class="vs-button vs-main"
+                onClick={() => {
+                  setLeaving(false);
+                  onStartOver();
+                }}
+              >
+                Clear
+              </button>
+              <button type="button" class="vs-button" onClick={() => setLeaving(false)}>
+                Keep
+              </button>
+            </>
+          }
+        >
           <p>Clear size and readings here? What stands in the sheet stays.</p>
-          <div class="vs-buttons">
-            <button
-              type="button"
-              class="vs-button vs-main"
-              onClick={() => {
-                setLeaving(false);
-                onStartOver();
-              }}
-            >
-              Clear
-            </button>
-            <button type="button" class="vs-button" onClick={() => setLeaving(false)}>
-              Keep
-            </button>
-          </div>
-        </div>
+        </Question>
       )}
     </Section>
   );

@@ -123,6 +123,15 @@ describe("the tab Balance", () => {
     await page.context().close();
   });
 
+  it("says where the readings of a list go that takes none from the pane", async () => {
+    const page = await pane.open(pageHostOver(filledWorkbook("face-sweep")));
+    await openTab(page, "Balance");
+    await page.locator(".vs-outlet").first().click();
+    await page.locator(".vs-flag", { hasText: "“Face sweep” takes no readings here. Type them there" }).waitFor();
+    expect(await page.locator("form input").count()).toBe(0);
+    await page.context().close();
+  });
+
   it("says what to do in a workbook without outlets", async () => {
     const page = await pane.open(pageHostOver({ sheets: [{ name: "Mine", cells: { A1: 1 } }], names: {} }));
     await openTab(page, "Balance");
