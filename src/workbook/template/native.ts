@@ -40,6 +40,15 @@ export function measuredSum(values: string, conditions: Conditions): string {
   return `IF(COUNTIFS(${where},${values},">-1E300")=0,"",SUMIFS(${values},${where}))`;
 }
 
+/**
+ * What remains of a sum when others are taken from it; empty while something is missing, because a missing value is no 0.
+ *
+ * @param missing - Each true while some of what goes into the sums is not there
+ */
+export function remainder(sum: string, others: readonly string[], missing: readonly string[]): string {
+  return `IF(OR(COUNT(${sum})=0,${missing.join(",")}),"",${sum}-SUM(${others.join(",")}))`;
+}
+
 export const VERDICTS = { low: "low", within: "within", high: "high" } as const;
 
 /** What stands in place of a verdict while something is missing. */

@@ -66,4 +66,25 @@ describe("a room balance that is half done", () => {
     expect(half.room("Attic", "Design of outlets")).toBe("");
     expect(half.room("Attic", "Verdict")).toBe("");
   });
+
+  it("takes return and exhaust from the supply only once all of each is measured", () => {
+    const room = "Supply less return and exhaust";
+    const system = "Supply less return and outside air";
+    const half = balance(outlets);
+    expect(half.room("Hall", room)).toBe("");
+    // No return is listed in the bath, so that all of its air leaves by the door.
+    expect(half.room("Bath", room)).toBe(150);
+    expect(half.system(system)).toBe("");
+    const measured: readonly Outlet[] = [
+      ["S1", "Hall", "supply", 100, 100],
+      ["S2", "Hall", "supply", 100, 95],
+      ["S3", "Bath", "supply", 200, 150],
+    ];
+    const noReturn = balance(measured);
+    expect(noReturn.room("Hall", room)).toBe(195);
+    expect(noReturn.system(system)).toBe("");
+    const whole = balance([...measured, ["R1", "Hall", "return", 400, 320]]);
+    expect(whole.room("Hall", room)).toBe(-125);
+    expect(whole.system(system)).toBe(25);
+  });
 });

@@ -17,7 +17,7 @@ const STEPS: readonly Note[] = [
   ],
   [
     "6. Supply against return",
-    "The sheet Systems takes return and outside air from the supply. What remains leaks, or was not measured, or shows that a factor is wrong: supply and return faces need different factors.",
+    "The sheet Systems takes return and outside air from the supply. It does so once every one of them that is listed is measured. What remains leaks, or shows that a factor is wrong: supply and return faces need different factors.",
   ],
 ];
 

@@ -1,5 +1,14 @@
 import { jobCell } from "../job-sheet.js";
-import { AIRFLOW_SCALE, GAPS, isPartMeasured, measuredSum, percentOfDesign, unit, verdictOf } from "../native.js";
+import {
+  AIRFLOW_SCALE,
+  GAPS,
+  isPartMeasured,
+  measuredSum,
+  percentOfDesign,
+  remainder,
+  unit,
+  verdictOf,
+} from "../native.js";
 import { numberInput, offeredInput, textInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 
@@ -199,7 +208,12 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       width: 11,
       format: "signed",
       style: "result",
-      formula: (at) => `=IF(COUNT(${at("supply")})=1,${at("supply")}-SUM(${at("return")},${at("exhaust")}),"")`,
+      formula: (at) => {
+        const missing = ["supply", "return", "exhaust"].map((kind) =>
+          isPartMeasured(outlets("airflow"), ofKind(at, outlets, kind)),
+        );
+        return `=${remainder(at("supply"), [at("return"), at("exhaust")], missing)}`;
+      },
     },
     {
       kind: "input",

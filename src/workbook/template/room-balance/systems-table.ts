@@ -1,5 +1,5 @@
 import { jobCell } from "../job-sheet.js";
-import { GAPS, isPartMeasured, measuredSum, percentOfDesign, unit, verdictOf } from "../native.js";
+import { GAPS, isPartMeasured, measuredSum, percentOfDesign, remainder, unit, verdictOf } from "../native.js";
 import { type InputRule, numberInput, textInput, wholeInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 
@@ -84,10 +84,15 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
     result("outside", "Outside air measured", (at) => sum(at, "airflow", "outside air")),
     result("exhaust", "Exhaust measured", (at) => sum(at, "airflow", "exhaust")),
     {
-      ...result(
-        "surplus",
-        "Supply less return and outside air",
-        (at) => `IF(COUNT(${at("supply")})=1,${at("supply")}-SUM(${at("return")},${at("outside")}),"")`,
+      ...result("surplus", "Supply less return and outside air", (at) =>
+        remainder(
+          at("supply"),
+          [at("return"), at("outside")],
+          [
+            `COUNT(${at("return")},${at("outside")})=0`,
+            ...["supply", "return", "outside air"].map((kind) => isPartMeasured(outlets("airflow"), ofKind(at, kind))),
+          ],
+        ),
       ),
       format: "signed",
       width: 11,
