@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { calculateXlsx, evaluateFormula } from "../../src/engine/index.js";
 import { openWorkbook } from "../../src/workbook/xlsx/index.js";
-import { plainWorkbook } from "../workbook/xlsx/plain-workbook.js";
+import { plainParts, plainWorkbook, zipParts } from "../workbook/xlsx/plain-workbook.js";
 
 const calculated = (rows: string) => calculateXlsx(openWorkbook(plainWorkbook(rows), "job.xlsx"));
 const formulaCell = (formula: string) => `<row r="1"><c r="A1"><f>${formula.replaceAll("&", "&amp;")}</f></c></row>`;
@@ -48,6 +48,26 @@ describe("a formula of a few letters that asks for more than any machine holds",
     });
     const { calculatedCount, kept } = calculated(rows.join(""));
     expect([calculatedCount, kept.length]).toEqual([2, 3]);
+  });
+});
+
+describe("a name that stands for no cells", () => {
+  it.each([
+    ["another name", "ISOWEEKNUMDMIN"],
+    ["letters that might be a column", "AB"],
+    ["a number", "12"],
+    ["cells beyond the last column", "XFE1:ZZZ9"],
+    ["a cell beyond the last row", "A9999999"],
+  ])("%s is not taken for one: the formula keeps its result", (_, refersTo) => {
+    const rows = '<row r="1"><c r="A1"><f>VANE.OPENING.FREE(2,Share)</f><v>1.5</v></c></row>';
+    const parts = plainParts(rows);
+    const names = `</sheets><definedNames><definedName name="Share">${refersTo}</definedName></definedNames>`;
+    const list = (parts["xl/workbook.xml"] ?? "").replace("</sheets>", names);
+    const workbook = openWorkbook(zipParts({ ...parts, "xl/workbook.xml": list }), "job.xlsx");
+    expect(calculateXlsx(workbook)).toMatchObject({
+      calculatedCount: 0,
+      kept: [{ address: "A1", reason: "its name Share stands for something else than cells" }],
+    });
   });
 });
 

@@ -487,6 +487,16 @@ const contents: readonly HostileWorkbook[] = [
     says: "A1 holds a formula or a value twice or in the wrong order",
     make: () => rows('<row r="1"><c r="A1"><v>1</v><f>1+1</f></c></row>'),
   },
+  ...["-1", "3", "1e308", "NaN"].map((count) => ({
+    title: `a table of two rows with ${count} of them for totals`,
+    code: "damaged-workbook" as const,
+    says: "more headings or totals than it has rows",
+    make: () =>
+      book({
+        "xl/worksheets/_rels/sheet1.xml.rels": `<Relationships><Relationship Id="t" Type="x/table" Target="/xl/t.xml"/></Relationships>`,
+        "xl/t.xml": `<table displayName="T" ref="A1:B2" totalsRowCount="${count}"/>`,
+      }),
+  })),
   {
     title: "a number that is none",
     code: "damaged-workbook",

@@ -55,6 +55,9 @@ export interface WorkbookIndex {
 
 const COLUMNS = 16_385;
 
+/** Nobody's readings, sizes or factors fill more cells than this. */
+const MOST_CELLS = 1_000_000;
+
 /** What a defined name refers to stands in no cell. */
 const NO_CELL = { sheet: "", row: 1, column: 1 };
 const CALLS_VANE = /VANE[._]/i;
@@ -110,7 +113,8 @@ export function indexWorkbook(workbook: CheckedWorkbook): WorkbookIndex {
     const number = reference.sheet === null ? sheet : sheetNumbers.get(reference.sheet.toLowerCase());
     const target = number === undefined ? undefined : sheets[number];
     if (number === undefined || target === undefined) return undefined;
-    return { sheet: number, range: cellsMeant(reference, row, column, target) };
+    const range = lookedAt(cellsMeant(reference, row, column, target), target);
+    return range === undefined ? undefined : { sheet: number, range };
   }
 
   return {
@@ -125,6 +129,20 @@ export function indexWorkbook(workbook: CheckedWorkbook): WorkbookIndex {
     valueAt: (sheet, row, column) => sheets[sheet]?.valueAt(row, column) ?? null,
     resolve,
   };
+}
+
+function cellCount({ firstRow, firstColumn, lastRow, lastColumn }: CellRange): number {
+  return (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1);
+}
+
+/** The part of a very large block in which anything stands; nothing where that is very large too. */
+function lookedAt(range: CellRange, used: { readonly lastRow: number; readonly lastColumn: number }) {
+  if (cellCount(range) <= MOST_CELLS) return range;
+  const { firstRow, firstColumn } = range;
+  const lastRow = Math.min(range.lastRow, used.lastRow);
+  const lastColumn = Math.min(range.lastColumn, used.lastColumn);
+  const part = { firstRow, firstColumn, lastRow, lastColumn };
+  return lastRow < firstRow || lastColumn < firstColumn || cellCount(part) > MOST_CELLS ? undefined : part;
 }
 
 /** The arguments of a call that play a role, those that were left out excepted. */

@@ -1,6 +1,7 @@
 import { readReference } from "../../xlsx/index.js";
 import {
   argumentOf,
+  blockKey,
   blockOf,
   isOneCell,
   type PlacedFormula,
@@ -39,8 +40,9 @@ export function factorBlocks(index: WorkbookIndex): readonly FactorBlock[] {
 
 /** The single cells among them, by `sheet!address` as `cellKey` spells it. */
 export function factorCellKeys(index: WorkbookIndex): ReadonlySet<string> {
+  const blocks = new Map(factorBlocks(index).map(({ block }) => [blockKey(block), block]));
   return new Set(
-    factorBlocks(index).flatMap(({ block }) => {
+    [...blocks.values()].flatMap((block) => {
       if (isOneCell(block)) return [cellKey(block)];
       const { firstRow, lastRow, firstColumn } = block.range;
       return Array.from(

@@ -1,4 +1,5 @@
 import { type CellRange, columnNumber } from "../address.js";
+import { WORKBOOK_LIMITS } from "../limits.js";
 
 /** One end of a reference: where it points from the formula's own cell, or fixed by a dollar sign. */
 interface End {
@@ -24,10 +25,15 @@ function relative(position: number, isFixed: boolean, own: number): End {
   return { offset: isFixed ? position : position - own, isFixed };
 }
 
+function isOnSheet([, , letters = "", , digits = ""]: RegExpExecArray, hasColumns: boolean, hasRows: boolean): boolean {
+  const isColumn = !hasColumns || (letters.length <= 3 && columnNumber(letters) <= WORKBOOK_LIMITS.columns);
+  return isColumn && (!hasRows || (Number(digits) >= 1 && Number(digits) <= WORKBOOK_LIMITS.rows));
+}
+
 /**
  * Reads a reference such as `$B2`, `A1:C9`, `B:B`, `3:5` or `'My sheet'!A1` as seen from a cell.
  *
- * @returns undefined for what is no reference, a deleted one included
+ * @returns undefined for what is no reference, or one to cells beyond the sheet, a deleted one included
  */
 export function readReference(text: string, row: number, column: number): Reference | undefined {
   const [, quoted, plain, rest] = WITH_SHEET.exec(text) ?? [null, undefined, undefined, text];
@@ -36,7 +42,9 @@ export function readReference(text: string, row: number, column: number): Refere
   if (!first || !last || ends.length > 2) return undefined;
   const hasColumns = first[2] !== "" && last[2] !== "";
   const hasRows = first[4] !== "" && last[4] !== "";
-  if (!hasColumns && !hasRows) return undefined;
+  // One end alone is a cell: letters alone are a name, and digits alone a number.
+  if (ends.length === 1 ? !(hasColumns && hasRows) : !(hasColumns || hasRows)) return undefined;
+  if (![first, last].every((end) => isOnSheet(end, hasColumns, hasRows))) return undefined;
   const columnEnd = (end: RegExpExecArray) => relative(columnNumber(end[2] as string), end[1] === "$", column);
   const rowEnd = (end: RegExpExecArray) =>
     relative(Number(end[4]), end[3] === "$" || (!hasColumns && end[1] === "$"), row);

@@ -5,6 +5,8 @@ import { readXml, type XmlAttributes } from "../xml/read-xml.js";
 import { decodeXstring } from "../xml/text.js";
 import { makeFilterReader } from "./filters.js";
 
+const REPAIR = "Open it in your spreadsheet program, let it repair the file, and save it again.";
+
 /**
  * Reads a table part.
  *
@@ -37,15 +39,20 @@ export function readTable(bytes: Uint8Array, place: string, partName: string): T
   const range = parseRange(root?.["ref"] ?? "");
   const name = root?.["displayName"] ?? root?.["name"];
   if (root === undefined || range === undefined || name === undefined) {
-    const advice = "Open it in your spreadsheet program, let it repair the file, and save it again.";
-    throw new WorkbookFileError("damaged-workbook", place, "is a table without a name or a place", advice);
+    throw new WorkbookFileError("damaged-workbook", place, "is a table without a name or a place", REPAIR);
+  }
+  const [headerRows, totalsRows] = [Number(root["headerRowCount"] ?? 1), Number(root["totalsRowCount"] ?? 0)];
+  const rows = range.lastRow - range.firstRow + 1;
+  if (![headerRows, totalsRows].every((count) => Number.isInteger(count) && count >= 0 && count <= rows)) {
+    const problem = `is the table “${name.slice(0, 40)}” with more headings or totals than it has rows`;
+    throw new WorkbookFileError("damaged-workbook", place, problem, REPAIR);
   }
   return {
     name,
     partName,
     range,
-    headerRows: Number(root["headerRowCount"] ?? 1),
-    totalsRows: Number(root["totalsRowCount"] ?? 0),
+    headerRows,
+    totalsRows,
     columns,
     filteredRange: filter.filteredRange(),
   };

@@ -85,7 +85,7 @@ export function mutateParts(parts: Parts, dice: Dice): Parts {
 /** Replaces a formula somewhere in the workbook. */
 export function mutateFormulas(parts: Parts, dice: Dice): Parts {
   const isHome = (name: string): boolean =>
-    isSheet(name) || (dice.below(6) === 0 && /workbook\.xml$|tables\//.test(name));
+    isSheet(name) || (dice.below(4) === 0 && /workbook\.xml$|tables\//.test(name));
   for (let attempt = 0; attempt < 8; attempt += 1) {
     const name = nameIn(parts, dice, isHome);
     const changed = mutateFormula(textOf(parts.get(name)), dice);
