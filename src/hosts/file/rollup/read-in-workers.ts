@@ -5,8 +5,8 @@ import { failed, type ReadAnswer, type ReadRequest, readJobFile } from "./read-j
 const FEW = 4;
 
 /**
- * A workbook that needs more is left out. Under 2 GB the heap is collected so often that all reading takes a third
- * longer (measured with Node 20); what a file may unfold to has its own, lower limits.
+ * A workbook that needs more is left out. With less than 2 GB the heap is collected in full so often that reading takes a
+ * sixth longer (measured with Node 20); what a file may unfold to has its own, lower limits.
  */
 const WORKER_LIMITS = { maxOldGenerationSizeMb: 2048, maxYoungGenerationSizeMb: 32 };
 
