@@ -31,12 +31,12 @@ function recognise(bytes: Uint8Array): Finding {
     return ["pdf", "is a PDF, not a workbook", "Ask for the workbook that the PDF was printed from."];
   }
   if (/^(<!doctype html|<html|<head|<body|<table|<meta|<style|<div|<script)/.test(start) || /<html[\s>]/.test(start)) {
-    return ["web-page", "is a web page with a workbook's file name", SAVE_AS];
+    return ["web-page", "is a web page, not a workbook", SAVE_AS];
   }
   if (start.startsWith("<")) return ["not-a-workbook", "is an XML file, not an .xlsx workbook", SAVE_AS];
   if (start.startsWith("{\\rtf")) return ["not-a-workbook", "is a text document, not a workbook", SAVE_AS];
   if (text !== undefined) {
-    return ["plain-text", "is plain text (such as .csv) with a workbook's file name", SAVE_AS];
+    return ["plain-text", "is plain text (such as .csv), not a workbook", SAVE_AS];
   }
   return ["not-a-workbook", "is not an .xlsx workbook", "Choose a file that your spreadsheet program saved as .xlsx."];
 }
