@@ -26,6 +26,9 @@ const READING_FORMAT = 1;
 /** More threads than this wait for the disk. */
 const MOST_WORKERS = 8;
 
+/** A job's workbook takes a hundredth of a second; one that takes so long asks for what nobody needs. Chosen by us. */
+const MOST_SECONDS = 60;
+
 interface Outputs {
   readonly summary: OutputFile;
   readonly csv: OutputFile | undefined;
@@ -59,6 +62,14 @@ function workersOf({ options }: Arguments): number {
   throw new UsageError("--workers takes a whole number from 1 to 64.");
 }
 
+function mostSecondsOf({ options }: Arguments): number {
+  const given = options["seconds"];
+  if (given === undefined) return MOST_SECONDS;
+  const seconds = Number(given);
+  if (seconds > 0 && seconds <= 86_400) return seconds;
+  throw new UsageError("--seconds takes a number above 0, up to 86400.");
+}
+
 function version(): string {
   const { version: release } = JSON.parse(readFileSync(packageFile("package.json"), "utf8")) as { version: string };
   return `${release} ${READING_FORMAT}`;
@@ -75,6 +86,7 @@ async function rollUp(args: Arguments, places: readonly string[], to: Outputs, r
     version: version(),
     isFresh: args.options["fresh"] === true,
     workers: workersOf(args),
+    mostSeconds: mostSecondsOf(args),
     report,
   });
   try {
@@ -136,7 +148,7 @@ function isIncomplete(issues: readonly RollUpIssue[]): boolean {
 
 export const rollupCommand: Command = {
   usage:
-    "FOLDER… -o SUMMARY.xlsx [--csv FILE] [--parquet FILE] [--replace] [--units ip|si] [--workers N] [--fresh] [--json]",
+    "FOLDER… -o SUMMARY.xlsx [--csv FILE] [--parquet FILE] [--replace] [--units ip|si] [--workers N] [--seconds N] [--fresh] [--json]",
   help: [
     "Rolls many jobs up: reads the job summary, or else the room balance, of every workbook in the folders and the",
     "folders within, and writes one workbook with the jobs, technicians, months and kinds of outlets.",
@@ -146,6 +158,7 @@ export const rollupCommand: Command = {
     "  --csv FILE       writes a row an outlet as well, --parquet FILE the same for query engines (docs/rollup.md)",
     "  --units ip|si    units of the summary: cfm, which is usual, or L/s; jobs in either add up",
     "  --workers N      how many workbooks are read at a time",
+    "  --seconds N      gives a workbook up after so long, 60 if not said; five or more workbooks are read so",
     "  --fresh          reads every workbook anew",
     "  --json           prints the results as data",
     "",
@@ -158,6 +171,7 @@ export const rollupCommand: Command = {
     parquet: { type: "string" },
     units: { type: "string" },
     workers: { type: "string" },
+    seconds: { type: "string" },
     fresh: { type: "boolean" },
     json: { type: "boolean" },
   },
@@ -167,6 +181,7 @@ export const rollupCommand: Command = {
     const to = outputs(args);
     unitsOf(args);
     workersOf(args);
+    mostSecondsOf(args);
     const rolled = await withProgress((report) => rollUp(args, places, to, report));
     if (args.options["json"] === true) {
       const { value, issues, found, read } = rolled;

@@ -1,4 +1,5 @@
 import { Worker } from "node:worker_threads";
+import { WorkbookFileError } from "../../../workbook/xlsx/index.js";
 import { failed, type ReadAnswer, type ReadRequest, readJobFile } from "./read-job-file.js";
 
 /** So few workbooks are read sooner than a worker starts. */
@@ -12,11 +13,14 @@ const WORKER_LIMITS = { maxOldGenerationSizeMb: 2048, maxYoungGenerationSizeMb: 
 
 /**
  * Reads workbooks in several threads, one at a time in each, and hands every answer on before the next one is asked of
- * the same thread. A thread that dies costs the workbook that it was reading.
+ * the same thread. A thread that dies, or that a workbook keeps too long, costs that workbook alone.
+ *
+ * @param mostSeconds - After so long a workbook is given up, unless there are so few that no thread is started [s]
  */
 export async function readInWorkers(
   requests: readonly ReadRequest[],
   workers: number,
+  mostSeconds: number,
   take: (answer: ReadAnswer, request: ReadRequest) => Promise<void>,
 ): Promise<void> {
   if (requests.length <= FEW) {
@@ -24,19 +28,23 @@ export async function readInWorkers(
     return;
   }
   const waiting = requests.values();
-  await Promise.all(Array.from({ length: Math.min(workers, requests.length) }, () => work(waiting, take)));
+  await Promise.all(Array.from({ length: Math.min(workers, requests.length) }, () => work(waiting, mostSeconds, take)));
 }
 
 async function work(
   waiting: IterableIterator<ReadRequest>,
+  mostSeconds: number,
   take: (answer: ReadAnswer, request: ReadRequest) => Promise<void>,
 ): Promise<void> {
   let worker: Worker | undefined;
   try {
     for (const request of waiting) {
       worker ??= new Worker(new URL("./read-worker.js", import.meta.url), { resourceLimits: WORKER_LIMITS });
-      const answer = await asked(worker, request);
-      if (answer instanceof Error) worker = undefined;
+      const answer = await asked(worker, request, mostSeconds);
+      if (answer instanceof Error) {
+        await worker.terminate();
+        worker = undefined;
+      }
       await take(answer instanceof Error ? failed(request, answer) : answer, request);
     }
   } finally {
@@ -44,10 +52,12 @@ async function work(
   }
 }
 
-/** Returns the worker's answer, or the error of which it died. */
-function asked(worker: Worker, request: ReadRequest): Promise<ReadAnswer | Error> {
+/** Returns the worker's answer, or the error of which it died or for which it has to. */
+function asked(worker: Worker, request: ReadRequest, mostSeconds: number): Promise<ReadAnswer | Error> {
   return new Promise((resolve) => {
+    const timer = setTimeout(() => settle(tooSlow(request, mostSeconds)), mostSeconds * 1000);
     const settle = (outcome: ReadAnswer | Error) => {
+      clearTimeout(timer);
       worker.off("message", settle);
       worker.off("error", settle);
       worker.off("exit", exited);
@@ -59,4 +69,14 @@ function asked(worker: Worker, request: ReadRequest): Promise<ReadAnswer | Error
     worker.on("exit", exited);
     worker.postMessage(request);
   });
+}
+
+/** Tried again in the next run: perhaps the machine was busy. */
+function tooSlow({ file }: ReadRequest, mostSeconds: number): WorkbookFileError {
+  return new WorkbookFileError(
+    "not-readable",
+    file,
+    `takes longer than ${mostSeconds} seconds to read and calculate`,
+    "Open it in your spreadsheet program, let it calculate, save it, and run the roll-up again; or allow more with --seconds.",
+  );
 }

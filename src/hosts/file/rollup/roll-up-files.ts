@@ -16,6 +16,8 @@ export interface RollUpFilesOptions {
   /** Whether to read every workbook anew. */
   readonly isFresh: boolean;
   readonly workers: number;
+  /** After so long a workbook is given up [s]. */
+  readonly mostSeconds: number;
   readonly report: (done: number, total: number, doing: string) => void;
 }
 
@@ -68,14 +70,14 @@ function isKept(kept: KeptReadings, { path, bytes, modifiedMs }: FoundWorkbook):
 async function readChanged(
   changed: readonly FoundWorkbook[],
   kept: KeptReadings,
-  { workers, report }: RollUpFilesOptions,
+  { workers, mostSeconds, report }: RollUpFilesOptions,
 ): Promise<ReadonlyMap<string, KeptReading>> {
   const passing = new Map<string, KeptReading>();
   const requests = changed.map(
     (workbook): ReadRequest => ({ ...workbook, knownSha256: kept.get(workbook.path)?.sha256 ?? "" }),
   );
   let done = 0;
-  await readInWorkers(requests, workers, async (answer, { file }) => {
+  await readInWorkers(requests, workers, mostSeconds, async (answer, { file }) => {
     if (answer.kind === "unchanged") await kept.touch(answer.path, answer.modifiedMs);
     else if (answer.isLasting) await kept.add(answer.reading, answer.spelled);
     else passing.set(answer.reading.path, answer.reading);

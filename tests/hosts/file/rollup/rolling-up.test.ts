@@ -178,6 +178,22 @@ describe("a run that is killed", () => {
   });
 });
 
+describe("a workbook that takes too long", () => {
+  it("is given up and listed, and tried again in the next run", async () => {
+    const args = ["jobs", "-o", "impatient.xlsx"];
+    const impatient = await rolledUp(folder, [...args, "--seconds", "0.001"]);
+    expect(impatient.jobs).toEqual([]);
+    const slow = impatient.issues.filter(({ message }) =>
+      message.startsWith("It takes longer than 0.001 seconds to read and calculate."),
+    );
+    expect(slow).toHaveLength(impatient.read);
+    expect(slow.every(({ leftOut }) => leftOut === "file")).toBe(true);
+    const patient = await rolledUp(folder, [...args, "--replace"]);
+    expect(patient.read).toBe(impatient.read);
+    expect(patient.total).toEqual(first.total);
+  });
+});
+
 describe("a command typed wrongly", () => {
   it.each([
     [[], { output: "s.xlsx" }, "FOLDER is missing"],
@@ -186,6 +202,7 @@ describe("a command typed wrongly", () => {
     [["jobs"], { output: "s.xlsx", csv: "o.txt" }, "has to end in .csv"],
     [["jobs"], { output: "s.xlsx", units: "metric" }, "--units takes ip or si"],
     [["jobs"], { output: "s.xlsx", workers: "0" }, "--workers takes a whole number"],
+    [["jobs"], { output: "s.xlsx", seconds: "0" }, "--seconds takes a number above 0"],
   ])("%j %j says what is wrong", async (positionals, options, part) => {
     await expect(rollupCommand.run({ positionals, options })).rejects.toThrow(part);
   });
