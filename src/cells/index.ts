@@ -4,6 +4,7 @@ export type { CellResult } from "./guard.js";
 export {
   callSignature,
   cellFunctions,
+  FUNCTION_IDS,
   NAMESPACE,
   storedName,
   typedName,

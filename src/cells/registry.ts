@@ -7,6 +7,9 @@ export const NAMESPACE = "VANE";
 /** Every cell function, by id. */
 export const cellFunctions: readonly CellFunctionDeclaration[] = declarations;
 
+/** The ids of all of them, without the namespace. */
+export const FUNCTION_IDS: readonly string[] = cellFunctions.map(({ id }) => id);
+
 /** Returns the name that a person types: `VANE.AIRFLOW.FACE`. */
 export function typedName({ id }: Pick<CellFunctionDeclaration, "id">): string {
   return `${NAMESPACE}.${id}`;

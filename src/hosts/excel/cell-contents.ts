@@ -1,8 +1,6 @@
-import { CELL_ERROR_CODES, cellFunctions } from "../../cells/index.js";
+import { CELL_ERROR_CODES, FUNCTION_IDS } from "../../cells/index.js";
 import type { CellValue } from "../../workbook/index.js";
 import { readableFormula } from "../../workbook/xlsx/formula/spelling.js";
-
-const FUNCTION_IDS: readonly string[] = cellFunctions.map(({ id }) => id);
 
 /** What Excel shows beside the error codes that every spreadsheet knows, and what it means. */
 const PASSING_STATES: Readonly<Record<string, string>> = {

@@ -1,4 +1,4 @@
-import { CELL_ERROR_CODES, cellFunctions } from "../../cells/index.js";
+import { CELL_ERROR_CODES, FUNCTION_IDS } from "../../cells/index.js";
 import { type BlockAddress, type CellBlock, type CellValue, HostError } from "../../workbook/index.js";
 import {
   type CellRange,
@@ -13,7 +13,6 @@ import {
 } from "../../workbook/xlsx/index.js";
 
 /** The spelling of the functions in a file is read by their ids. */
-export const FUNCTION_IDS: readonly string[] = cellFunctions.map(({ id }) => id);
 
 /** So many cells are read at once; whole columns are never meant. */
 const MOST_CELLS = 1_000_000;

@@ -1,3 +1,4 @@
+import { FUNCTION_IDS } from "../../cells/index.js";
 import { type BlockEdit, HostError } from "../../workbook/index.js";
 import {
   type CellEdit,
@@ -10,7 +11,7 @@ import {
   storedFormula,
   type Workbook,
 } from "../../workbook/xlsx/index.js";
-import { FUNCTION_IDS, rangeOf } from "./read-block.js";
+import { rangeOf } from "./read-block.js";
 
 const FAILURE = "Nothing was written.";
 

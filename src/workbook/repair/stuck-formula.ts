@@ -1,8 +1,6 @@
-import { cellFunctions } from "../../cells/index.js";
+import { FUNCTION_IDS } from "../../cells/index.js";
 import { scanFormula } from "../xlsx/formula/scan-formula.js";
 import { callsFunction, readableFormula } from "../xlsx/formula/spelling.js";
-
-const FUNCTION_IDS: readonly string[] = cellFunctions.map(({ id }) => id);
 
 /** The spelling in which a file stores a call; shown in a workbook only where the add-in was not there to read it. */
 const STORED_CALL = /^_xldudf_VANE_/i;

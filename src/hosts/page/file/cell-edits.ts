@@ -1,5 +1,5 @@
 import type { Model } from "@odoo/o-spreadsheet";
-import { cellFunctions } from "../../../cells/index.js";
+import { FUNCTION_IDS } from "../../../cells/index.js";
 import {
   type CellEdit,
   type CellValue,
@@ -9,8 +9,6 @@ import {
   storedFormula,
 } from "../../../workbook/xlsx/index.js";
 import type { ChangedCell } from "./changes-since.js";
-
-const FUNCTION_IDS: readonly string[] = cellFunctions.map(({ id }) => id);
 
 /** A cell's value as a file stores it. */
 function shownValue(model: Model, sheetId: string, col: number, row: number): CellValue {

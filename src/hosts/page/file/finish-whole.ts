@@ -1,5 +1,5 @@
 import { strFromU8 } from "fflate";
-import { cellFunctions } from "../../../cells/index.js";
+import { FUNCTION_IDS } from "../../../cells/index.js";
 import {
   type CellEdit,
   callsFunction,
@@ -14,8 +14,6 @@ import {
 } from "../../../workbook/xlsx/index.js";
 import { readPart } from "../../../workbook/xlsx/package/read-part.js";
 import { escapeXml } from "../../../workbook/xlsx/xml/text.js";
-
-const FUNCTION_IDS: readonly string[] = cellFunctions.map(({ id }) => id);
 
 /** Calls of our functions in the spelling of files, as what Excel takes an add-in's call for. */
 function respelledCalls(workbook: Workbook): readonly CellEdit[] {
