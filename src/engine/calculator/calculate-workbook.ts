@@ -1,5 +1,5 @@
 import { registries } from "@odoo/o-spreadsheet";
-import { relativeForm } from "../../workbook/xlsx/index.js";
+import { cellCount, relativeForm } from "../../workbook/xlsx/index.js";
 import type { EngineCell } from "../exchange.js";
 import { prepareLibrary } from "../prepare-library.js";
 import { registerFunctions } from "../register-functions.js";
@@ -8,7 +8,7 @@ import { CALCULATION_LIMITS } from "./calculation-limits.js";
 import { cellSet } from "./cell-set.js";
 import { type Prepared, prepare } from "./compile.js";
 import { evaluator } from "./evaluate-node.js";
-import { blockKey, cellCount, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
+import { blockKey, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
 import { type SheetCells, sheetCells } from "./sheet-cells.js";
 import type { CalculatedCell, Calculation, CellPlace, FormulaSource, KeptCell } from "./source.js";
 

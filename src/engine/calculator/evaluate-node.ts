@@ -1,10 +1,10 @@
 import { DEFAULT_LOCALE, registries } from "@odoo/o-spreadsheet";
-import { cellsMeant, type Reference, readReference, WORKBOOK_LIMITS } from "../../workbook/xlsx/index.js";
+import { cellCount, cellsMeant, type Reference, readReference, WORKBOOK_LIMITS } from "../../workbook/xlsx/index.js";
 import type { EngineCell } from "../exchange.js";
 import { LIBRARY_FAILED, quietly } from "../prepare-library.js";
 import { BeyondLimitError } from "./bounded-functions.js";
 import { CALCULATION_LIMITS } from "./calculation-limits.js";
-import { blockKey, cellCount, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
+import { blockKey, type FormulaNode, isLargeBlock, type PlacedBlock } from "./formula-node.js";
 import { type EnginePosition, rowGetters } from "./row-getters.js";
 import type { SheetCells } from "./sheet-cells.js";
 

@@ -1,3 +1,4 @@
+import { cellCount } from "../../workbook/xlsx/index.js";
 import type { Prepared } from "./compile.js";
 import type { SourceRange } from "./source.js";
 
@@ -20,10 +21,6 @@ export interface PlacedBlock {
 
 /** A block of more cells than this is looked through, and built, once and remembered. */
 const LARGE_BLOCK = 64;
-
-export function cellCount({ firstRow, firstColumn, lastRow, lastColumn }: SourceRange): number {
-  return (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1);
-}
 
 export function isLargeBlock(block: SourceRange): boolean {
   return cellCount(block) > LARGE_BLOCK;

@@ -1,3 +1,4 @@
+import { cellCount } from "../../workbook/xlsx/index.js";
 import type { EngineCell } from "../exchange.js";
 import { firstAtLeast } from "./cell-set.js";
 import type { SourceRange, SourceSheet, SourceValue } from "./source.js";
@@ -84,8 +85,7 @@ export function sheetCells(sheet: SourceSheet): SheetCells {
     },
     formulaAt: (row, column) => formulas.get(keyOf(row, column)),
     eachFormulaIn(block, visit) {
-      const size = (block.lastRow - block.firstRow + 1) * (block.lastColumn - block.firstColumn + 1);
-      if (size <= SMALL_BLOCK) eachCell(block, visit);
+      if (cellCount(block) <= SMALL_BLOCK) eachCell(block, visit);
       else eachColumn(block, visit);
     },
   };

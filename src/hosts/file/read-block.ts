@@ -3,6 +3,7 @@ import { type BlockAddress, type CellBlock, type CellValue, HostError } from "..
 import {
   type CellRange,
   cellAtPosition,
+  cellCount,
   type CellValue as FileValue,
   formatAddress,
   parseRange,
@@ -30,7 +31,7 @@ export function rangeOf({ sheet, range }: BlockAddress): CellRange {
   if (block === undefined) {
     throw new HostError(`“${range}” on sheet “${sheet}” is no block of cells. Write it as B2:D9.`);
   }
-  const cells = (block.lastRow - block.firstRow + 1) * (block.lastColumn - block.firstColumn + 1);
+  const cells = cellCount(block);
   if (cells > MOST_CELLS) {
     throw new HostError(
       `${sheet}!${range} has ${cells} cells, more than ${MOST_CELLS}. Name the part of it that is used.`,

@@ -14,6 +14,11 @@ export interface CellRange {
   readonly lastColumn: number;
 }
 
+/** How many cells a block holds. */
+export function cellCount({ firstRow, firstColumn, lastRow, lastColumn }: CellRange): number {
+  return (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1);
+}
+
 /**
  * Spells a column's number in letters.
  *

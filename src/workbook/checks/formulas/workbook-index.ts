@@ -1,5 +1,6 @@
 import {
   type CellRange,
+  cellCount,
   cellsMeant,
   formatAddress,
   formatRange,
@@ -129,10 +130,6 @@ export function indexWorkbook(workbook: CheckedWorkbook): WorkbookIndex {
     valueAt: (sheet, row, column) => sheets[sheet]?.valueAt(row, column) ?? null,
     resolve,
   };
-}
-
-function cellCount({ firstRow, firstColumn, lastRow, lastColumn }: CellRange): number {
-  return (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1);
 }
 
 /** The part of a very large block in which anything stands; nothing where that is very large too. */

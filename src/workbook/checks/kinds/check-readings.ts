@@ -1,7 +1,8 @@
+import { cellCount } from "../../xlsx/index.js";
 import { isOneCell, spellBlock, type WorkbookIndex } from "../formulas/workbook-index.js";
 import type { FilledCell } from "../source/checked-workbook.js";
 import { counted, coveringRanges, type Draft, oneCell, placesIn, spelled } from "./draft.js";
-import { filledIn, type ReadingBlock, readingBlocks, sizeOf, typedSource } from "./readings.js";
+import { filledIn, type ReadingBlock, readingBlocks, typedSource } from "./readings.js";
 
 const LOOKS_LIKE_A_NUMBER = /^\s*[-+]?(?:\d+[.,]?\d*|[.,]\d+)\s*$/;
 
@@ -46,7 +47,7 @@ const MOST_CELLS = 10_000;
 
 function withoutTaken(index: WorkbookIndex, found: ReadingBlock, filled: readonly FilledCell[]): readonly Draft[] {
   const { block, call } = found;
-  if (found.hasTaken || isOneCell(block) || sizeOf(block) > MOST_CELLS) return [];
+  if (found.hasTaken || isOneCell(block) || cellCount(block.range) > MOST_CELLS) return [];
   const zeros = filled.filter(({ value }) => value === 0);
   const hasReading = filled.some(({ value }) => typeof value === "number" && value !== 0);
   const readings = spellBlock(index, block, block.sheet);
@@ -62,7 +63,7 @@ function withoutTaken(index: WorkbookIndex, found: ReadingBlock, filled: readonl
   const blanks = hasReading ? blankCells(found, filled) : [];
   const [first] = coveringRanges(blanks);
   if (first === undefined) return drafts;
-  const more = blanks.length - sizeOf({ sheet: 0, range: first });
+  const more = blanks.length - cellCount(first);
   const others = more > 0 ? ` and ${counted(more, "more cell")}` : "";
   return [
     ...drafts,

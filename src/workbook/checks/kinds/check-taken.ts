@@ -1,3 +1,4 @@
+import { cellCount } from "../../xlsx/index.js";
 import type { ParsedText } from "../formulas/parse-formula.js";
 import {
   argumentOf,
@@ -36,17 +37,15 @@ function countBehind(index: WorkbookIndex, call: PlacedCall): Counted | undefine
 
 /** Whether blocks together are the same cells as one block. */
 function isSameCells(blocks: readonly PlacedRange[], whole: PlacedRange): boolean {
-  const cells = (block: PlacedRange) => {
-    const { firstRow, lastRow, firstColumn, lastColumn } = block.range;
-    return (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1);
-  };
   const isInside = ({ sheet, range }: PlacedRange) =>
     sheet === whole.sheet &&
     range.firstRow >= whole.range.firstRow &&
     range.lastRow <= whole.range.lastRow &&
     range.firstColumn >= whole.range.firstColumn &&
     range.lastColumn <= whole.range.lastColumn;
-  return blocks.every(isInside) && blocks.reduce((sum, block) => sum + cells(block), 0) === cells(whole);
+  return (
+    blocks.every(isInside) && blocks.reduce((sum, { range }) => sum + cellCount(range), 0) === cellCount(whole.range)
+  );
 }
 
 function draft(call: PlacedCall, problem: string, action: string): Draft {

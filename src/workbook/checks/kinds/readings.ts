@@ -107,7 +107,3 @@ export function numbersIn(
     (cell): cell is FilledCell & { value: number } => typeof cell.value === "number",
   );
 }
-
-export function sizeOf({ range }: PlacedRange): number {
-  return (range.lastRow - range.firstRow + 1) * (range.lastColumn - range.firstColumn + 1);
-}
