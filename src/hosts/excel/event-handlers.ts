@@ -1,12 +1,28 @@
-/** A handler that Excel calls at an event. */
-export type AddedHandler<Event> = OfficeExtension.EventHandlerResult<Event>;
+import { runExcel } from "./run-excel.js";
 
-/** Removes handlers that were added together; Excel wants it done in the context that added them. */
-export async function removeHandlers<Event>(handlers: readonly AddedHandler<Event>[]): Promise<void> {
-  const [first] = handlers;
-  if (first === undefined) return;
-  await Excel.run(first.context, async (context) => {
-    for (const handler of handlers) handler.remove();
+type AddedHandler = OfficeExtension.EventHandlerResult<unknown>;
+
+/**
+ * Adds handlers to events of the worksheets; returns how to remove them.
+ *
+ * @param problem - What is said where Excel cannot add them
+ */
+export async function addHandlers(
+  problem: string,
+  add: (worksheets: Excel.WorksheetCollection) => readonly AddedHandler[],
+): Promise<() => Promise<void>> {
+  const handlers = await runExcel(problem, async (context) => {
+    const added = add(context.workbook.worksheets);
     await context.sync();
+    return added;
   });
+  return async () => {
+    const [first] = handlers;
+    if (first === undefined) return;
+    // Excel wants it done in the context that added them.
+    await Excel.run(first.context, async (context) => {
+      for (const handler of handlers) handler.remove();
+      await context.sync();
+    });
+  };
 }

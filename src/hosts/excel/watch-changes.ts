@@ -1,4 +1,4 @@
-import { type AddedHandler, removeHandlers } from "./event-handlers.js";
+import { addHandlers } from "./event-handlers.js";
 import { runExcel } from "./run-excel.js";
 
 type SheetEvent = { readonly worksheetId: string };
@@ -46,17 +46,12 @@ export async function watchChanges(listener: (sheet: string) => void): Promise<(
     for (const name of await namesOf(ids)) if (watching) listener(name);
   });
   const heard = async ({ worksheetId }: SheetEvent) => collect(worksheetId);
-  const handlers = await runExcel("Excel cannot be watched for changes.", async (context) => {
-    const { worksheets } = context.workbook;
-    const added: readonly AddedHandler<SheetEvent>[] = [
-      worksheets.onChanged.add(heard),
-      worksheets.onCalculated.add(heard),
-    ];
-    await context.sync();
-    return added;
-  });
+  const remove = await addHandlers("Excel cannot be watched for changes.", (worksheets) => [
+    worksheets.onChanged.add(heard),
+    worksheets.onCalculated.add(heard),
+  ]);
   return async () => {
     watching = false;
-    await removeHandlers(handlers);
+    await remove();
   };
 }

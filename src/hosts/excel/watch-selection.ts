@@ -1,5 +1,4 @@
-import { type AddedHandler, removeHandlers } from "./event-handlers.js";
-import { runExcel } from "./run-excel.js";
+import { addHandlers } from "./event-handlers.js";
 
 /** Calls the listener after other cells were selected, or another sheet came to the front; returns how to stop. */
 export async function watchSelection(listener: () => void): Promise<() => Promise<void>> {
@@ -7,17 +6,12 @@ export async function watchSelection(listener: () => void): Promise<() => Promis
   const heard = async () => {
     if (watching) listener();
   };
-  const handlers = await runExcel("Excel cannot be watched for what is selected.", async (context) => {
-    const { worksheets } = context.workbook;
-    const added: readonly AddedHandler<unknown>[] = [
-      worksheets.onSelectionChanged.add(heard),
-      worksheets.onActivated.add(heard),
-    ];
-    await context.sync();
-    return added;
-  });
+  const remove = await addHandlers("Excel cannot be watched for what is selected.", (worksheets) => [
+    worksheets.onSelectionChanged.add(heard),
+    worksheets.onActivated.add(heard),
+  ]);
   return async () => {
     watching = false;
-    await removeHandlers(handlers);
+    await remove();
   };
 }
