@@ -5,6 +5,7 @@ import { readTypedNumber } from "../controls/read-typed-number.js";
 import { Section } from "../controls/section.js";
 import { TextField } from "../controls/text-field.js";
 import { usePane } from "../shell/pane-context.js";
+import { airflowUnit } from "../shell/unit-words.js";
 import { balanceBand } from "./balance-band.js";
 import { type BalanceAction, type BalanceDraft, rememberedKey } from "./balance-draft.js";
 import { LowOutlets } from "./low-outlets.js";
@@ -124,7 +125,7 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
           label="The most that the fan can give"
           isShort
           inputMode="decimal"
-          unit={details.units === "si" ? "L/s" : "cfm"}
+          unit={airflowUnit(details.units)}
           value={fanText}
           onInput={(text) => dispatch({ type: "fan most", group: group.id, text })}
           error={"error" in fan ? fan.error : null}

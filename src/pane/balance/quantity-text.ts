@@ -1,4 +1,5 @@
 import type { JobDetails } from "../../workbook/index.js";
+import { airflowUnit, velocityUnit } from "../shell/unit-words.js";
 
 type Units = JobDetails["units"];
 
@@ -9,12 +10,12 @@ function plain(value: number): string {
 
 /** Says an airflow with its unit. */
 export function airflowText(airflow: number, units: Units): string {
-  return `${plain(airflow)} ${units === "si" ? "L/s" : "cfm"}`;
+  return `${plain(airflow)} ${airflowUnit(units)}`;
 }
 
 /** Says a velocity with its unit. */
 export function velocityText(velocity: number, units: Units): string {
-  return units === "si" ? `${velocity.toFixed(2)} m/s` : `${velocity.toFixed(0)} fpm`;
+  return `${velocity.toFixed(units === "si" ? 2 : 0)} ${velocityUnit(units)}`;
 }
 
 /** Says a ratio as whole percent. */

@@ -2,6 +2,7 @@ import { useLayoutEffect, useRef } from "preact/hooks";
 import type { OutletRow } from "../../workbook/index.js";
 import { TextField } from "../controls/text-field.js";
 import { usePane } from "../shell/pane-context.js";
+import { airflowUnit, velocityUnit } from "../shell/unit-words.js";
 import { readTypedReadings } from "./read-typed-readings.js";
 
 interface ReadingFormProps {
@@ -25,7 +26,7 @@ export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, takesF
   const read = typed.trim() === "" ? null : readTypedReadings(typed, most);
   const isVelocity = outlet.entry === "velocities";
   const si = job.details.units === "si";
-  const unit = isVelocity ? (si ? "m/s" : "fpm") : si ? "L/s" : "cfm";
+  const unit = isVelocity ? velocityUnit(job.details.units) : airflowUnit(job.details.units);
   const mean =
     read !== null && "values" in read ? read.values.reduce((sum, one) => sum + one, 0) / read.values.length : null;
 

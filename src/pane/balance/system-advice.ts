@@ -9,6 +9,7 @@ import {
   workOrder,
 } from "../../core/index.js";
 import type { BalanceGroup, JobDetails, OutletRow } from "../../workbook/index.js";
+import { airflowUnit } from "../shell/unit-words.js";
 import type { BalanceBand } from "./balance-band.js";
 
 /** What is known of a system beside its sheet. */
@@ -76,14 +77,13 @@ export function systemAdvice(group: BalanceGroup, state: SystemState): SystemVie
     const keys = new Set(branches.flatMap(({ outlets: members }) => keyOutlet(members)?.name ?? []));
     const { ratio, measuredCfm, designCfm } = commonRatio(outlets);
     const throttledBranches = branches.map(({ name }) => name).filter(state.isBranchThrottled);
-    const flowUnit = state.units === "si" ? "L/s" : "cfm";
     const advice = balanceAdvice({
       outlets,
       throttledBranches,
       fanMostCfm: state.fanMost,
       lowRatio,
       highRatio,
-      flowUnit,
+      flowUnit: airflowUnit(state.units),
     });
     const rated = workOrder(outlets).flatMap(({ name, ratio: own }): readonly RatedOutlet[] => {
       const row = rowOf.get(name);

@@ -1,6 +1,6 @@
 import { metersPerSecondFromFpm } from "../../core/index.js";
 import type { LogSeries } from "../../workbook/logger/index.js";
-import { shownNumber, velocityUnit } from "../measure/velocity-words.js";
+import { shownNumber, velocityUnit } from "../shell/unit-words.js";
 import { type PlotFrame, plotPath, plotScale } from "./plot-path.js";
 
 interface LogPlotProps {

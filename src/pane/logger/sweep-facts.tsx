@@ -1,6 +1,6 @@
 import { metersPerSecondFromFpm } from "../../core/index.js";
 import type { LogSweep, NotReading } from "../../workbook/logger/index.js";
-import { shownNumber, velocityUnit } from "../measure/velocity-words.js";
+import { shownNumber, velocityUnit } from "../shell/unit-words.js";
 
 interface SweepFactsProps {
   readonly sweep: LogSweep;

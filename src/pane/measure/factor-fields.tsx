@@ -1,7 +1,7 @@
 import { ChoiceField } from "../controls/choice-field.js";
 import { TextField } from "../controls/text-field.js";
+import { areaUnit } from "../shell/unit-words.js";
 import type { MeasureProps } from "./measure-props.js";
-import { areaUnit } from "./velocity-words.js";
 
 const BASES = [
   { value: "published", label: "Published for this face" },

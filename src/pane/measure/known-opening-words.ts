@@ -1,8 +1,8 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
 import type { KnownOpening } from "../../workbook/index.js";
+import { lengthUnit } from "../shell/unit-words.js";
 import type { MeasureDraft } from "./measure-draft.js";
 import type { DraftField } from "./measure-reducer.js";
-import { lengthUnit } from "./velocity-words.js";
 
 type Units = KnownOpening["units"];
 

@@ -1,10 +1,10 @@
 import { ChoiceField } from "../controls/choice-field.js";
 import { Section } from "../controls/section.js";
 import { TextField } from "../controls/text-field.js";
+import { lengthUnit } from "../shell/unit-words.js";
 import { Cautions } from "./cautions.js";
 import type { MeasureProps } from "./measure-props.js";
 import { SizeField } from "./size-field.js";
-import { lengthUnit } from "./velocity-words.js";
 
 const RULES = [
   { value: "log", label: "Log rules" },

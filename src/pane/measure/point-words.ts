@@ -1,7 +1,7 @@
+import { lengthUnit } from "../shell/unit-words.js";
 import { depthText } from "./drawing/depth-labels.js";
 import { lineLetter } from "./drawing/line-letter.js";
 import type { PointPlan } from "./understood-plan.js";
-import { lengthUnit } from "./velocity-words.js";
 
 /** Says where a point lies: its line, and how deep in a duct or the how-manieth across a face. */
 export function pointWords({ plan }: PointPlan, index: number, kind: "duct" | "face", units: "ip" | "si"): string {

@@ -10,8 +10,8 @@ import { ActionButton } from "../controls/action-button.js";
 import { Question } from "../controls/question.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
+import { airflowUnit, shownNumber } from "../shell/unit-words.js";
 import { isSameAirflow, shownResult } from "./shown-result.js";
-import { airflowUnit, shownNumber } from "./velocity-words.js";
 
 interface PutSectionProps {
   /** Null while something is missing. */

@@ -1,10 +1,10 @@
 import { useId, useLayoutEffect, useRef } from "preact/hooks";
 import { describedBy } from "../controls/described-by.js";
+import { velocityUnit } from "../shell/unit-words.js";
 import type { MeasureProps } from "./measure-props.js";
 import { pointWords } from "./point-words.js";
 import { readReading } from "./reading-text.js";
 import type { PointPlan } from "./understood-plan.js";
-import { velocityUnit } from "./velocity-words.js";
 
 interface ReadingEntryProps extends MeasureProps {
   readonly points: PointPlan;

@@ -1,8 +1,8 @@
+import { lengthUnit, velocityUnit } from "../shell/unit-words.js";
 import { depthText } from "./drawing/depth-labels.js";
 import { lineLetter } from "./drawing/line-letter.js";
 import type { MeasureProps } from "./measure-props.js";
 import type { PointPlan } from "./understood-plan.js";
-import { lengthUnit, velocityUnit } from "./velocity-words.js";
 
 interface ReadingsTableProps extends MeasureProps {
   readonly points: PointPlan;

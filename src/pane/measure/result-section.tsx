@@ -1,8 +1,8 @@
 import type { MeasuredResult, TakenMeasurement } from "../../workbook/index.js";
 import { Section } from "../controls/section.js";
+import { airflowUnit, areaUnit, shownNumber, velocityUnit } from "../shell/unit-words.js";
 import { HeatMap } from "./drawing/heat-map.js";
 import type { PointPlan } from "./understood-plan.js";
-import { airflowUnit, areaUnit, shownNumber, velocityUnit } from "./velocity-words.js";
 import { measurementWarnings } from "./warnings.js";
 
 interface ResultSectionProps {

@@ -3,11 +3,11 @@ import { sweepAgreement } from "../../workbook/index.js";
 import { Section } from "../controls/section.js";
 import { TextField } from "../controls/text-field.js";
 import { LoggerFile } from "../logger/logger-file.js";
+import { velocityUnit } from "../shell/unit-words.js";
 import type { MeasureProps } from "./measure-props.js";
 import { readReading, readSeconds } from "./reading-text.js";
 import { SweepTimer } from "./sweep-timer.js";
 import { takenSweeps } from "./understood-measurement.js";
-import { velocityUnit } from "./velocity-words.js";
 
 const errorOf = (read: object) => ("error" in read ? String(read.error) : null);
 

@@ -1,10 +1,10 @@
 import { ChoiceField } from "../controls/choice-field.js";
 import { Section } from "../controls/section.js";
+import { lengthUnit } from "../shell/unit-words.js";
 import { FactorFields } from "./factor-fields.js";
 import { KnownOpeningOffer } from "./known-opening-offer.js";
 import type { MeasureProps } from "./measure-props.js";
 import { SizeField } from "./size-field.js";
-import { lengthUnit } from "./velocity-words.js";
 
 const KINDS = [
   { value: "duct", label: "Inside a duct" },

@@ -1,5 +1,6 @@
 import { litersPerSecondFromCfm } from "../../core/index.js";
 import type { GroupResult } from "../../workbook/rollup/index.js";
+import { airflowUnit } from "../shell/unit-words.js";
 
 interface NamedGroup {
   readonly name: string;
@@ -29,7 +30,7 @@ export function GroupTable({ title, named, groups, units }: GroupTableProps) {
         <thead>
           <tr>
             <th scope="col">{named}</th>
-            <th scope="col">Measured of design, {units === "si" ? "L/s" : "cfm"}</th>
+            <th scope="col">Measured of design, {airflowUnit(units)}</th>
             <th scope="col">Percent</th>
             <th scope="col">Inside limits</th>
           </tr>
