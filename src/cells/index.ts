@@ -4,7 +4,7 @@ export type { CellResult } from "./guard.js";
 export {
   callSignature,
   cellFunctions,
-  FUNCTION_IDS,
+  FUNCTION_SPELLINGS,
   NAMESPACE,
   storedName,
   typedName,

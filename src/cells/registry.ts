@@ -7,9 +7,6 @@ export const NAMESPACE = "VANE";
 /** Every cell function, by id. */
 export const cellFunctions: readonly CellFunctionDeclaration[] = declarations;
 
-/** The ids of all of them, without the namespace. */
-export const FUNCTION_IDS: readonly string[] = cellFunctions.map(({ id }) => id);
-
 /** Returns the name that a person types: `VANE.AIRFLOW.FACE`. */
 export function typedName({ id }: Pick<CellFunctionDeclaration, "id">): string {
   return `${NAMESPACE}.${id}`;
@@ -19,6 +16,11 @@ export function typedName({ id }: Pick<CellFunctionDeclaration, "id">): string {
 export function storedName({ id }: Pick<CellFunctionDeclaration, "id">): string {
   return `_xldudf_${NAMESPACE}_${id.replaceAll(".", "_")}`;
 }
+
+/** Both spellings of every function's name. */
+export const FUNCTION_SPELLINGS: readonly { readonly typed: string; readonly stored: string }[] = cellFunctions.map(
+  (declaration) => ({ typed: typedName(declaration), stored: storedName(declaration) }),
+);
 
 /** Returns how a call is typed: `VANE.AIRFLOW(velocity, freeArea, [taken], [units])`. */
 export function callSignature(declaration: {

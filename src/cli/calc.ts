@@ -1,7 +1,7 @@
 import { extname } from "node:path";
 import type { XlsxCalculation } from "../engine/index.js";
 import { openWorkbookFile, saveWorkbookCopy, saveWorkbookFile } from "../hosts/file/index.js";
-import { patchWorkbook } from "../workbook/xlsx/index.js";
+import { patchWorkbook } from "../xlsx/index.js";
 import { type Command, EXIT, onePositional, UsageError } from "./command.js";
 import {
   OUTPUT_OPTIONS,

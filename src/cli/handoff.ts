@@ -2,7 +2,7 @@ import { extname } from "node:path";
 import type { XlsxCalculation } from "../engine/index.js";
 import { openWorkbookFile, saveWorkbookCopy } from "../hosts/file/index.js";
 import { type Handoff, type HandoffCell, handoffOf } from "../workbook/index.js";
-import { openWorkbook, patchWorkbook } from "../workbook/xlsx/index.js";
+import { openWorkbook, patchWorkbook } from "../xlsx/index.js";
 import { type Command, EXIT, onePositional, UsageError } from "./command.js";
 import {
   OUTPUT_OPTIONS,

@@ -7,7 +7,7 @@ import {
   type NotReading,
   type ReadLog,
   type SuggestedSweep,
-} from "../workbook/logger/index.js";
+} from "../logger/index.js";
 import { counted } from "./workbook-report.js";
 
 /** The option that answers each finding; also its line in what is printed. */

@@ -1,6 +1,6 @@
 import { openTemplate, saveWorkbookCopy } from "../hosts/file/index.js";
 import { JOB_SHEET, jobCell, TEMPLATES, type TemplateId } from "../workbook/index.js";
-import { openWorkbook, parseAddress, patchWorkbook, type Workbook } from "../workbook/xlsx/index.js";
+import { openWorkbook, parseAddress, patchWorkbook, type Workbook } from "../xlsx/index.js";
 import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
 import { requireEnding, WORKBOOK_ENDING } from "./output-file.js";
 

@@ -1,6 +1,6 @@
 import { realpath } from "node:fs/promises";
 import { extname } from "node:path";
-import { WorkbookFileError } from "../workbook/xlsx/index.js";
+import { WorkbookFileError } from "../xlsx/index.js";
 import { type Arguments, UsageError } from "./command.js";
 
 /** How the name of a plain workbook ends. */

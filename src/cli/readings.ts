@@ -8,7 +8,7 @@ import {
   type ReadLog,
   readLog,
   suggestedSweep,
-} from "../workbook/logger/index.js";
+} from "../logger/index.js";
 import { type Arguments, type Command, EXIT, onePositional, UsageError } from "./command.js";
 import { OPTION_OF, type PickedSweep, printLog } from "./log-report.js";
 

@@ -11,7 +11,7 @@ import {
   valueAt,
   type Workbook,
   withoutTableReferences,
-} from "../workbook/xlsx/index.js";
+} from "../xlsx/index.js";
 import { calculateWorkbook } from "./calculator/calculate-workbook.js";
 import type { CalculatedCell, CellPlace, FormulaSource, SourceFormula, SourceSheet } from "./calculator/source.js";
 

@@ -5,7 +5,7 @@ import {
   patchWorkbook,
   type Workbook,
   type WorkbookEdit,
-} from "../workbook/xlsx/index.js";
+} from "../xlsx/index.js";
 import { calculateXlsx, type XlsxCalculation } from "./calculate-xlsx.js";
 import type { CellPlace } from "./calculator/source.js";
 

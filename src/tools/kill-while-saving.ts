@@ -13,7 +13,7 @@ import { join } from "node:path";
 import { setTimeout } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 import { openWorkbookFile, saveWorkbookFile } from "../hosts/file/index.js";
-import { cellAt, patchWorkbook, readSheet, type Workbook } from "../workbook/xlsx/index.js";
+import { cellAt, patchWorkbook, readSheet, type Workbook } from "../xlsx/index.js";
 
 const TEMPLATE = new URL("../../../templates/room-balance.xlsx", import.meta.url);
 const SHEET = "Job";

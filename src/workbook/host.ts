@@ -1,6 +1,8 @@
 import type { CellErrorCode } from "../cells/index.js";
 import type { RepairOutcome, RepairPlan } from "./repair/index.js";
 
+export { HostError } from "../xlsx/host-error.js";
+
 /** The value of a cell in error, as every host reports it. */
 export interface ErrorValue {
   readonly error: CellErrorCode;
@@ -96,12 +98,4 @@ export interface InteractiveHost extends WorkbookHost {
   openWorkbook?(bytes: Uint8Array): Promise<void>;
   /** Sets the sheet in front up for printing, and returns its name. */
   setUpPrint?(): Promise<string>;
-}
-
-/** What a host throws: one clear message about what it could not do, with the cause. */
-export class HostError extends Error {
-  constructor(message: string, options?: ErrorOptions) {
-    super(message, options);
-    this.name = "HostError";
-  }
 }

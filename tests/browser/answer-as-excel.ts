@@ -1,5 +1,5 @@
 import type { RichAction, RichPath, RichRequest } from "../../src/tools/excel-bridge/page-side.js";
-import type { CellRange } from "../../src/workbook/xlsx/address.js";
+import type { CellRange } from "../../src/xlsx/address.js";
 import { FakeExcelError, type FakeSheet, type FakeWorkbook, givenRange } from "../hosts/excel/fake-workbook.js";
 
 /*

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { unzipSync } from "fflate";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { cellAt, openWorkbook, readSheet } from "../../src/workbook/xlsx/index.js";
+import { cellAt, openWorkbook, readSheet } from "../../src/xlsx/index.js";
 import { filesOn, pageWithDownloads } from "./files-on-page.js";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 

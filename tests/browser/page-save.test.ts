@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { unzipSync } from "fflate";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
-import { cellAt, openWorkbook, readSheet } from "../../src/workbook/xlsx/index.js";
+import { cellAt, openWorkbook, readSheet } from "../../src/xlsx/index.js";
 import { filesOn } from "./files-on-page.js";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 

@@ -6,14 +6,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { calculateXlsx } from "../../src/engine/index.js";
 import { fileHost, openWorkbookFile } from "../../src/hosts/file/index.js";
 import { handoffOf } from "../../src/workbook/index.js";
-import {
-  cellAt,
-  cellsOf,
-  openWorkbook,
-  patchWorkbook,
-  readSheet,
-  type Workbook,
-} from "../../src/workbook/xlsx/index.js";
+import { cellAt, cellsOf, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../src/xlsx/index.js";
 import { recalculated } from "../support/libreoffice.js";
 import { filesOn, pageWithDownloads } from "./files-on-page.js";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";

@@ -8,7 +8,7 @@ import { exportedFrom } from "../../src/hosts/page/file/engine-export.js";
 import { XLSX_TASKS } from "../../src/hosts/page/file/xlsx-tasks.js";
 import { demoData } from "../../src/hosts/page/sheets/demo-data.js";
 import { type DemoJob, TEMPLATES, type TemplateId } from "../../src/workbook/index.js";
-import { formatAddress } from "../../src/workbook/xlsx/address.js";
+import { formatAddress } from "../../src/xlsx/address.js";
 import { deskInNode } from "../hosts/page/desk-in-node.js";
 import { templateFile } from "../hosts/page/page-host-over.js";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";

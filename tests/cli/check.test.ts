@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { plainWorkbook } from "../workbook/xlsx/plain-workbook.js";
+import { plainWorkbook } from "../xlsx/plain-workbook.js";
 import { typedIn } from "./vanesheet.js";
 
 let folder = "";

@@ -9,9 +9,9 @@ import {
   patchWorkbook,
   readSheet,
   type WorkbookEdit,
-} from "../../src/workbook/xlsx/index.js";
+} from "../../src/xlsx/index.js";
 import { hostileWorkbooks } from "../hosts/file/hostile-workbooks.js";
-import { plainWorkbook } from "../workbook/xlsx/plain-workbook.js";
+import { plainWorkbook } from "../xlsx/plain-workbook.js";
 import { typedIn, vanesheetIn } from "./vanesheet.js";
 
 let folder = "";

@@ -1,7 +1,7 @@
 import ExcelJS from "exceljs";
 import { describe, expect, it } from "vitest";
 import { calculateXlsx } from "../../src/engine/index.js";
-import { cellAt, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../src/workbook/xlsx/index.js";
+import { cellAt, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../src/xlsx/index.js";
 
 async function workbookWith(fill: (workbook: ExcelJS.Workbook) => void): Promise<Workbook> {
   const made = new ExcelJS.Workbook();

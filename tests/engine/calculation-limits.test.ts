@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { calculateXlsx, evaluateFormula } from "../../src/engine/index.js";
-import { openWorkbook } from "../../src/workbook/xlsx/index.js";
-import { plainParts, plainWorkbook, zipParts } from "../workbook/xlsx/plain-workbook.js";
+import { openWorkbook } from "../../src/xlsx/index.js";
+import { plainParts, plainWorkbook, zipParts } from "../xlsx/plain-workbook.js";
 
 const calculated = (rows: string) => calculateXlsx(openWorkbook(plainWorkbook(rows), "job.xlsx"));
 const formulaCell = (formula: string) => `<row r="1"><c r="A1"><f>${formula.replaceAll("&", "&amp;")}</f></c></row>`;

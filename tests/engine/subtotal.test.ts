@@ -1,15 +1,8 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { calculateXlsx, createModel, workbookData } from "../../src/engine/index.js";
-import {
-  cellsOf,
-  formulaCellsOf,
-  openWorkbook,
-  readSheet,
-  rowStateAt,
-  type Workbook,
-} from "../../src/workbook/xlsx/index.js";
+import { cellsOf, formulaCellsOf, openWorkbook, readSheet, rowStateAt, type Workbook } from "../../src/xlsx/index.js";
 import { madeByLibreOffice, recalculated } from "../support/libreoffice.js";
-import { plainParts, zipParts } from "../workbook/xlsx/plain-workbook.js";
+import { plainParts, zipParts } from "../xlsx/plain-workbook.js";
 
 /*
  * What SUBTOTAL leaves out: ECMA-376-1:2016, 18.17.7.316, and Excel's own help. LibreOffice calculates every formula here

@@ -2,8 +2,8 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { createModel, workbookData } from "../../src/engine/index.js";
-import { formulaCellsOf, openWorkbook, parseAddress, readSheet, type Workbook } from "../../src/workbook/xlsx/index.js";
-import { plainWorkbook } from "../workbook/xlsx/plain-workbook.js";
+import { formulaCellsOf, openWorkbook, parseAddress, readSheet, type Workbook } from "../../src/xlsx/index.js";
+import { plainWorkbook } from "../xlsx/plain-workbook.js";
 
 const TEMPLATES = readdirSync("templates").filter((name) => name.endsWith(".xlsx"));
 

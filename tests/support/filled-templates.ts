@@ -1,7 +1,7 @@
 import demoHouse from "../../shared/demo/demo-house.json" with { type: "json" };
 import { type CellContent, JOB_NAMES, type TemplateId, type TemplatePlan } from "../../src/workbook/index.js";
 import type { Entries } from "../../src/workbook/plan-file/index.js";
-import { formatAddress, parseRange } from "../../src/workbook/xlsx/index.js";
+import { formatAddress, parseRange } from "../../src/xlsx/index.js";
 
 type Row = Readonly<Record<string, CellContent>>;
 

@@ -5,7 +5,7 @@ import { isStale, templateFiles } from "../../src/tools/build-templates.js";
 import { calculatePlan } from "../../src/tools/templates/calculate-plan.js";
 import { ADDIN_ID, TEMPLATES } from "../../src/workbook/index.js";
 import { writeTemplate } from "../../src/workbook/plan-file/index.js";
-import { cellAt, openWorkbook, readSheet } from "../../src/workbook/xlsx/index.js";
+import { cellAt, openWorkbook, readSheet } from "../../src/xlsx/index.js";
 
 const files = await templateFiles();
 

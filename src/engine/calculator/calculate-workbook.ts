@@ -1,5 +1,5 @@
 import { registries } from "@odoo/o-spreadsheet";
-import { cellCount, relativeForm } from "../../workbook/xlsx/index.js";
+import { cellCount, relativeForm } from "../../xlsx/index.js";
 import type { EngineCell } from "../exchange.js";
 import { prepareLibrary } from "../prepare-library.js";
 import { registerFunctions } from "../register-functions.js";

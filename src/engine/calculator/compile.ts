@@ -1,5 +1,5 @@
 import { CompiledFormula } from "@odoo/o-spreadsheet";
-import { type Reference, readReference } from "../../workbook/xlsx/index.js";
+import { type Reference, readReference } from "../../xlsx/index.js";
 import { engineSpelling } from "../engine-spelling.js";
 import type { EngineCell } from "../exchange.js";
 import { CALCULATION_LIMITS } from "./calculation-limits.js";

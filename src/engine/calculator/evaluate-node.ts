@@ -1,5 +1,5 @@
 import { DEFAULT_LOCALE, registries } from "@odoo/o-spreadsheet";
-import { cellCount, cellsMeant, type Reference, readReference, WORKBOOK_LIMITS } from "../../workbook/xlsx/index.js";
+import { cellCount, cellsMeant, type Reference, readReference, WORKBOOK_LIMITS } from "../../xlsx/index.js";
 import type { EngineCell } from "../exchange.js";
 import { LIBRARY_FAILED, quietly } from "../prepare-library.js";
 import { BeyondLimitError } from "./bounded-functions.js";

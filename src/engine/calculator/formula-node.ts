@@ -1,4 +1,4 @@
-import { cellCount } from "../../workbook/xlsx/index.js";
+import { cellCount } from "../../xlsx/index.js";
 import type { Prepared } from "./compile.js";
 import type { SourceRange } from "./source.js";
 

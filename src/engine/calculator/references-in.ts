@@ -1,4 +1,4 @@
-import { type FormulaToken, scanFormula } from "../../workbook/xlsx/index.js";
+import { type FormulaToken, scanFormula } from "../../xlsx/index.js";
 
 const isPlace = (token: FormulaToken | undefined): token is FormulaToken =>
   token?.kind === "cell" || token?.kind === "columns" || token?.kind === "rows";

@@ -1,4 +1,4 @@
-import { cellCount } from "../../workbook/xlsx/index.js";
+import { cellCount } from "../../xlsx/index.js";
 import type { EngineCell } from "../exchange.js";
 import { firstAtLeast } from "./cell-set.js";
 import type { SourceRange, SourceSheet, SourceValue } from "./source.js";

@@ -1,4 +1,4 @@
-import { type CellValue, cellsOf, isInRange, type Sheet } from "../../workbook/xlsx/index.js";
+import { type CellValue, cellsOf, isInRange, type Sheet } from "../../xlsx/index.js";
 import type { KeptFormula } from "../calculate-xlsx.js";
 import { typedContent } from "../typed-content.js";
 import type { FormulaSpeller } from "./formula-speller.js";

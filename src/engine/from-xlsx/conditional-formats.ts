@@ -1,4 +1,4 @@
-import { type CellLook, type ConditionalRule, formatRange } from "../../workbook/xlsx/index.js";
+import { type CellLook, type ConditionalRule, formatRange } from "../../xlsx/index.js";
 import { COMPARISONS } from "./comparisons.js";
 import { engineStyle } from "./engine-look.js";
 import { formulaOperand, type RulePlace, ruleFormula, ruleId } from "./formula-operand.js";

@@ -1,5 +1,5 @@
 import { helpers } from "@odoo/o-spreadsheet";
-import { type BorderLook, type CellLook, SIDES, type Side } from "../../workbook/xlsx/index.js";
+import { type BorderLook, type CellLook, SIDES, type Side } from "../../xlsx/index.js";
 
 /** The engine's own size of letters, which a style need not say. */
 const ENGINE_SIZE_PT = 10;

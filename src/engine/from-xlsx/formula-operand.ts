@@ -1,4 +1,4 @@
-import { type CellRange, formatRange, moveFormula } from "../../workbook/xlsx/index.js";
+import { type CellRange, formatRange, moveFormula } from "../../xlsx/index.js";
 import type { FormulaSpeller } from "./formula-speller.js";
 
 /** A rule's formula as it reads from the first cell of one of the rule's ranges. */

@@ -6,7 +6,7 @@ import {
   type Sheet,
   type Workbook,
   withoutTableReferences,
-} from "../../workbook/xlsx/index.js";
+} from "../../xlsx/index.js";
 import { engineSpelling } from "../engine-spelling.js";
 import { prepareEngine } from "../prepare-engine.js";
 import { type ResolvedNames, resolveNames } from "./resolve-names.js";

@@ -1,4 +1,4 @@
-import { PLAIN_LOOK, type WorkbookLooks } from "../../workbook/xlsx/index.js";
+import { PLAIN_LOOK, type WorkbookLooks } from "../../xlsx/index.js";
 import { engineBorders, engineFormat, engineStyle } from "./engine-look.js";
 
 /** The lists of styles, formats and frames of an engine's workbook, and where each look of the file stands in them. */

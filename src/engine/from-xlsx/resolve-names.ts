@@ -5,7 +5,7 @@ import {
   parseRange,
   scanFormula,
   type Workbook,
-} from "../../workbook/xlsx/index.js";
+} from "../../xlsx/index.js";
 
 /** Names within names; a file whose names go round in a circle ends here. */
 const DEEPEST = 8;

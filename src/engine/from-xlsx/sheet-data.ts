@@ -5,7 +5,7 @@ import {
   type Sheet,
   type SheetVisibility,
   type WorkbookLooks,
-} from "../../workbook/xlsx/index.js";
+} from "../../xlsx/index.js";
 import type { KeptFormula } from "../calculate-xlsx.js";
 import { cellContents } from "./cell-contents.js";
 import { conditionalFormats } from "./conditional-formats.js";

@@ -1,4 +1,4 @@
-import { formatRange, type Sheet } from "../../workbook/xlsx/index.js";
+import { formatRange, type Sheet } from "../../xlsx/index.js";
 
 /** A block of cells with one style of the file. */
 export interface StyleZone {

@@ -1,4 +1,4 @@
-import { type DataValidation, formatAddress, formatRange, parseRange } from "../../workbook/xlsx/index.js";
+import { type DataValidation, formatAddress, formatRange, parseRange } from "../../xlsx/index.js";
 import { COMPARISONS } from "./comparisons.js";
 import { formulaOperand, type RulePlace, ruleFormula, ruleId } from "./formula-operand.js";
 import type { FormulaSpeller } from "./formula-speller.js";

@@ -1,4 +1,4 @@
-import { findSheetEntry, readLooks, type Workbook } from "../../workbook/xlsx/index.js";
+import { findSheetEntry, readLooks, type Workbook } from "../../xlsx/index.js";
 import type { KeptFormula } from "../calculate-xlsx.js";
 import { DATA_VERSION } from "../create-model.js";
 import { makeFormulaSpeller } from "./formula-speller.js";

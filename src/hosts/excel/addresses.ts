@@ -1,5 +1,5 @@
 import { type BlockAddress, HostError } from "../../workbook/index.js";
-import { type CellRange, formatAddress, parseRange } from "../../workbook/xlsx/address.js";
+import { type CellRange, formatAddress, parseRange } from "../../xlsx/address.js";
 
 /** Splits what Excel calls an address, `'Floor 1'!A1:B2`, into sheet and range. */
 export function splitAddress(address: string): BlockAddress {

@@ -1,6 +1,6 @@
-import { CELL_ERROR_CODES, FUNCTION_IDS } from "../../cells/index.js";
+import { CELL_ERROR_CODES, FUNCTION_SPELLINGS } from "../../cells/index.js";
 import type { CellValue } from "../../workbook/index.js";
-import { readableFormula } from "../../workbook/xlsx/formula/spelling.js";
+import { readableFormula } from "../../xlsx/formula/spelling.js";
 
 /** What Excel shows beside the error codes that every spreadsheet knows, and what it means. */
 const PASSING_STATES: Readonly<Record<string, string>> = {
@@ -43,7 +43,7 @@ export function shownFormula(formula: unknown, value: unknown): string | null {
 /** The same with the functions' names as a person types them. */
 export function cellFormula(formula: unknown, value: unknown): string | null {
   const shown = shownFormula(formula, value);
-  return shown === null ? null : readableFormula(shown, FUNCTION_IDS);
+  return shown === null ? null : readableFormula(shown, FUNCTION_SPELLINGS);
 }
 
 /** Text that Excel would read as a number, a date, a truth value, an error or a formula unless told not to. */

@@ -11,7 +11,7 @@ import {
   type Sheet,
   type Workbook,
   type WorkbookEdit,
-} from "../../workbook/xlsx/index.js";
+} from "../../xlsx/index.js";
 import { openTemplate } from "./open-template.js";
 import type { WorkbookFile } from "./open-workbook-file.js";
 import { type ErrorMessages, placeKey, readBlock } from "./read-block.js";

@@ -1,4 +1,4 @@
-import { WorkbookFileError } from "../../workbook/xlsx/index.js";
+import { WorkbookFileError } from "../../xlsx/index.js";
 
 /** Turns what the file system throws into a message that names the file and says what to do. */
 export function fileProblem(path: string, cause: unknown, whileDoing: "reading" | "writing"): WorkbookFileError {

@@ -1,5 +1,5 @@
 import type { TemplateId } from "../../workbook/index.js";
-import type { Workbook } from "../../workbook/xlsx/index.js";
+import type { Workbook } from "../../xlsx/index.js";
 import { openWorkbookFile } from "./open-workbook-file.js";
 import { packageFile } from "./package-file.js";
 

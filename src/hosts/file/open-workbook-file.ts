@@ -1,6 +1,6 @@
 import { type FileHandle, open, realpath } from "node:fs/promises";
 import { basename } from "node:path";
-import { openWorkbook, requireFileSize, type Workbook, WorkbookFileError } from "../../workbook/xlsx/index.js";
+import { openWorkbook, requireFileSize, type Workbook, WorkbookFileError } from "../../xlsx/index.js";
 import { type FileIdentity, identityOf } from "./file-identity.js";
 import { fileProblem } from "./file-problem.js";
 import { zlibCodec } from "./zlib-codec.js";

@@ -1,4 +1,4 @@
-import { CELL_ERROR_CODES, FUNCTION_IDS } from "../../cells/index.js";
+import { CELL_ERROR_CODES, FUNCTION_SPELLINGS } from "../../cells/index.js";
 import { type BlockAddress, type CellBlock, type CellValue, HostError } from "../../workbook/index.js";
 import {
   type CellRange,
@@ -11,7 +11,7 @@ import {
   readSheet,
   type Sheet,
   type Workbook,
-} from "../../workbook/xlsx/index.js";
+} from "../../xlsx/index.js";
 
 /** The spelling of the functions in a file is read by their ids. */
 
@@ -59,7 +59,7 @@ export function readBlock(workbook: Workbook, address: BlockAddress, messages: E
       const text = cell?.formula?.text ?? "";
       return {
         value: shownValue(cell?.value ?? null, sheet, formatAddress(row, column), messages),
-        formula: text === "" ? null : `=${readableFormula(text, FUNCTION_IDS)}`,
+        formula: text === "" ? null : `=${readableFormula(text, FUNCTION_SPELLINGS)}`,
       };
     }),
   );

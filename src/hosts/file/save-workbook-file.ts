@@ -1,6 +1,6 @@
 import { readFile, realpath, stat } from "node:fs/promises";
 import { basename } from "node:path";
-import { openWorkbook, WorkbookFileError } from "../../workbook/xlsx/index.js";
+import { openWorkbook, WorkbookFileError } from "../../xlsx/index.js";
 import { identityOf, looksUnchanged } from "./file-identity.js";
 import { fileProblem } from "./file-problem.js";
 import { findLockFile } from "./lock-files.js";

@@ -1,4 +1,4 @@
-import { FUNCTION_IDS } from "../../cells/index.js";
+import { FUNCTION_SPELLINGS } from "../../cells/index.js";
 import { type BlockEdit, HostError } from "../../workbook/index.js";
 import {
   type CellEdit,
@@ -10,7 +10,7 @@ import {
   type Sheet,
   storedFormula,
   type Workbook,
-} from "../../workbook/xlsx/index.js";
+} from "../../xlsx/index.js";
 import { rangeOf } from "./read-block.js";
 
 const FAILURE = "Nothing was written.";
@@ -32,8 +32,8 @@ function cellEdit(sheet: string, address: string, given: Given): CellEdit {
     throw new HostError(`${FAILURE} The value for ${sheet}!${address} is no finite number.`);
   }
   if (typeof given !== "string" || !given.startsWith("=")) return { kind: "value", sheet, address, value: given };
-  const formula = storedFormula(given.slice(1), FUNCTION_IDS);
-  const form = callsFunction(formula, FUNCTION_IDS) ? "dynamic" : "plain";
+  const formula = storedFormula(given.slice(1), FUNCTION_SPELLINGS);
+  const form = callsFunction(formula, FUNCTION_SPELLINGS) ? "dynamic" : "plain";
   return { kind: "formula", sheet, address, formula, result: null, form };
 }
 

@@ -1,5 +1,5 @@
 import { crc32, deflateRawSync, inflateRawSync } from "node:zlib";
-import { type ArchiveCodec, OverLimitError } from "../../workbook/xlsx/index.js";
+import { type ArchiveCodec, OverLimitError } from "../../xlsx/index.js";
 
 /** Smallest piece in which zlib hands bytes over. */
 const MIN_CHUNK_BYTES = 64;

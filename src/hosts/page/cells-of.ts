@@ -1,7 +1,7 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { CELL_ERROR_CODES } from "../../cells/index.js";
 import { type BlockAddress, type CellValue, HostError } from "../../workbook/index.js";
-import { formatAddress, parseRange } from "../../workbook/xlsx/address.js";
+import { formatAddress, parseRange } from "../../xlsx/address.js";
 
 /** A cell's place as the engine counts: from 0. */
 export interface CellPlace {

@@ -1,4 +1,4 @@
-import { requireFileSize } from "../../workbook/xlsx/index.js";
+import { requireFileSize } from "../../xlsx/index.js";
 import { attempt, type Desk, showFile } from "./desk.js";
 import { type ChosenFile, chooseFile } from "./file/file-system.js";
 import { saveWorkbook } from "./save-file.js";

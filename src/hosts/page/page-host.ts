@@ -1,6 +1,6 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import type { BlockAddress, CellBlock, InteractiveHost, TemplateId } from "../../workbook/index.js";
-import { formatRange } from "../../workbook/xlsx/address.js";
+import { formatRange } from "../../xlsx/address.js";
 import { activate } from "./activate-sheet.js";
 import { addTemplateTo } from "./add-template.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";

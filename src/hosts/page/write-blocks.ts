@@ -1,7 +1,7 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { type CellEdit, editCells, typedContent } from "../../engine/index.js";
 import { type BlockEdit, HostError } from "../../workbook/index.js";
-import { formatAddress } from "../../workbook/xlsx/address.js";
+import { formatAddress } from "../../xlsx/address.js";
 import { type CellPlace, cellFormula, placesOf } from "./cells-of.js";
 
 const FAILURE = "Nothing was written.";

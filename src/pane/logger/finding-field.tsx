@@ -1,5 +1,5 @@
 import { useId } from "preact/hooks";
-import type { Finding } from "../../workbook/logger/index.js";
+import type { Finding } from "../../logger/index.js";
 import { TextField } from "../controls/text-field.js";
 
 interface FindingFieldProps {

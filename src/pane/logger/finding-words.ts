@@ -1,4 +1,4 @@
-import type { FindingName } from "../../workbook/logger/index.js";
+import type { FindingName } from "../../logger/index.js";
 
 /** What each finding is called in the pane. */
 export const FINDING_LABELS: Readonly<Record<FindingName, string>> = {

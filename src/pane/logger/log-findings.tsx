@@ -1,5 +1,5 @@
 import { useRef } from "preact/hooks";
-import type { FindingName, LogChoices, ReadLog } from "../../workbook/logger/index.js";
+import type { FindingName, LogChoices, ReadLog } from "../../logger/index.js";
 import { FindingField } from "./finding-field.js";
 import { FINDING_LABELS } from "./finding-words.js";
 

@@ -1,5 +1,5 @@
 import { metersPerSecondFromFpm } from "../../core/index.js";
-import type { LogSeries } from "../../workbook/logger/index.js";
+import type { LogSeries } from "../../logger/index.js";
 import { shownNumber, velocityUnit } from "../shell/unit-words.js";
 import { type PlotFrame, plotPath, plotScale } from "./plot-path.js";
 

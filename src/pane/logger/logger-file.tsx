@@ -1,5 +1,5 @@
 import { useId, useState } from "preact/hooks";
-import type { LogChoices } from "../../workbook/logger/index.js";
+import type { LogChoices } from "../../logger/index.js";
 import { LogFindings } from "./log-findings.js";
 import { SweepPicker, type TakenLogSweep } from "./sweep-picker.js";
 import { type LogFile, useLog } from "./use-log.js";

@@ -1,4 +1,4 @@
-import type { LogReading } from "../../workbook/logger/index.js";
+import type { LogReading } from "../../logger/index.js";
 
 /** A drawing's inside, in its own units. */
 export interface PlotFrame {

@@ -1,5 +1,5 @@
 import { metersPerSecondFromFpm } from "../../core/index.js";
-import type { LogSweep, NotReading } from "../../workbook/logger/index.js";
+import type { LogSweep, NotReading } from "../../logger/index.js";
 import { shownNumber, velocityUnit } from "../shell/unit-words.js";
 
 interface SweepFactsProps {

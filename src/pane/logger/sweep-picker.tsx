@@ -1,6 +1,6 @@
 import { useState } from "preact/hooks";
 import { metersPerSecondFromFpm } from "../../core/index.js";
-import type { LogSeries } from "../../workbook/logger/index.js";
+import type { LogSeries } from "../../logger/index.js";
 import { TextField } from "../controls/text-field.js";
 import { LogPlot } from "./log-plot.js";
 import { SweepFacts } from "./sweep-facts.js";

@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
-import type { LogChoices, ReadLog } from "../../workbook/logger/index.js";
+import type { LogChoices, ReadLog } from "../../logger/index.js";
 
-type Logger = typeof import("../../workbook/logger/index.js");
+type Logger = typeof import("../../logger/index.js");
 
 /** A log file as chosen. */
 export interface LogFile {
@@ -23,7 +23,7 @@ export function useLog(file: LogFile | null, choices: LogChoices): OpenLog {
   const isWanted = file !== null;
   useEffect(() => {
     if (!isWanted || logger !== null) return;
-    import("../../workbook/logger/index.js").then(setLogger, () =>
+    import("../../logger/index.js").then(setLogger, () =>
       setFailure("Logs cannot be read: a part of the pane did not load. Open it again."),
     );
   }, [isWanted, logger]);

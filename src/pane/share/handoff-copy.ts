@@ -1,5 +1,5 @@
 import { HostError, handoffOf, type WorkbookBytes } from "../../workbook/index.js";
-import { openWorkbook, patchWorkbook, WorkbookFileError } from "../../workbook/xlsx/index.js";
+import { openWorkbook, patchWorkbook, WorkbookFileError } from "../../xlsx/index.js";
 
 /** A copy that calculates without the functions, and what became of the calls. */
 export interface HandoffCopy extends WorkbookBytes {

@@ -1,5 +1,5 @@
 import type { JobDetails } from "../../workbook/index.js";
-import { dateSerial } from "../../workbook/xlsx/read/date-serial.js";
+import { dateSerial } from "../../xlsx/read/date-serial.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
 
 type Units = JobDetails["units"];

@@ -10,7 +10,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { calculateXlsx } from "../../engine/index.js";
 import { handoffOf } from "../../workbook/index.js";
-import { openWorkbook, patchWorkbook } from "../../workbook/xlsx/index.js";
+import { openWorkbook, patchWorkbook } from "../../xlsx/index.js";
 import { findLibreOffice, recalculationSettings } from "../libreoffice.js";
 import type { BenchRow } from "./bench-row.js";
 import { type MeasuredProcess, measuredProcess } from "./measured-process.js";

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import ExcelJS from "exceljs";
 import { openWorkbookFile, saveWorkbookFile } from "../../hosts/file/index.js";
-import { formatAddress, patchWorkbook, readSheet, valueAt, type WorkbookEdit } from "../../workbook/xlsx/index.js";
+import { formatAddress, patchWorkbook, readSheet, valueAt, type WorkbookEdit } from "../../xlsx/index.js";
 import type { BenchRow } from "./bench-row.js";
 import { outletsWorkbook, ROW_FORMULAS } from "./outlets-workbook.js";
 

@@ -1,7 +1,7 @@
 import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { JOB_NAMES } from "../../workbook/index.js";
 import { escapedXml } from "../../workbook/plan-file/index.js";
-import { columnLetters } from "../../workbook/xlsx/index.js";
+import { columnLetters } from "../../xlsx/index.js";
 
 /** What a generated cell holds; null is an empty cell, and a formula without a result stores none. */
 export type MadeContent = number | string | null | { readonly error: string } | { readonly formula: string };

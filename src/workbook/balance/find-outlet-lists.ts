@@ -1,5 +1,5 @@
+import { formatRange, parseRange } from "../../xlsx/address.js";
 import type { BlockAddress, SheetInfo, WorkbookHost } from "../host.js";
-import { formatRange, parseRange } from "../xlsx/address.js";
 import { type ListedColumns, listedColumns } from "./balance-columns.js";
 
 /** A list of outlets on a sheet. */

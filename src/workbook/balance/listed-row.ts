@@ -1,5 +1,5 @@
+import { formatAddress, parseRange } from "../../xlsx/address.js";
 import type { CellBlock, CellValue } from "../host.js";
-import { formatAddress, parseRange } from "../xlsx/address.js";
 import type { BalanceColumn } from "./balance-columns.js";
 import type { OutletList } from "./find-outlet-lists.js";
 

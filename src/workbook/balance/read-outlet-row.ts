@@ -1,5 +1,5 @@
+import { formatAddress } from "../../xlsx/address.js";
 import type { CellBlock, CellValue } from "../host.js";
-import { formatAddress } from "../xlsx/address.js";
 import type { OutletList } from "./find-outlet-lists.js";
 import { isBlank, listedRow } from "./listed-row.js";
 import type { OutletRow } from "./outlet-row.js";

@@ -1,5 +1,5 @@
 import { type CellFunctionDeclaration, cellFunctions, typedName } from "../../cells/index.js";
-import { scanFormula } from "../xlsx/formula/scan-formula.js";
+import { scanFormula } from "../../xlsx/formula/scan-formula.js";
 import { checkingUnits, WRONG } from "./formula-text.js";
 import { type FormulaCall, type FormulaPart, splitCalls } from "./split-calls.js";
 import type { CallArguments } from "./translation.js";

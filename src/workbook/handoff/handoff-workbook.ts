@@ -6,11 +6,11 @@ import {
   type Table,
   type Workbook,
   type WorkbookEdit,
-} from "../xlsx/index.js";
-import { placeOf, readOptionalPart, readPart } from "../xlsx/package/read-part.js";
-import { prefixAt, readXml } from "../xlsx/xml/read-xml.js";
-import { type Splice, spliceBytes } from "../xlsx/xml/splice.js";
-import { escapeXml } from "../xlsx/xml/text.js";
+} from "../../xlsx/index.js";
+import { placeOf, readOptionalPart, readPart } from "../../xlsx/package/read-part.js";
+import { prefixAt, readXml } from "../../xlsx/xml/read-xml.js";
+import { type Splice, spliceBytes } from "../../xlsx/xml/splice.js";
+import { escapeXml } from "../../xlsx/xml/text.js";
 import type { HandoffCell } from "./handoff-cell.js";
 import { handoffFormula, notedValue } from "./handoff-formula.js";
 import { noteSheetEdits } from "./note-sheet.js";

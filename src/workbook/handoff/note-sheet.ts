@@ -1,11 +1,11 @@
-import { formatAddress, type Workbook, type WorkbookEdit } from "../xlsx/index.js";
-import { withNewRelationship } from "../xlsx/package/change-lists.js";
-import { freeSheetId } from "../xlsx/package/free-sheet-id.js";
-import { placeOf, readPart } from "../xlsx/package/read-part.js";
-import { relationshipsPartOf } from "../xlsx/package/relationships.js";
-import { insertInList } from "../xlsx/xml/insert-in-list.js";
-import { encodeXstring, escapeXml } from "../xlsx/xml/text.js";
-import { findEntry } from "../xlsx/zip/archive.js";
+import { formatAddress, type Workbook, type WorkbookEdit } from "../../xlsx/index.js";
+import { withNewRelationship } from "../../xlsx/package/change-lists.js";
+import { freeSheetId } from "../../xlsx/package/free-sheet-id.js";
+import { placeOf, readPart } from "../../xlsx/package/read-part.js";
+import { relationshipsPartOf } from "../../xlsx/package/relationships.js";
+import { insertInList } from "../../xlsx/xml/insert-in-list.js";
+import { encodeXstring, escapeXml } from "../../xlsx/xml/text.js";
+import { findEntry } from "../../xlsx/zip/archive.js";
 import type { HandoffCell } from "./handoff-cell.js";
 import { TRANSLATIONS } from "./translations.js";
 

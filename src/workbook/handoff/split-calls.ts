@@ -1,5 +1,5 @@
 import { cellFunctions, storedName, typedName } from "../../cells/index.js";
-import { type FormulaToken, scanFormula } from "../xlsx/formula/scan-formula.js";
+import { type FormulaToken, scanFormula } from "../../xlsx/formula/scan-formula.js";
 
 /** One call of ours within a formula, its arguments as formula text in which inner calls may stand. */
 export interface FormulaCall {

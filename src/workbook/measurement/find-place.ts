@@ -1,7 +1,7 @@
+import { type CellRange, formatRange, parseRange } from "../../xlsx/address.js";
 import type { CellBlock, CellValue, InteractiveHost } from "../host.js";
 import { heightColumn, outletColumn, widthColumn } from "../template/common-columns.js";
 import { ROWS } from "../template/duct-traverse/places.js";
-import { type CellRange, formatRange, parseRange } from "../xlsx/address.js";
 import { type KnownTable, type SheetPlace, shownBlock } from "./sheet-place.js";
 
 /** As far as headers are looked for; every template has its own well within. */

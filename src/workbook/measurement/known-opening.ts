@@ -1,7 +1,7 @@
+import { formatAddress, isInRange, parseRange } from "../../xlsx/address.js";
 import { findOutletLists } from "../balance/find-outlet-lists.js";
 import { type ListedRow, listedRow } from "../balance/listed-row.js";
 import type { CellValue, InteractiveHost } from "../host.js";
-import { formatAddress, isInRange, parseRange } from "../xlsx/address.js";
 
 /** What the selected row of a list of outlets says of its opening. Null is what it does not say, never 0. */
 export interface KnownOpening {

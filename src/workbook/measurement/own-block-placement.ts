@@ -1,5 +1,5 @@
+import { formatAddress, formatRange } from "../../xlsx/address.js";
 import type { BlockEdit, CellBlock, WorkbookHost } from "../host.js";
-import { formatAddress, formatRange } from "../xlsx/address.js";
 import { ownBlock } from "./own-block.js";
 import type { Placement, Refusal } from "./placement.js";
 import type { EmptyPlace } from "./sheet-place.js";

@@ -1,5 +1,5 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
-import { formatAddress, formatRange } from "../xlsx/address.js";
+import { formatAddress, formatRange } from "../../xlsx/address.js";
 import type { EmptyPlace } from "./sheet-place.js";
 import type { TakenFaceSweeps, TakenMeasurement, TakenPoints } from "./taken.js";
 

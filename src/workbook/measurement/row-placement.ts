@@ -1,6 +1,6 @@
+import { formatAddress } from "../../xlsx/address.js";
 import type { BlockEdit, CellBlock, CellValue, WorkbookHost } from "../host.js";
 import { factorColumn, heightColumn, widthColumn } from "../template/common-columns.js";
-import { formatAddress } from "../xlsx/address.js";
 import type { Placement, Refusal } from "./placement.js";
 import type { KnownTable, RowPlace } from "./sheet-place.js";
 import type { TakenMeasurement } from "./taken.js";

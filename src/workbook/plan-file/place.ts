@@ -1,4 +1,4 @@
-import { parseAddress } from "../xlsx/index.js";
+import { parseAddress } from "../../xlsx/index.js";
 
 /** Returns a cell's place counted from 0, as the writer and the engine count. */
 export function place(at: string): { readonly row: number; readonly col: number } {

@@ -1,4 +1,4 @@
-import { formatRange } from "../xlsx/address.js";
+import { formatRange } from "../../xlsx/address.js";
 import type { StuckFormula } from "./repair-plan.js";
 
 /** Formulas that stand below one another, to be written at once. */

@@ -1,4 +1,4 @@
-import { columnLetters } from "../xlsx/address.js";
+import { columnLetters } from "../../xlsx/address.js";
 import { formulaTrouble } from "./stuck-formula.js";
 
 /** A formula to enter again, and where. */

@@ -1,6 +1,6 @@
-import { FUNCTION_IDS } from "../../cells/index.js";
-import { scanFormula } from "../xlsx/formula/scan-formula.js";
-import { callsFunction, readableFormula } from "../xlsx/formula/spelling.js";
+import { FUNCTION_SPELLINGS } from "../../cells/index.js";
+import { scanFormula } from "../../xlsx/formula/scan-formula.js";
+import { callsFunction, readableFormula } from "../../xlsx/formula/spelling.js";
 
 /** The spelling in which a file stores a call; shown in a workbook only where the add-in was not there to read it. */
 const STORED_CALL = /^_xldudf_VANE_/i;
@@ -28,7 +28,7 @@ export function formulaTrouble(formula: string, shownError: string | null): Form
   if (names.length === 0) return null;
   const isStored = names.some(({ text }) => STORED_CALL.test(text));
   if (!isStored && shownError !== "#NAME?") return null;
-  const unknown = names.find(({ text }) => !callsFunction(`${text}(`, FUNCTION_IDS));
+  const unknown = names.find(({ text }) => !callsFunction(`${text}(`, FUNCTION_SPELLINGS));
   if (unknown !== undefined) return { kind: "unknown", functionName: unknown.text };
-  return { kind: "stuck", typed: readableFormula(formula, FUNCTION_IDS) };
+  return { kind: "stuck", typed: readableFormula(formula, FUNCTION_SPELLINGS) };
 }

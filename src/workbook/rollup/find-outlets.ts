@@ -1,4 +1,4 @@
-import { formatAddress, readSheet, type Sheet, valueAt, type Workbook } from "../xlsx/index.js";
+import { formatAddress, readSheet, type Sheet, valueAt, type Workbook } from "../../xlsx/index.js";
 import type { RollUpIssue } from "./issue.js";
 import { OUTLET_SOURCES, type OutletKey, type OutletSource } from "./outlet-columns.js";
 

@@ -1,4 +1,4 @@
-import { dateSerial, findSheetEntry, isoDate, parseAddress, readSheet, type Workbook } from "../xlsx/index.js";
+import { dateSerial, findSheetEntry, isoDate, parseAddress, readSheet, type Workbook } from "../../xlsx/index.js";
 import type { UnitSystem } from "./outlet-record.js";
 import { type CalculatedResults, type ShownCell, shownCell, shownText } from "./sheet-reader.js";
 

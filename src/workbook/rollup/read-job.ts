@@ -1,4 +1,4 @@
-import { type ArchiveCodec, openWorkbook, type Workbook, WorkbookFileError } from "../xlsx/index.js";
+import { type ArchiveCodec, openWorkbook, type Workbook, WorkbookFileError } from "../../xlsx/index.js";
 import { findOutlets } from "./find-outlets.js";
 import type { RollUpIssue } from "./issue.js";
 import { readJobDetails } from "./job-details.js";

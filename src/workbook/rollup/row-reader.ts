@@ -1,4 +1,4 @@
-import { cellAtPosition, formatAddress } from "../xlsx/index.js";
+import { cellAtPosition, formatAddress } from "../../xlsx/index.js";
 import type { OutletBlock } from "./find-outlets.js";
 import type { RollUpIssue, RollUpIssueCode } from "./issue.js";
 import type { OutletKey } from "./outlet-columns.js";

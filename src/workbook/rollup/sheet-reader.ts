@@ -1,4 +1,4 @@
-import { type CellValue, cellAtPosition, formatAddress, type Sheet, valueAt } from "../xlsx/index.js";
+import { type CellValue, cellAtPosition, formatAddress, type Sheet, valueAt } from "../../xlsx/index.js";
 
 /** Results that were calculated for formulas whose file stores none, by `Sheet!B7`. */
 export type CalculatedResults = ReadonlyMap<string, CellValue>;

@@ -1,4 +1,4 @@
-import { columnLetters } from "../xlsx/address.js";
+import { columnLetters } from "../../xlsx/address.js";
 import { cell, type InputRule, quotedSheet } from "./plan-parts.js";
 import type { CellPlan, TablePlan, ValidationPlan } from "./sheet-plan.js";
 import type { FormatName, StyleName } from "./style.js";

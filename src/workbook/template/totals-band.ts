@@ -1,4 +1,4 @@
-import { columnLetters } from "../xlsx/address.js";
+import { columnLetters } from "../../xlsx/address.js";
 import { cell } from "./plan-parts.js";
 import type { CellPlan } from "./sheet-plan.js";
 import type { FormatName } from "./style.js";

@@ -1,5 +1,5 @@
 import { OfficeMockObject } from "office-addin-mock";
-import type { CellRange } from "../../../src/workbook/xlsx/address.js";
+import type { CellRange } from "../../../src/xlsx/address.js";
 import type { GivenWorkbook } from "../contract.js";
 import { FakeExcelError, type FakeSheet, FakeWorkbook, givenRange } from "./fake-workbook.js";
 

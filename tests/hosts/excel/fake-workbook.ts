@@ -1,6 +1,6 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { createModel, editCells, engineSpelling, typedContent } from "../../../src/engine/index.js";
-import { type CellRange, formatAddress, formatRange, parseRange } from "../../../src/workbook/xlsx/address.js";
+import { type CellRange, formatAddress, formatRange, parseRange } from "../../../src/xlsx/address.js";
 import type { GivenWorkbook } from "../contract.js";
 
 /** What Excel rejects a batch with. */

@@ -3,12 +3,12 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import ExcelJS from "exceljs";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { cellFunctions } from "../../../src/cells/index.js";
+import { FUNCTION_SPELLINGS } from "../../../src/cells/index.js";
 import { calculateXlsx } from "../../../src/engine/index.js";
 import { type FileHost, fileHost, openWorkbookFile } from "../../../src/hosts/file/index.js";
 import { HostError } from "../../../src/workbook/index.js";
-import { cellAt, readSheet, storedFormula } from "../../../src/workbook/xlsx/index.js";
-import { changedEntries } from "../../workbook/xlsx/raw-entries.js";
+import { cellAt, readSheet, storedFormula } from "../../../src/xlsx/index.js";
+import { changedEntries } from "../../xlsx/raw-entries.js";
 import { describeHostContract, type GivenCell, type GivenWorkbook } from "../contract.js";
 
 let folder = "";
@@ -17,11 +17,9 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
-const ids = cellFunctions.map(({ id }) => id);
-
 function fileCell(given: GivenCell): ExcelJS.CellValue {
   if (typeof given !== "string" || !given.startsWith("=")) return given;
-  return { formula: storedFormula(given.slice(1), ids) } as ExcelJS.CellFormulaValue;
+  return { formula: storedFormula(given.slice(1), FUNCTION_SPELLINGS) } as ExcelJS.CellFormulaValue;
 }
 
 async function hostOf({ sheets, names }: GivenWorkbook): Promise<FileHost> {

@@ -4,8 +4,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { openWorkbook, patchWorkbook, readSheet, WorkbookFileError } from "../../../src/workbook/xlsx/index.js";
-import { plainParts, zipParts } from "../../workbook/xlsx/plain-workbook.js";
+import { openWorkbook, patchWorkbook, readSheet, WorkbookFileError } from "../../../src/xlsx/index.js";
+import { plainParts, zipParts } from "../../xlsx/plain-workbook.js";
 import { hostileWorkbooks } from "./hostile-workbooks.js";
 
 const LIMIT_MS = 5_000;

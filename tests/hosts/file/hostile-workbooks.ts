@@ -1,8 +1,8 @@
 import { Buffer } from "node:buffer";
 import { constants, deflateRawSync } from "node:zlib";
-import type { WorkbookFileErrorCode } from "../../../src/workbook/xlsx/index.js";
+import type { WorkbookFileErrorCode } from "../../../src/xlsx/index.js";
 import { buildZip, type ZipItem } from "../../support/build-zip.js";
-import { plainParts } from "../../workbook/xlsx/plain-workbook.js";
+import { plainParts } from "../../xlsx/plain-workbook.js";
 
 /** A file that a workbook program must refuse, made anew each time. */
 export interface HostileWorkbook {

@@ -1,6 +1,6 @@
 // Run by a test in a process of its own, so that its memory can be measured: opens every file that is named.
 import { openWorkbookFile } from "../../../src/hosts/file/index.js";
-import { readSheet } from "../../../src/workbook/xlsx/index.js";
+import { readSheet } from "../../../src/xlsx/index.js";
 
 const messages: string[] = [];
 for (const path of process.argv.slice(2)) {

@@ -5,9 +5,9 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { calculateXlsx } from "../../../src/engine/index.js";
 import { fileHost, openWorkbookFile } from "../../../src/hosts/file/index.js";
 import type { BlockEdit } from "../../../src/workbook/index.js";
-import { cellAt, openWorkbook, readSheet } from "../../../src/workbook/xlsx/index.js";
+import { cellAt, openWorkbook, readSheet } from "../../../src/xlsx/index.js";
 import { madeByLibreOffice, reopened } from "../../support/libreoffice.js";
-import { changedEntries, entryText, rawEntries } from "../../workbook/xlsx/raw-entries.js";
+import { changedEntries, entryText, rawEntries } from "../../xlsx/raw-entries.js";
 import { richWorkbook } from "./rich-workbook.js";
 
 const SHEET = "xl/worksheets/sheet1.xml";

@@ -16,14 +16,8 @@ import { hostname, tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { openWorkbookFile, saveWorkbookCopy, saveWorkbookFile } from "../../../src/hosts/file/index.js";
-import {
-  cellAt,
-  patchWorkbook,
-  readSheet,
-  type Workbook,
-  WorkbookFileError,
-} from "../../../src/workbook/xlsx/index.js";
-import { plainWorkbook } from "../../workbook/xlsx/plain-workbook.js";
+import { cellAt, patchWorkbook, readSheet, type Workbook, WorkbookFileError } from "../../../src/xlsx/index.js";
+import { plainWorkbook } from "../../xlsx/plain-workbook.js";
 
 let folder = "";
 let path = "";

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { HostError, type InteractiveHost } from "../../../src/workbook/index.js";
-import { openWorkbook, readSheet } from "../../../src/workbook/xlsx/index.js";
+import { openWorkbook, readSheet } from "../../../src/xlsx/index.js";
 import { pageHostOver } from "../../hosts/page/page-host-over.js";
 import { jobBytes } from "../../workbook/rollup/made-job.js";
 import { type BuiltPane, buildPane, faultsInAnySetting, openTab } from "./open-pane.js";

@@ -10,7 +10,7 @@ import { jobName, plusMinusPercents, sortedIssues, totalWords } from "../../../s
 import { summaryBytes } from "../../../src/pane/share/summary-bytes.js";
 import { HostError } from "../../../src/workbook/index.js";
 import { PERCENT_BINS, rollUp } from "../../../src/workbook/rollup/index.js";
-import { cellsOf, openWorkbook, readSheet } from "../../../src/workbook/xlsx/index.js";
+import { cellsOf, openWorkbook, readSheet } from "../../../src/xlsx/index.js";
 import { jobBytes } from "../../workbook/rollup/made-job.js";
 
 const template = (name: string) =>

@@ -9,7 +9,7 @@ import {
   type TemplatePlan,
 } from "../../../src/workbook/index.js";
 import { type Entries, writeTemplate } from "../../../src/workbook/plan-file/index.js";
-import { openWorkbook } from "../../../src/workbook/xlsx/index.js";
+import { openWorkbook } from "../../../src/xlsx/index.js";
 import { filledWith, pitotTraverse } from "../../support/filled-templates.js";
 
 async function found(plan: TemplatePlan, entries: Entries) {

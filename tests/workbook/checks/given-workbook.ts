@@ -2,7 +2,7 @@ import { type Cell, type WriteSheet, writeXlsx } from "hucre/xlsx";
 import { calculateXlsx } from "../../../src/engine/index.js";
 import { checkedFile, checkedHost, checkWorkbook, type Finding, storedFormula } from "../../../src/workbook/index.js";
 import { place } from "../../../src/workbook/plan-file/index.js";
-import { openWorkbook, type Workbook } from "../../../src/workbook/xlsx/index.js";
+import { openWorkbook, type Workbook } from "../../../src/xlsx/index.js";
 import { pageHostOver } from "../../hosts/page/page-host-over.js";
 
 /** What a person typed into one sheet, by address; a text that begins with "=" is a formula. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { checkedFile, checkWorkbook } from "../../../src/workbook/index.js";
-import { openWorkbook } from "../../../src/workbook/xlsx/index.js";
-import { plainParts, zipParts } from "../xlsx/plain-workbook.js";
+import { openWorkbook } from "../../../src/xlsx/index.js";
+import { plainParts, zipParts } from "../../xlsx/plain-workbook.js";
 
 /** What the checks find in a sheet whose name Factor stands for what is given. */
 function findings(rows: string, factor: string) {

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { cellFunctions } from "../../../src/cells/index.js";
 import { type CellBlock, checkedHost, checkWorkbook, type WorkbookHost } from "../../../src/workbook/index.js";
-import { parseRange } from "../../../src/workbook/xlsx/index.js";
+import { parseRange } from "../../../src/xlsx/index.js";
 import { foundInFile } from "./given-workbook.js";
 import { outletRows, PLANTED } from "./planted-faults.js";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { checkedFile, checkedHost, checkWorkbook, type WorkbookHost } from "../../../src/workbook/index.js";
-import { openWorkbook, patchWorkbook } from "../../../src/workbook/xlsx/index.js";
-import { plainWorkbook } from "../xlsx/plain-workbook.js";
+import { openWorkbook, patchWorkbook } from "../../../src/xlsx/index.js";
+import { plainWorkbook } from "../../xlsx/plain-workbook.js";
 import { fileOf, foundInFile, foundInPage } from "./given-workbook.js";
 
 const TWO_SHEETS = {

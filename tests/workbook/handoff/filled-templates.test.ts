@@ -9,7 +9,7 @@ import {
   type TemplatePlan,
 } from "../../../src/workbook/index.js";
 import { type CalculatedValues, type Entries, writeTemplate } from "../../../src/workbook/plan-file/index.js";
-import { cellAt, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../../src/workbook/xlsx/index.js";
+import { cellAt, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../../src/xlsx/index.js";
 import { filledWith, inSi, pitotTraverse } from "../../support/filled-templates.js";
 import { recalculated } from "../../support/libreoffice.js";
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { handoffFormula, handoffOf } from "../../../src/workbook/index.js";
-import { openWorkbook, patchWorkbook, readSheet } from "../../../src/workbook/xlsx/index.js";
-import { plainParts, zipParts } from "../xlsx/plain-workbook.js";
-import { entryText } from "../xlsx/raw-entries.js";
+import { openWorkbook, patchWorkbook, readSheet } from "../../../src/xlsx/index.js";
+import { plainParts, zipParts } from "../../xlsx/plain-workbook.js";
+import { entryText } from "../../xlsx/raw-entries.js";
 
 const CALL = '<row r="1"><c r="A1"><f>_xldudf_VANE_OPENING_RECT(14,6)</f><v>0.58</v></c></row>';
 const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";

@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { cellFunctions } from "../../../src/cells/index.js";
 import { createModel, typedContent } from "../../../src/engine/index.js";
 import { handoffFormula, TRANSLATIONS } from "../../../src/workbook/index.js";
-import { openWorkbook, readSheet, valueAt } from "../../../src/workbook/xlsx/index.js";
+import { openWorkbook, readSheet, valueAt } from "../../../src/xlsx/index.js";
 import { recalculated } from "../../support/libreoffice.js";
 import { type CallVariant, callVariants, INPUT_CELLS } from "./call-variants.js";
 

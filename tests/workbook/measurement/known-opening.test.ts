@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type InteractiveHost, readKnownOpening, TEMPLATES, writeJob } from "../../../src/workbook/index.js";
-import { formatAddress } from "../../../src/workbook/xlsx/address.js";
+import { formatAddress } from "../../../src/xlsx/address.js";
 import type { GivenWorkbook } from "../../hosts/contract.js";
 import { givenPlan, pageHostOver } from "../../hosts/page/page-host-over.js";
 

@@ -5,10 +5,10 @@ import { calculatePlan } from "../../../src/tools/templates/calculate-plan.js";
 import { JOB_SUMMARY_COLUMNS, jobSummary, roomBalance } from "../../../src/workbook/index.js";
 import { writeTemplate } from "../../../src/workbook/plan-file/index.js";
 import { jobFigures, rollUp } from "../../../src/workbook/rollup/index.js";
-import { openWorkbook, patchWorkbook, type WorkbookEdit } from "../../../src/workbook/xlsx/index.js";
+import { openWorkbook, patchWorkbook, type WorkbookEdit } from "../../../src/xlsx/index.js";
 import { hostileWorkbooks } from "../../hosts/file/hostile-workbooks.js";
 import { filledWith } from "../../support/filled-templates.js";
-import { plainWorkbook } from "../xlsx/plain-workbook.js";
+import { plainWorkbook } from "../../xlsx/plain-workbook.js";
 import { jobBytes, type OutletCells, readBytes } from "./made-job.js";
 
 const SOUND: OutletCells = { design: 100, after: 95 };

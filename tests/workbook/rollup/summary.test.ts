@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { writeReport } from "../../../src/workbook/plan-file/index.js";
 import { type RollUpIssue, rollUp, summaryWorkbook, TIDY_COLUMNS } from "../../../src/workbook/rollup/index.js";
-import { cellAt, cellsOf, formulaCellsOf, openWorkbook, readSheet } from "../../../src/workbook/xlsx/index.js";
+import { cellAt, cellsOf, formulaCellsOf, openWorkbook, readSheet } from "../../../src/xlsx/index.js";
 import { recalculated } from "../../support/libreoffice.js";
 import { figuresOf, jobBytes, type OutletCells } from "./made-job.js";
 

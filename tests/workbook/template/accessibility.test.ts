@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type ConditionalFormatPlan, PALETTE, STYLES, type StyleName, TEMPLATES } from "../../../src/workbook/index.js";
-import { columnNumber, parseAddress, parseRange } from "../../../src/workbook/xlsx/index.js";
+import { columnNumber, parseAddress, parseRange } from "../../../src/xlsx/index.js";
 
 /** Relative luminance and contrast. @source WCAG 2.2, "relative luminance" and "contrast ratio" */
 function luminance(color: string): number {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { cellFunctions, typedName } from "../../../src/cells/index.js";
 import { type CellPlan, type SheetPlan, STYLES, TEMPLATES, type TemplatePlan } from "../../../src/workbook/index.js";
-import { isInRange, parseAddress, parseRange, scanFormula } from "../../../src/workbook/xlsx/index.js";
+import { isInRange, parseAddress, parseRange, scanFormula } from "../../../src/xlsx/index.js";
 
 const plans: readonly (readonly [string, TemplatePlan])[] = Object.entries(TEMPLATES).map(([id, plan]) => [
   id,

@@ -1,5 +1,5 @@
 import { Worker } from "node:worker_threads";
-import { WorkbookFileError } from "../../../workbook/xlsx/index.js";
+import { WorkbookFileError } from "../../../xlsx/index.js";
 import { failed, type ReadAnswer, type ReadRequest, readJobFile } from "./read-job-file.js";
 
 /** So few workbooks are read sooner than a worker starts. */

@@ -6,7 +6,7 @@ import {
   type RollUpIssue,
   readOutlets,
 } from "../../../workbook/rollup/index.js";
-import { WorkbookFileError, type WorkbookFileErrorCode } from "../../../workbook/xlsx/index.js";
+import { WorkbookFileError, type WorkbookFileErrorCode } from "../../../xlsx/index.js";
 import { openWorkbookFile, type WorkbookFile } from "../open-workbook-file.js";
 import type { FoundWorkbook } from "./find-workbooks.js";
 import { type KeptReading, spelledReading } from "./kept-readings.js";

@@ -1,5 +1,5 @@
 import type { Model } from "@odoo/o-spreadsheet";
-import { FUNCTION_IDS } from "../../../cells/index.js";
+import { FUNCTION_SPELLINGS } from "../../../cells/index.js";
 import {
   type CellEdit,
   type CellValue,
@@ -7,7 +7,7 @@ import {
   formatRange,
   parseAddress,
   storedFormula,
-} from "../../../workbook/xlsx/index.js";
+} from "../../../xlsx/index.js";
 import type { ChangedCell } from "./changes-since.js";
 
 /** A cell's value as a file stores it. */
@@ -34,9 +34,9 @@ export function cellEdits(model: Model, cells: readonly ChangedCell[]): readonly
     const value = shownValue(model, sheetId, col, row);
     if (!after.startsWith("="))
       return [{ kind: "value", sheet, address, value: after === "" ? null : value, formula: "replace" }];
-    const formula = storedFormula(after.slice(1), FUNCTION_IDS);
+    const formula = storedFormula(after.slice(1), FUNCTION_SPELLINGS);
     const range = spillOf(model, sheetId, col, row);
-    const isDynamic = range !== undefined || callsFunction(formula, FUNCTION_IDS);
+    const isDynamic = range !== undefined || callsFunction(formula, FUNCTION_SPELLINGS);
     const form = isDynamic ? ({ form: "dynamic", range: range ?? address } as const) : ({ form: "plain" } as const);
     return [{ kind: "formula", sheet, address, formula, result: value, ...form }];
   });

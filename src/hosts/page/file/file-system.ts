@@ -1,4 +1,4 @@
-import { WorkbookFileError } from "../../../workbook/xlsx/index.js";
+import { WorkbookFileError } from "../../../xlsx/index.js";
 
 const XLSX_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 

@@ -1,5 +1,5 @@
 import { strFromU8 } from "fflate";
-import { FUNCTION_IDS } from "../../../cells/index.js";
+import { FUNCTION_SPELLINGS } from "../../../cells/index.js";
 import {
   type CellEdit,
   callsFunction,
@@ -11,17 +11,17 @@ import {
   storedFormula,
   type Workbook,
   type WorkbookEdit,
-} from "../../../workbook/xlsx/index.js";
-import { readPart } from "../../../workbook/xlsx/package/read-part.js";
-import { escapeXml } from "../../../workbook/xlsx/xml/text.js";
+} from "../../../xlsx/index.js";
+import { readPart } from "../../../xlsx/package/read-part.js";
+import { escapeXml } from "../../../xlsx/xml/text.js";
 
 /** Calls of our functions in the spelling of files, as what Excel takes an add-in's call for. */
 function respelledCalls(workbook: Workbook): readonly CellEdit[] {
   return workbook.sheets.flatMap(({ name }) =>
     [...formulaCellsOf(readSheet(workbook, name))].flatMap(({ address, value, formula }): readonly CellEdit[] => {
-      if (!callsFunction(formula.text, FUNCTION_IDS)) return [];
+      if (!callsFunction(formula.text, FUNCTION_SPELLINGS)) return [];
       const range = formula.range === undefined ? address : formatRange(formula.range);
-      const text = storedFormula(formula.text, FUNCTION_IDS);
+      const text = storedFormula(formula.text, FUNCTION_SPELLINGS);
       return [{ kind: "formula", sheet: name, address, formula: text, result: value, form: "dynamic", range }];
     }),
   );

@@ -1,4 +1,4 @@
-import { formatAddress, parseRange } from "../../../workbook/xlsx/index.js";
+import { formatAddress, parseRange } from "../../../xlsx/index.js";
 import type { ExportedSheet, ExportedWorkbook } from "./engine-export.js";
 
 /** A list of looks, by range. */

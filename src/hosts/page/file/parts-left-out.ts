@@ -1,4 +1,4 @@
-import { openWorkbook } from "../../../workbook/xlsx/index.js";
+import { openWorkbook } from "../../../xlsx/index.js";
 
 /** What of a file a grid does not hold, by the names of its parts. */
 const KINDS: readonly (readonly [what: string, part: RegExp])[] = [

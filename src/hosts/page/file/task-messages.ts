@@ -1,4 +1,4 @@
-import { WorkbookFileError, type WorkbookFileErrorCode } from "../../../workbook/xlsx/index.js";
+import { WorkbookFileError, type WorkbookFileErrorCode } from "../../../xlsx/index.js";
 import type { XlsxTasks } from "./xlsx-tasks.js";
 
 /** What the page sends to its worker. */

@@ -1,6 +1,6 @@
 import { type KeptFormula, patchAndCalculate, type WorkbookConversion, workbookData } from "../../../engine/index.js";
 import { handoffOf } from "../../../workbook/index.js";
-import { appendWorkbook, type CellEdit, openWorkbook, patchWorkbook } from "../../../workbook/xlsx/index.js";
+import { appendWorkbook, type CellEdit, openWorkbook, patchWorkbook } from "../../../xlsx/index.js";
 import { finishWhole } from "./finish-whole.js";
 import { partsLeftOut } from "./parts-left-out.js";
 

@@ -1,5 +1,5 @@
+import { type FormulaToken, type Reference, readReference, scanFormula } from "../../../xlsx/index.js";
 import { type FormulaCall, type FormulaPart, splitCalls } from "../../handoff/split-calls.js";
-import { type FormulaToken, type Reference, readReference, scanFormula } from "../../xlsx/index.js";
 
 /** Cells that a formula names: by a reference, relative to the formula's own cell, or by a defined name. */
 export type Operand = { readonly reference: Reference } | { readonly name: string };

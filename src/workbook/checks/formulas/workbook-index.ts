@@ -8,7 +8,7 @@ import {
   readReference,
   relativeForm,
   withoutTableReferences,
-} from "../../xlsx/index.js";
+} from "../../../xlsx/index.js";
 import type { CheckedFormula, CheckedSheet, CheckedValue, CheckedWorkbook } from "../source/checked-workbook.js";
 import {
   allCalls,

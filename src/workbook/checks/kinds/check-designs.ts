@@ -1,4 +1,4 @@
-import { readReference } from "../../xlsx/index.js";
+import { readReference } from "../../../xlsx/index.js";
 import type { ParsedArgument } from "../formulas/parse-formula.js";
 import {
   argumentOf,

@@ -1,4 +1,4 @@
-import type { CellRange } from "../../xlsx/index.js";
+import type { CellRange } from "../../../xlsx/index.js";
 import { argumentOf, type PlacedFormula, type WorkbookIndex } from "../formulas/workbook-index.js";
 import { type Draft, oneCell, shownNumber } from "./draft.js";
 import { factorBlocks } from "./factor-cells.js";

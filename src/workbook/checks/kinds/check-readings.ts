@@ -1,4 +1,4 @@
-import { cellCount } from "../../xlsx/index.js";
+import { cellCount } from "../../../xlsx/index.js";
 import { isOneCell, spellBlock, type WorkbookIndex } from "../formulas/workbook-index.js";
 import type { FilledCell } from "../source/checked-workbook.js";
 import { counted, coveringRanges, type Draft, oneCell, placesIn, spelled } from "./draft.js";

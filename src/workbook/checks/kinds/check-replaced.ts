@@ -1,4 +1,4 @@
-import { columnLetters, isInRange } from "../../xlsx/index.js";
+import { columnLetters, isInRange } from "../../../xlsx/index.js";
 import { allCalls } from "../formulas/parse-formula.js";
 import { callsVane, cellOf, isEmptyValue, type PlacedFormula, type WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedValue } from "../source/checked-workbook.js";

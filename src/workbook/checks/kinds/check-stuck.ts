@@ -1,6 +1,6 @@
 import { cellFunctions, storedName, typedName } from "../../../cells/index.js";
+import { scanFormula } from "../../../xlsx/index.js";
 import { formulaTrouble } from "../../repair/index.js";
-import { scanFormula } from "../../xlsx/index.js";
 import { callsVane, type PlacedFormula, type WorkbookIndex } from "../formulas/workbook-index.js";
 import { coveringRanges, type Draft, grouped, spelled } from "./draft.js";
 

@@ -1,4 +1,4 @@
-import { cellCount } from "../../xlsx/index.js";
+import { cellCount } from "../../../xlsx/index.js";
 import type { ParsedText } from "../formulas/parse-formula.js";
 import {
   argumentOf,

@@ -1,4 +1,4 @@
-import { type CellRange, formatRange } from "../../xlsx/index.js";
+import { type CellRange, formatRange } from "../../../xlsx/index.js";
 import type { Finding } from "../finding.js";
 import type { PlacedFormula } from "../formulas/workbook-index.js";
 

@@ -1,4 +1,4 @@
-import type { CellRange, PlacedTable } from "../../xlsx/index.js";
+import type { CellRange, PlacedTable } from "../../../xlsx/index.js";
 
 /** What a cell holds, as a check sees it; null where there is nothing. */
 export type CheckedValue =

@@ -7,7 +7,7 @@ import {
   type Sheet,
   valueAt,
   type Workbook,
-} from "../../xlsx/index.js";
+} from "../../../xlsx/index.js";
 import type { CheckedFormula, CheckedSheet, CheckedValue, CheckedWorkbook } from "./checked-workbook.js";
 
 /** What calculating the file anew gave; leave it empty to check what the file stores. */

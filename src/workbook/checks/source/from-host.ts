@@ -1,5 +1,5 @@
+import { type CellRange, type PlacedTable, parseRange } from "../../../xlsx/index.js";
 import type { CellBlock, CellValue, SheetInfo, TableInfo, WorkbookHost } from "../../host.js";
-import { type CellRange, type PlacedTable, parseRange } from "../../xlsx/index.js";
 import type {
   CheckedFormula,
   CheckedName,

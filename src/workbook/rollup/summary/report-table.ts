@@ -1,8 +1,8 @@
+import { columnLetters } from "../../../xlsx/address.js";
 import type { CalculatedCell } from "../../plan-file/index.js";
 import { cell } from "../../template/plan-parts.js";
 import type { CellContent, CellPlan, TablePlan } from "../../template/sheet-plan.js";
 import type { FormatName, StyleName } from "../../template/style.js";
-import { columnLetters } from "../../xlsx/address.js";
 
 /** What stands in a cell of a report; null is an empty cell. */
 export type ReportContent = number | string | null | ReportFormula;

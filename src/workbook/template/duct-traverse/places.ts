@@ -1,4 +1,4 @@
-import { columnLetters } from "../../xlsx/address.js";
+import { columnLetters } from "../../../xlsx/address.js";
 
 /** How many lines and points the grid holds: enough for every usual layout up to 8 by 10. */
 export const LINES = 8;

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { unzipSync, zipSync } from "fflate";
 import { TEMPLATES, type TemplateId } from "../../../../src/workbook/index.js";
-import { openWorkbook, patchWorkbook, type ValueEdit } from "../../../../src/workbook/xlsx/index.js";
+import { openWorkbook, patchWorkbook, type ValueEdit } from "../../../../src/xlsx/index.js";
 import { filledWith } from "../../../support/filled-templates.js";
 import { richWorkbook } from "../rich-workbook.js";
 import { type Dice, makeDice } from "./dice.js";

@@ -10,16 +10,9 @@ import { readJobFile } from "../../../../src/hosts/file/rollup/read-job-file.js"
 import { handoffFormula } from "../../../../src/workbook/handoff/handoff-formula.js";
 import { checkedFile, checkWorkbook, HostError, handoffOf } from "../../../../src/workbook/index.js";
 import { openJob, type RollUpIssue, readOutlets } from "../../../../src/workbook/rollup/index.js";
-import {
-  cellAt,
-  cellsOf,
-  openWorkbook,
-  patchWorkbook,
-  readSheet,
-  type Workbook,
-} from "../../../../src/workbook/xlsx/index.js";
-import { findEntry } from "../../../../src/workbook/xlsx/zip/archive.js";
-import { changedEntries } from "../../../workbook/xlsx/raw-entries.js";
+import { cellAt, cellsOf, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../../../src/xlsx/index.js";
+import { findEntry } from "../../../../src/xlsx/zip/archive.js";
+import { changedEntries } from "../../../xlsx/raw-entries.js";
 
 /** Far beyond what any of these small workbooks needs [ms of the processor]. */
 const MOST_MS = 20_000;

@@ -15,7 +15,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { rollupCommand } from "../../../../src/cli/rollup.js";
 import { BAD_WORKBOOKS } from "../../../../src/tools/rollup/bad-workbooks.js";
 import type { MadeTruth } from "../../../../src/tools/rollup/make-jobs.js";
-import { cellAt, openWorkbook, readSheet } from "../../../../src/workbook/xlsx/index.js";
+import { cellAt, openWorkbook, readSheet } from "../../../../src/xlsx/index.js";
 import { jobBytes } from "../../../workbook/rollup/made-job.js";
 import { type PrintedRollUp, rolledUp, runRollUp, someJobs } from "./run-rollup.js";
 

@@ -1,4 +1,4 @@
-import { fpmFromMetersPerSecond } from "../../core/index.js";
+import { fpmFromMetersPerSecond } from "../core/index.js";
 
 interface VelocityUnit {
   readonly label: string;

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { strToU8 } from "fflate";
 import { describe, expect, it } from "vitest";
-import { WorkbookFileError } from "../../../src/workbook/xlsx/index.js";
-import { readSharedStrings } from "../../../src/workbook/xlsx/read/shared-strings.js";
+import { WorkbookFileError } from "../../src/xlsx/index.js";
+import { readSharedStrings } from "../../src/xlsx/read/shared-strings.js";
 
 /** Leaves the whole table to the XML parser. */
 const COMMENT = "<!---->";

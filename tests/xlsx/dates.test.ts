@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { dateSerial, isoDate } from "../../../src/workbook/xlsx/index.js";
+import { dateSerial, isoDate } from "../../src/xlsx/index.js";
 
 describe("the day of a number", () => {
   it.each([

@@ -1,4 +1,4 @@
-import { DomainError, spread, sweepAverage } from "../../core/index.js";
+import { DomainError, spread, sweepAverage } from "../core/index.js";
 import type { LogReading, LogSeries, NotReading } from "./log-series.js";
 
 /** A pause between two rows is a gap from this many usual intervals on, so that one missing row shows. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { openWorkbook, readSheet, rowStateAt } from "../../../src/workbook/xlsx/index.js";
+import { openWorkbook, readSheet, rowStateAt } from "../../src/xlsx/index.js";
 import { plainWorkbook } from "./plain-workbook.js";
 
 const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cellsOf, openWorkbook, readSheet, WorkbookFileError } from "../../../src/workbook/xlsx/index.js";
+import { cellsOf, openWorkbook, readSheet, WorkbookFileError } from "../../src/xlsx/index.js";
 import { plainWorkbook } from "./plain-workbook.js";
 
 /** A comment among the rows leaves all of them to the XML parser; it is seven bytes long. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type PlacedTable, withoutTableReferences } from "../../../src/workbook/xlsx/index.js";
+import { type PlacedTable, withoutTableReferences } from "../../src/xlsx/index.js";
 
 const column = (name: string) => ({ name });
 const OUTLETS: PlacedTable = {

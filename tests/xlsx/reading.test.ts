@@ -9,7 +9,7 @@ import {
   openWorkbook,
   readSheet,
   valueAt,
-} from "../../../src/workbook/xlsx/index.js";
+} from "../../src/xlsx/index.js";
 import { plainWorkbook } from "./plain-workbook.js";
 
 function sheetOf(sheetXml: string, more: Record<string, string> = {}) {

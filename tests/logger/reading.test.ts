@@ -1,12 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  type LogChoices,
-  logMoment,
-  logSweep,
-  type ReadLog,
-  readLog,
-  suggestedSweep,
-} from "../../../src/workbook/logger/index.js";
+import { type LogChoices, logMoment, logSweep, type ReadLog, readLog, suggestedSweep } from "../../src/logger/index.js";
 
 /* Every log here is invented. */
 

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
-import { createModel, workbookData } from "../../../src/engine/index.js";
+import { createModel, workbookData } from "../../src/engine/index.js";
 import {
   appendWorkbook,
   formulaCellsOf,
@@ -10,7 +10,7 @@ import {
   readLooks,
   readSheet,
   type Workbook,
-} from "../../../src/workbook/xlsx/index.js";
+} from "../../src/xlsx/index.js";
 import { plainWorkbook } from "./plain-workbook.js";
 
 function template(name: string): Workbook {

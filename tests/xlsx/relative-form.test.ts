@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { relativeForm } from "../../../src/workbook/xlsx/index.js";
+import { relativeForm } from "../../src/xlsx/index.js";
 
 describe("the relative form of a formula", () => {
   it.each([

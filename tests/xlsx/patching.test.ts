@@ -11,7 +11,7 @@ import {
   readSheet,
   type WorkbookEdit,
   WorkbookFileError,
-} from "../../../src/workbook/xlsx/index.js";
+} from "../../src/xlsx/index.js";
 import { plainParts, plainWorkbook, zipParts } from "./plain-workbook.js";
 import { changedEntries, entryText, rawEntries } from "./raw-entries.js";
 

@@ -1,4 +1,4 @@
-import { HostError } from "../host.js";
+import { HostError } from "./host-error.js";
 
 /** What is wrong with a file, for callers that act on it; the message says the same in words. */
 export type WorkbookFileErrorCode =

@@ -1,4 +1,3 @@
-import { storedName, typedName } from "../../../cells/index.js";
 import { scanFormula } from "./scan-formula.js";
 
 /** How it marks functions newer than the file format, their parameters, and functions of worksheets alone. */
@@ -28,24 +27,33 @@ const WORKSHEET_FUNCTIONS: ReadonlySet<string> = new Set(["FILTER", "SORT"]);
 /** What stands before an opening bracket, in texts too. */
 const CALLED = /[\w.]+(?=\()/g;
 
+/** A function that an add-in brings: as a person types its name, and as a file stores it. */
+export interface FunctionSpelling {
+  readonly typed: string;
+  readonly stored: string;
+}
+
 /** Both spellings of the functions' names, each by the other in capitals. */
 interface Spellings {
   readonly typed: ReadonlyMap<string, string>;
   readonly stored: ReadonlyMap<string, string>;
+  /** Matches every formula that may call one of them, and few others. */
+  readonly mayCall: RegExp;
 }
 
 /** Made once for each list of functions, and forgotten with it. */
-const spellings = new WeakMap<readonly string[], Spellings>();
+const spellings = new WeakMap<readonly FunctionSpelling[], Spellings>();
 
-function spellingsOf(functionIds: readonly string[]): Spellings {
-  const known = spellings.get(functionIds);
+function spellingsOf(functions: readonly FunctionSpelling[]): Spellings {
+  const known = spellings.get(functions);
   if (known !== undefined) return known;
-  const names = functionIds.map((id) => ({ typed: typedName({ id }), stored: storedName({ id }) }));
+  const namespaces = new Set(functions.map(({ typed }) => typed.split(".")[0] ?? typed));
   const made = {
-    typed: new Map(names.map(({ typed, stored }) => [stored.toUpperCase(), typed])),
-    stored: new Map(names.map(({ typed, stored }) => [typed.toUpperCase(), stored])),
+    typed: new Map(functions.map(({ typed, stored }) => [stored.toUpperCase(), typed])),
+    stored: new Map(functions.map(({ typed, stored }) => [typed.toUpperCase(), stored])),
+    mayCall: new RegExp(`(?:${[...namespaces].join("|")})[._]`, "i"),
   };
-  spellings.set(functionIds, made);
+  spellings.set(functions, made);
   return made;
 }
 
@@ -53,13 +61,13 @@ function spellingsOf(functionIds: readonly string[]): Spellings {
  * Spells a stored formula as a person reads it: VANE.AIRFLOW( for _xldudf_VANE_AIRFLOW(, and no prefixes.
  *
  * @param formula - As the file stores it, without the equals sign
- * @param functionIds - The functions' ids without the namespace, such as OPENING.RECT
+ * @param functions - Those that are spelled otherwise in a file
  * @example
- * readableFormula("_xldudf_VANE_OPENING_RECT(A1,B1)", ["OPENING.RECT"]) // => "VANE.OPENING.RECT(A1,B1)"
+ * readableFormula("_xldudf_VANE_OPENING_RECT(A1,B1)", FUNCTION_SPELLINGS) // => "VANE.OPENING.RECT(A1,B1)"
  */
-export function readableFormula(formula: string, functionIds: readonly string[]): string {
+export function readableFormula(formula: string, functions: readonly FunctionSpelling[]): string {
   if (!formula.includes("_xl")) return formula;
-  const { typed } = spellingsOf(functionIds);
+  const { typed } = spellingsOf(functions);
   return scanFormula(formula)
     .map(({ kind, text }) => {
       if (kind !== "name") return text;
@@ -72,12 +80,12 @@ export function readableFormula(formula: string, functionIds: readonly string[])
  * Spells a formula as a file stores it. Names that LET and LAMBDA bind are left as they are.
  *
  * @param formula - As a person reads it, without the equals sign
- * @param functionIds - The functions' ids without the namespace, such as OPENING.RECT
+ * @param functions - Those that are spelled otherwise in a file
  * @example
- * storedFormula("VANE.OPENING.RECT(A1,B1)", ["OPENING.RECT"]) // => "_xldudf_VANE_OPENING_RECT(A1,B1)"
+ * storedFormula("VANE.OPENING.RECT(A1,B1)", FUNCTION_SPELLINGS) // => "_xldudf_VANE_OPENING_RECT(A1,B1)"
  */
-export function storedFormula(formula: string, functionIds: readonly string[]): string {
-  const { stored } = spellingsOf(functionIds);
+export function storedFormula(formula: string, functions: readonly FunctionSpelling[]): string {
+  const { stored } = spellingsOf(functions);
   const storedCall = (name: string): string => {
     const capitals = name.toUpperCase();
     const ours = stored.get(capitals);
@@ -96,9 +104,9 @@ export function storedFormula(formula: string, functionIds: readonly string[]): 
 }
 
 /** Whether a formula, in either spelling, calls one of the functions. */
-export function callsFunction(formula: string, functionIds: readonly string[]): boolean {
-  if (!/VANE[._]/i.test(formula)) return false;
-  const { typed, stored } = spellingsOf(functionIds);
+export function callsFunction(formula: string, functions: readonly FunctionSpelling[]): boolean {
+  const { typed, stored, mayCall } = spellingsOf(functions);
+  if (!mayCall.test(formula)) return false;
   return scanFormula(formula).some(({ kind, text }) => {
     const name = text.toUpperCase();
     return kind === "name" && (typed.has(name) || stored.has(name));
