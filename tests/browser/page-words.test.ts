@@ -9,8 +9,8 @@ import { XLSX_TASKS } from "../../src/hosts/page/file/xlsx-tasks.js";
 import { demoData } from "../../src/hosts/page/sheets/demo-data.js";
 import { type DemoJob, TEMPLATES, type TemplateId } from "../../src/workbook/index.js";
 import { formatAddress } from "../../src/xlsx/address.js";
-import { deskInNode } from "../hosts/page/desk-in-node.js";
 import { templateFile } from "../hosts/page/page-host-over.js";
+import { pageInNode } from "../hosts/page/page-in-node.js";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 
 /*
@@ -175,7 +175,7 @@ describe("the words of the page's sheets", () => {
       const base = added === "face-sweep" ? "duct-traverse" : "face-sweep";
       const bytes = await templateFile(base);
       const { data, kept, words, protectedSheetIds } = XLSX_TASKS.read(bytes, `${base}.xlsx`);
-      const desk = deskInNode({
+      const context = pageInNode({
         title: base,
         data,
         movedSheetIds: [],
@@ -183,10 +183,10 @@ describe("the words of the page's sheets", () => {
         isChanged: false,
         file: null,
       });
-      const { exported, setFile } = desk.view();
+      const { exported, setFile } = context.view();
       await setFile({ name: `${base}.xlsx`, bytes, handle: null, baseline: exported(), kept, words }, false);
-      const names = await addTemplateTo(desk, added, templateFile);
-      const { model } = desk.view();
+      const names = await addTemplateTo(context, added, templateFile);
+      const { model } = context.view();
       expect(await damaged(model)).toEqual([]);
       const sizes = (shown: Model) =>
         sizedSheets(shown)

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { depthLabels } from "../../src/pane/measure/drawing/depth-labels.js";
-import { drawnSection } from "../../src/pane/measure/drawing/drawn-section.js";
 import { pointCells } from "../../src/pane/measure/drawing/point-cells.js";
 import { pointRadius } from "../../src/pane/measure/drawing/point-radius.js";
+import { scaledSection } from "../../src/pane/measure/drawing/scaled-section.js";
 import { velocityScale } from "../../src/pane/measure/drawing/velocity-scale.js";
 import { EMPTY_MEASUREMENT } from "../../src/pane/measure/measure-draft.js";
 import { type PointPlan, understoodPlan } from "../../src/pane/measure/understood-plan.js";
@@ -26,7 +26,7 @@ describe("the drawn cross-section", () => {
     fc.assert(
       fc.property(sizes, ({ width, height }) => {
         const points = planOf(width, height);
-        const drawn = drawnSection(points.section);
+        const drawn = scaledSection(points.section);
         expect(drawn.width / drawn.height).toBeCloseTo(width / height, 6);
         expect(drawn.left).toBeGreaterThan(0);
         expect(drawn.left + drawn.width).toBeLessThan(drawn.drawingWidth);
@@ -43,7 +43,7 @@ describe("the drawn cross-section", () => {
 
   it("draws no two points over each other", () => {
     const points = planOf(14, null);
-    const drawn = drawnSection(points.section);
+    const drawn = scaledSection(points.section);
     const places = points.plan.points.map(drawn.placeOf);
     const radius = pointRadius(places);
     places.forEach((place, index) => {
@@ -55,7 +55,7 @@ describe("the drawn cross-section", () => {
 
   it("labels each depth of the first line as a tape is read, near ones on another level", () => {
     const points = planOf(14, null);
-    const labels = depthLabels(points, drawnSection(points.section), "ip");
+    const labels = depthLabels(points, scaledSection(points.section), "ip");
     // ISO 5802:2001, Table 3, 8 points, times 14 in, to 1/8 in.
     expect(labels.map(({ text }) => text)).toEqual([
       "1/4",
@@ -67,12 +67,12 @@ describe("the drawn cross-section", () => {
       "12 3/8",
       "13 3/4",
     ]);
-    const metric = depthLabels(points, drawnSection(points.section), "si");
+    const metric = depthLabels(points, scaledSection(points.section), "si");
     expect(metric[0]?.text).toBe("7");
   });
 
   it("divides a round section into parts that all have the same area", () => {
-    const cells = pointCells(planOf(12, null), drawnSection(planOf(12, null).section));
+    const cells = pointCells(planOf(12, null), scaledSection(planOf(12, null).section));
     const areas = cells.map(({ path }) => {
       const radii = [...path.matchAll(/A([\d.]+) /g)].map((match) => Number(match[1]));
       return (radii[0] ?? 0) ** 2 - (radii[1] ?? 0) ** 2;

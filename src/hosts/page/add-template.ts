@@ -1,20 +1,20 @@
 import { createModel } from "../../engine/index.js";
 import type { TemplateId } from "../../workbook/index.js";
 import { activate } from "./activate-sheet.js";
-import type { Desk } from "./desk.js";
 import { changesSince } from "./file/changes-since.js";
 import { type ExportedSheet, type ExportedWorkbook, exportedFrom } from "./file/engine-export.js";
 import { addSheets, withSheetIds } from "./file/join-workbooks.js";
 import type { PageFile } from "./file/page-file.js";
+import type { PageContext } from "./page-context.js";
 import { fileNameOf, newName, whole } from "./save-file.js";
 import type { WorkbookView } from "./workbook-view.js";
 
 /** The file to which sheets are added: the one that is open, or a new one where that cannot take the changes in. */
-async function baseOf(desk: Desk, view: WorkbookView): Promise<PageFile> {
+async function baseOf(context: PageContext, view: WorkbookView): Promise<PageFile> {
   const file = view.file();
   if (file !== null && changesSince(file.baseline, view.exported(), view.movedSheetIds).structure.length === 0)
     return file;
-  const { bytes, current } = await whole(desk, view);
+  const { bytes, current } = await whole(context, view);
   const name = file === null ? fileNameOf(view) : newName(file.name);
   return { name, bytes, baseline: current, kept: [], words: file?.words ?? {}, handle: null };
 }
@@ -24,20 +24,20 @@ async function baseOf(desk: Desk, view: WorkbookView): Promise<PageFile> {
  * names. What was entered so far stays, and is saved when the person saves.
  */
 export async function addTemplateTo(
-  desk: Desk,
+  context: PageContext,
   template: TemplateId,
   bytesOf: (template: TemplateId) => Promise<Uint8Array>,
 ): Promise<readonly string[]> {
-  const view = desk.view();
+  const view = context.view();
   const bytes = await bytesOf(template);
-  const base = await baseOf(desk, view);
-  const appended = await desk.run("append", base.bytes, base.name, bytes);
+  const base = await baseOf(context, view);
+  const appended = await context.run("append", base.bytes, base.name, bytes);
   const known = new Map(base.baseline.sheets.map(({ id, name }) => [name, id]));
   const ids = (id: string, name: string): string => known.get(name) ?? `added-${appended.bytes.length}-${id}`;
   const conversion = withSheetIds(appended.conversion, ids);
   const data = conversion.data as unknown as ExportedWorkbook;
   const isAdded = ({ name }: Pick<ExportedSheet, "name">): boolean => appended.sheets.includes(name);
-  const next = await desk.show({
+  const next = await context.show({
     title: base.name,
     data: addSheets(view.exported(), data, isAdded),
     movedSheetIds: [...view.movedSheetIds],

@@ -1,4 +1,4 @@
-import { goBack } from "./go-back.js";
+import { restoreFocus } from "./restore-focus.js";
 
 /**
  * Makes Ctrl+Shift+F6 go from wherever the focus is to the buttons of the bar, and back: the grid keeps Tab for itself,
@@ -12,7 +12,7 @@ export function goToButtonsByKey(buttons: HTMLElement): void {
     event.stopPropagation();
     const { activeElement } = document;
     if (buttons.contains(activeElement)) {
-      goBack(left);
+      restoreFocus(left);
       return;
     }
     left = activeElement instanceof HTMLElement ? activeElement : null;

@@ -1,12 +1,12 @@
 import type { DemoJob, InteractiveHost } from "../../workbook/index.js";
-import type { Desk } from "./desk.js";
-import { drawn } from "./drawn.js";
+import { afterNextFrame } from "./after-next-frame.js";
 import { openDropped } from "./drop-target.js";
 import { runInWorker } from "./file/run-in-worker.js";
 import type { KeepState } from "./keep-changes.js";
 import { goToButtonsByKey } from "./keys-to-buttons.js";
 import { messagesIn } from "./messages.js";
 import { openByPicker, openChosen } from "./open-file.js";
+import type { PageContext } from "./page-context.js";
 import { pageElements } from "./page-elements.js";
 import { pageHost } from "./page-host.js";
 import { showPaneBy } from "./pane-toggle.js";
@@ -47,10 +47,10 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
       : "Your changes are kept in this browser. Save puts them into the file.";
   };
 
-  const desk: Desk = {
+  const context: PageContext = {
     messages,
     run: runInWorker(),
-    drawn,
+    afterNextFrame,
     view: () => {
       if (current === null) throw new Error("No workbook is open.");
       return current;
@@ -68,9 +68,9 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
   const openStored = async (): Promise<void> => {
     try {
       const stored = await readStored();
-      if (stored === null) await desk.show(demoWorkbookOf(job));
+      if (stored === null) await context.show(demoWorkbookOf(job));
       else {
-        await desk.show(stored);
+        await context.show(stored);
         tellKept({ kind: "kept" });
       }
     } catch (cause) {
@@ -78,20 +78,20 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
       messages.raiseError(
         `The workbook of your last visit cannot be opened (${reason}). The demonstration is open instead.`,
       );
-      await desk.show(demoWorkbookOf(job));
+      await context.show(demoWorkbookOf(job));
     }
   };
 
   showPaneBy(elements.paneToggle, elements.pane);
   goToButtonsByKey(elements.actions);
-  printBy(elements.print, elements.printed, desk);
-  openDropped(elements.drop, (chosen) => openChosen(desk, chosen), messages.raiseError);
-  elements.open.addEventListener("click", () => void openByPicker(desk));
-  elements.save.addEventListener("click", () => void saveWorkbook(desk));
-  elements.saveCopy.addEventListener("click", () => void saveCopy(desk));
-  elements.handOff.addEventListener("click", () => void handOff(desk));
-  elements.newWorkbook.addEventListener("click", () => void startNew(desk, () => demoWorkbookOf(job)));
+  printBy(elements.print, elements.printed, context);
+  openDropped(elements.drop, (chosen) => openChosen(context, chosen), messages.raiseError);
+  elements.open.addEventListener("click", () => void openByPicker(context));
+  elements.save.addEventListener("click", () => void saveWorkbook(context));
+  elements.saveCopy.addEventListener("click", () => void saveCopy(context));
+  elements.handOff.addEventListener("click", () => void handOff(context));
+  elements.newWorkbook.addEventListener("click", () => void startNew(context, () => demoWorkbookOf(job)));
   await openStored();
   if (!isKept) tellKept({ kind: "failed", reason: "this page is open in another tab, which keeps its own." });
-  return pageHost(desk, watchers, templateBytes);
+  return pageHost(context, watchers, templateBytes);
 }

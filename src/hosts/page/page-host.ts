@@ -4,7 +4,7 @@ import { formatRange } from "../../xlsx/address.js";
 import { activate } from "./activate-sheet.js";
 import { addTemplateTo } from "./add-template.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";
-import type { Desk } from "./desk.js";
+import type { PageContext } from "./page-context.js";
 import type { Watchers } from "./watchers.js";
 import { writeBlocks } from "./write-blocks.js";
 
@@ -47,21 +47,21 @@ function selectBlock(model: Model, address: BlockAddress): void {
 /**
  * The local page as a host of sheets, checks and the pane.
  *
- * @param desk - Knows the workbook that is open now; another one may be opened later
+ * @param context - Knows the workbook that is open now; another one may be opened later
  * @param watchers - Who is told of changes, whichever workbook is open
  * @param bytesOf - Gives the file of a template
  */
 export function pageHost(
-  desk: Desk,
+  context: PageContext,
   watchers: Watchers,
   bytesOf: (template: TemplateId) => Promise<Uint8Array>,
 ): InteractiveHost {
-  const currentModel = (): Model => desk.view().model;
+  const currentModel = (): Model => context.view().model;
   return {
     kind: "page",
 
     async sheets() {
-      const { model, protectedSheetIds } = desk.view();
+      const { model, protectedSheetIds } = context.view();
       return model.getters.getSheetIds().map((id) => ({
         name: model.getters.getSheetName(id),
         usedRange: usedRange(model, id),
@@ -86,7 +86,7 @@ export function pageHost(
     },
 
     async addTemplate(template) {
-      return addTemplateTo(desk, template, bytesOf);
+      return addTemplateTo(context, template, bytesOf);
     },
 
     async select(address) {

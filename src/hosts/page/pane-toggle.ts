@@ -1,4 +1,4 @@
-import { goBack } from "./go-back.js";
+import { restoreFocus } from "./restore-focus.js";
 
 /** What a person can move to with the keyboard. */
 const REACHABLE =
@@ -30,7 +30,7 @@ export function showPaneBy(button: HTMLElement, pane: HTMLElement): void {
     event.preventDefault();
     event.stopPropagation();
     if (pane.contains(document.activeElement)) {
-      goBack(left);
+      restoreFocus(left);
       return;
     }
     left = document.activeElement instanceof HTMLElement ? document.activeElement : null;

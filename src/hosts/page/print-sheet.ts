@@ -1,5 +1,5 @@
 import type { Model } from "@odoo/o-spreadsheet";
-import type { Desk } from "./desk.js";
+import type { PageContext } from "./page-context.js";
 
 const SIDES = ["top", "right", "bottom", "left"] as const;
 
@@ -140,9 +140,9 @@ export function printedSheet(model: Model, title: string): readonly HTMLElement[
 }
 
 /** Prints the sheet in view as a table: the grid itself is a picture of what fits the window. */
-export function printBy(button: HTMLElement, printed: HTMLElement, desk: Desk): void {
+export function printBy(button: HTMLElement, printed: HTMLElement, context: PageContext): void {
   const fill = (): void => {
-    const view = desk.view();
+    const view = context.view();
     printed.replaceChildren(...printedSheet(view.model, view.title()));
   };
   const print = (): void => {

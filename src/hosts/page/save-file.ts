@@ -1,10 +1,10 @@
-import { attempt, type Desk, withContents } from "./desk.js";
 import { cellEdits } from "./file/cell-edits.js";
 import { type Changes, changesSince } from "./file/changes-since.js";
 import type { ExportedWorkbook } from "./file/engine-export.js";
 import { chooseTarget, download, requireLeaveToWrite, writeTo } from "./file/file-system.js";
 import type { PageFile } from "./file/page-file.js";
 import { wholeFile } from "./file/whole-file.js";
+import { attempt, type PageContext, withContents } from "./page-context.js";
 import type { WorkbookView } from "./workbook-view.js";
 
 /** What is to be written: the file's own bytes with the entries in them, or a new file made from the grid. */
@@ -26,14 +26,14 @@ function plural(count: number, one: string, many: string): string {
 }
 
 /** Writes the workbook in view as a new file made from the grid. */
-export async function whole(desk: Desk, view: WorkbookView): Promise<Written> {
+export async function whole(context: PageContext, view: WorkbookView): Promise<Written> {
   const current = view.exported();
-  const bytes = await desk.run("finishWhole", await wholeFile(view.model), fileNameOf(view), current.namedRanges);
+  const bytes = await context.run("finishWhole", await wholeFile(view.model), fileNameOf(view), current.namedRanges);
   return { bytes, kind: "whole", current, keptCount: 0 };
 }
 
 async function patched(
-  desk: Desk,
+  context: PageContext,
   view: WorkbookView,
   file: PageFile,
   changes: Changes,
@@ -41,7 +41,7 @@ async function patched(
 ): Promise<Written> {
   if (handle !== null) await requireLeaveToWrite(handle);
   const current = view.exported();
-  const { bytes, kept } = await desk.run("patch", file.bytes, file.name, cellEdits(view.model, changes.cells));
+  const { bytes, kept } = await context.run("patch", file.bytes, file.name, cellEdits(view.model, changes.cells));
   return { bytes, kind: "patched", current, keptCount: kept.length };
 }
 
@@ -56,50 +56,51 @@ export function fileNameOf(view: WorkbookView): string {
  * @param handle - The file that entries are to be saved into; null for a copy
  */
 async function written(
-  desk: Desk,
+  context: PageContext,
   view: WorkbookView,
   file: PageFile | null,
   handle: FileSystemFileHandle | null,
 ): Promise<Written | null> {
-  if (file === null) return whole(desk, view);
+  if (file === null) return whole(context, view);
   const changes = changesSince(file.baseline, view.exported(), view.movedSheetIds);
-  if (changes.structure.length === 0 && changes.looks.length === 0) return patched(desk, view, file, changes, handle);
-  const leftOut = list(await desk.run("partsLeftOut", file.bytes, file.name));
+  if (changes.structure.length === 0 && changes.looks.length === 0)
+    return patched(context, view, file, changes, handle);
+  const leftOut = list(await context.run("partsLeftOut", file.bytes, file.name));
   const lost = `A new file holds every sheet as you see it, and leaves out: ${leftOut}.`;
   if (changes.structure.length > 0) {
-    const answer = await desk.messages.choose(
+    const answer = await context.messages.choose(
       `“${file.name}” cannot take these changes in, and stays as it is: ${list(changes.structure)}. ${lost}`,
       [IN_FULL, "Cancel"],
     );
-    return answer === IN_FULL ? whole(desk, view) : null;
+    return answer === IN_FULL ? whole(context, view) : null;
   }
   const entries = "Save the entries alone";
-  const answer = await desk.messages.choose(
+  const answer = await context.messages.choose(
     `What was changed on this page beside entries stays out of “${file.name}”: ${list(changes.looks)}. ${lost}`,
     [entries, IN_FULL, "Cancel"],
   );
-  if (answer === entries) return patched(desk, view, file, changes, handle);
-  return answer === IN_FULL ? whole(desk, view) : null;
+  if (answer === entries) return patched(context, view, file, changes, handle);
+  return answer === IN_FULL ? whole(context, view) : null;
 }
 
-function tellSaved(desk: Desk, name: string, { kind, keptCount }: Written): void {
+function tellSaved(context: PageContext, name: string, { kind, keptCount }: Written): void {
   const what = kind === "patched" ? "Everything else in the file is as it was." : "It is a new file.";
   const kept =
     keptCount === 0
       ? ""
       : ` ${plural(keptCount, "formula keeps", "formulas keep")} the result that was stored: open it in your spreadsheet program to recalculate.`;
-  desk.messages.notifyUser({ type: "success", sticky: keptCount > 0, text: `Saved ${name}. ${what}${kept}` });
+  context.messages.notifyUser({ type: "success", sticky: keptCount > 0, text: `Saved ${name}. ${what}${kept}` });
 }
 
 /** Lets the person choose where to write, with another click where the browser wants one; null when they turn away. */
-function targetFor(desk: Desk, name: string): Promise<FileSystemFileHandle | "download" | null> {
+function targetFor(context: PageContext, name: string): Promise<FileSystemFileHandle | "download" | null> {
   const goOn = "Choose where";
-  return chooseTarget(name, async (text) => (await desk.messages.choose(text, [goOn, "Cancel"])) === goOn);
+  return chooseTarget(name, async (text) => (await context.messages.choose(text, [goOn, "Cancel"])) === goOn);
 }
 
 /** Writes where the person wants it; returns the place, or null when the person turns away. */
 async function put(
-  desk: Desk,
+  context: PageContext,
   name: string,
   { bytes, kind }: Written,
   file: PageFile | null,
@@ -108,7 +109,7 @@ async function put(
     await writeTo(file.handle, bytes, file.bytes);
     return file.handle;
   }
-  const target = await targetFor(desk, name);
+  const target = await targetFor(context, name);
   if (target === null) return null;
   if (target === "download") download(bytes, name);
   else await writeBeside(target, bytes, kind, file);
@@ -134,15 +135,15 @@ export function newName(name: string): string {
 }
 
 /** Saves the workbook in view; returns whether it is in a file now. */
-export async function saveWorkbook(desk: Desk): Promise<boolean> {
+export async function saveWorkbook(context: PageContext): Promise<boolean> {
   let isSaved = false;
-  const view = desk.view();
+  const view = context.view();
   const file = view.file();
-  await attempt(desk, `Saving ${fileNameOf(view)} …`, async () => {
-    const result = await written(desk, view, file, file?.handle ?? null);
+  await attempt(context, `Saving ${fileNameOf(view)} …`, async () => {
+    const result = await written(context, view, file, file?.handle ?? null);
     if (result === null) return;
     const name = result.kind === "whole" && file !== null ? newName(file.name) : fileNameOf(view);
-    const target = await put(desk, name, result, file);
+    const target = await put(context, name, result, file);
     if (target === null) return;
     const handle = target === "download" ? null : target;
     const savedName = handle?.name ?? name;
@@ -158,43 +159,43 @@ export async function saveWorkbook(desk: Desk): Promise<boolean> {
       },
       false,
     );
-    tellSaved(desk, savedName, result);
+    tellSaved(context, savedName, result);
     isSaved = true;
   });
   return isSaved;
 }
 
 /** Saves the workbook in view under another name, and goes on with the one that is open. */
-export async function saveCopy(desk: Desk): Promise<void> {
-  const view = desk.view();
+export async function saveCopy(context: PageContext): Promise<void> {
+  const view = context.view();
   const file = view.file();
-  await attempt(desk, "Saving a copy …", async () => {
-    const result = await written(desk, view, file, null);
+  await attempt(context, "Saving a copy …", async () => {
+    const result = await written(context, view, file, null);
     if (result === null) return;
     const name = fileNameOf(view).replace(/(\.xls[xm])?$/i, (ending) => ` (copy)${ending === "" ? ".xlsx" : ending}`);
-    const target = await targetFor(desk, name);
+    const target = await targetFor(context, name);
     if (target === null) return;
     if (target === "download") download(result.bytes, name);
     else await writeBeside(target, result.bytes, result.kind, file);
-    tellSaved(desk, target === "download" ? name : target.name, result);
+    tellSaved(context, target === "download" ? name : target.name, result);
   });
 }
 
 /** Hands the workbook in view over as a copy that calculates without the add-in. */
-export async function handOff(desk: Desk): Promise<void> {
-  const view = desk.view();
+export async function handOff(context: PageContext): Promise<void> {
+  const view = context.view();
   const file = view.file();
-  await attempt(desk, "Making the hand-off copy …", async () => {
-    const result = await written(desk, view, file, null);
+  await attempt(context, "Making the hand-off copy …", async () => {
+    const result = await written(context, view, file, null);
     if (result === null) return;
     const name = fileNameOf(view).replace(/(\.xls[xm])?$/i, " (hand-off).xlsx");
-    const { bytes, plainCount, valueCount } = await desk.run("handOff", result.bytes, name);
-    const target = await targetFor(desk, name);
+    const { bytes, plainCount, valueCount } = await context.run("handOff", result.bytes, name);
+    const target = await targetFor(context, name);
     if (target === null) return;
     if (target === "download") download(bytes, name);
     else await writeBeside(target, bytes, "whole", file);
     const values = valueCount === 0 ? "" : ` ${plural(valueCount, "result stays a value", "results stay values")}.`;
-    desk.messages.notifyUser({
+    context.messages.notifyUser({
       type: "success",
       sticky: false,
       text: `Saved ${target === "download" ? name : target.name}. ${plural(plainCount, "call is", "calls are")} plain formulas now.${values} Its last sheet lists them.`,

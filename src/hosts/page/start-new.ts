@@ -1,7 +1,7 @@
 import { TEMPLATES, type TemplateId } from "../../workbook/index.js";
 import { addTemplateTo } from "./add-template.js";
-import { attempt, type Desk, showFile } from "./desk.js";
 import { mayReplace } from "./open-file.js";
+import { attempt, type PageContext, showFile } from "./page-context.js";
 import type { StoredWorkbook } from "./stored-workbook.js";
 import { templateBytes } from "./template-bytes.js";
 
@@ -64,20 +64,20 @@ function choose(): Promise<Choice | null> {
   });
 }
 
-async function startFrom(desk: Desk, template: TemplateId): Promise<void> {
+async function startFrom(context: PageContext, template: TemplateId): Promise<void> {
   const name = `${TEMPLATES[template]("").title}.xlsx`;
   const bytes = await templateBytes(template);
-  const conversion = await desk.run("read", bytes, name);
-  if (await mayReplace(desk)) await showFile(desk, { name, bytes, handle: null }, conversion, false);
+  const conversion = await context.run("read", bytes, name);
+  if (await mayReplace(context)) await showFile(context, { name, bytes, handle: null }, conversion, false);
 }
 
 /** Lets the person start from a template or the demonstration, or add a template's sheets to the open workbook. */
-export async function startNew(desk: Desk, demo: () => StoredWorkbook): Promise<void> {
+export async function startNew(context: PageContext, demo: () => StoredWorkbook): Promise<void> {
   const choice = await choose();
   if (choice === null) return;
-  await attempt(desk, "Opening the template …", async () => {
-    if (choice.kind === "start") await startFrom(desk, choice.template);
-    else if (choice.kind === "add") await addTemplateTo(desk, choice.template, templateBytes);
-    else if (await mayReplace(desk)) await desk.show(demo());
+  await attempt(context, "Opening the template …", async () => {
+    if (choice.kind === "start") await startFrom(context, choice.template);
+    else if (choice.kind === "add") await addTemplateTo(context, choice.template, templateBytes);
+    else if (await mayReplace(context)) await context.show(demo());
   });
 }

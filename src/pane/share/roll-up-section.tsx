@@ -2,7 +2,7 @@ import { useId, useMemo, useReducer, useRef } from "preact/hooks";
 import { rollUp } from "../../workbook/rollup/index.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
-import { readInTurn } from "./read-in-turn.js";
+import { readJobFiles } from "./read-job-files.js";
 import { RollUpResults } from "./roll-up-results.js";
 import { NO_ROLL_UP, rollUpReducer } from "./roll-up-state.js";
 import { SummaryButtons } from "./summary-buttons.js";
@@ -22,7 +22,7 @@ export function RollUpSection() {
     const own = turn.current;
     const isStopped = () => turn.current !== own;
     dispatch({ type: "started", fileCount: files.length });
-    readInTurn(
+    readJobFiles(
       files,
       (cameIn) => {
         if (!isStopped()) dispatch({ type: "came in", files: cameIn });

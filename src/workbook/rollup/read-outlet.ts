@@ -2,8 +2,8 @@ import { cfmFromLitersPerSecond, inchesFromMillimeters } from "../../core/index.
 import { OUTLET_KINDS } from "../template/common-columns.js";
 import type { OutletBlock } from "./find-outlets.js";
 import { dateOf, type JobDetails, unitSystem } from "./job-details.js";
-import { judged } from "./judged.js";
 import type { OutletKind, OutletRecord, OutletStatus, UnitSystem } from "./outlet-record.js";
+import { percentAndVerdict } from "./percent-and-verdict.js";
 import {
   addFinding,
   type Finding,
@@ -62,7 +62,11 @@ export function readOutlet(
   const date = readDate(reader, job, usesDate1904);
   const isFaulty = reader.findings.some(({ leftOut }) => leftOut === "outlet");
   const counted = isFaulty ? { ...figures, designCfm: null, measuredCfm: null } : figures;
-  const { percent, verdict } = judged(reader, counted, kind === "outside air" ? job.outsideAirLimits : job.limits);
+  const { percent, verdict } = percentAndVerdict(
+    reader,
+    counted,
+    kind === "outside air" ? job.outsideAirLimits : job.limits,
+  );
   const value: OutletRecord = {
     sheet: block.sheet.name,
     row,

@@ -1,4 +1,4 @@
-import { unit } from "./native.js";
+import { unit } from "./plain-formulas.js";
 import { type InputRule, listInput, numberInput, textInput } from "./plan-parts.js";
 import type { InputColumn } from "./table-block.js";
 

@@ -1,5 +1,5 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
-import { AIRFLOW_SCALE, UNITS, unit } from "./native.js";
+import { AIRFLOW_SCALE, UNITS, unit } from "./plain-formulas.js";
 import type { FormatName, StyleName } from "./style.js";
 import type { ResultColumn, RowCell } from "./table-block.js";
 

@@ -70,7 +70,7 @@ export function tablePlaces(
 }
 
 /** Spells a column's data cells as a formula on another sheet names them: `Outlets!$F$9:$F$48`. */
-export function abroad(sheet: string, spec: TableSpec): (key: string) => string {
+export function columnsOfOtherSheet(sheet: string, spec: TableSpec): (key: string) => string {
   const places = tablePlaces(spec);
   return (key) => `${quotedSheet(sheet)}!${places.fixedRangeOf(key)}`;
 }

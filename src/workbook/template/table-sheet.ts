@@ -1,5 +1,5 @@
 import { jobLine } from "./job-line.js";
-import { verdictFormats } from "./native.js";
+import { verdictFormats } from "./plain-formulas.js";
 import { cell, EMPTY_SHEET } from "./plan-parts.js";
 import type { CellPlan, ConditionalFormatPlan, PrintPlan, SheetPlan, ValidationPlan } from "./sheet-plan.js";
 import { type TableSpec, tableBlock, tablePlaces } from "./table-block.js";

@@ -5,35 +5,35 @@ import { unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { calculateXlsx } from "../../../src/engine/index.js";
 import { fileHost, openWorkbookFile } from "../../../src/hosts/file/index.js";
-import { showFile } from "../../../src/hosts/page/desk.js";
 import { cellEdits } from "../../../src/hosts/page/file/cell-edits.js";
 import { changesSince } from "../../../src/hosts/page/file/changes-since.js";
+import { showFile } from "../../../src/hosts/page/page-context.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
 import type { BlockEdit, TemplateId } from "../../../src/workbook/index.js";
 import { TEMPLATES } from "../../../src/workbook/index.js";
-import { deskInNode } from "./desk-in-node.js";
 import { templateFile } from "./page-host-over.js";
+import { pageInNode } from "./page-in-node.js";
 
 const EMPTY = { title: "empty", data: {}, movedSheetIds: [], protectedSheetIds: [], isChanged: false, file: null };
 
 async function opened(template: TemplateId) {
-  const desk = deskInNode(EMPTY);
+  const context = pageInNode(EMPTY);
   const bytes = new Uint8Array(await templateFile(template));
   const name = `${template}.xlsx`;
-  await showFile(desk, { name, bytes, handle: null }, await desk.run("read", bytes, name), false);
-  const host = pageHost(desk, desk.watchers, templateFile);
+  await showFile(context, { name, bytes, handle: null }, await context.run("read", bytes, name), false);
+  const host = pageHost(context, context.watchers, templateFile);
   const changes = () => {
-    const view = desk.view();
+    const view = context.view();
     const file = view.file();
     if (file === null) throw new Error("The workbook has no file.");
     return changesSince(file.baseline, view.exported(), view.movedSheetIds);
   };
   const saved = async () => {
-    const file = desk.view().file();
+    const file = context.view().file();
     if (file === null) throw new Error("The workbook has no file.");
-    return (await desk.run("patch", file.bytes, file.name, cellEdits(desk.view().model, changes().cells))).bytes;
+    return (await context.run("patch", file.bytes, file.name, cellEdits(context.view().model, changes().cells))).bytes;
   };
-  return { desk, host, bytes, changes, saved };
+  return { context, host, bytes, changes, saved };
 }
 
 function partsThatDiffer(one: Uint8Array, other: Uint8Array): readonly string[] {
@@ -73,16 +73,16 @@ describe("files in the page", () => {
   });
 
   it("saves a formula of a cell function as files spell it, with its result", async () => {
-    const { desk, host, saved } = await opened("room-balance");
+    const { context, host, saved } = await opened("room-balance");
     await host.write([{ address: { sheet: "Room balance notes", range: "D40" }, cells: [["=VANE.AIRFLOW(400,2.5)"]] }]);
     const written = Buffer.from(unzipSync(await saved())["xl/worksheets/sheet6.xml"] ?? []).toString("utf8");
     expect(written).toMatch(/<c r="D40"[^>]*cm="1"[^>]*><f[^>]*>_xldudf_VANE_AIRFLOW\(400,2.5\)<\/f><v>1000<\/v>/);
-    expect(desk.said).toEqual([]);
+    expect(context.said).toEqual([]);
   });
 
   it("lets no formula of a protected sheet be typed over until its protection is taken off", async () => {
-    const { desk, changes } = await opened("room-balance");
-    const { model, protectedSheetIds } = desk.view();
+    const { context, changes } = await opened("room-balance");
+    const { model, protectedSheetIds } = context.view();
     const sheetId = model.getters.getSheetIdByName("Outlets") ?? "";
     const type = () => model.dispatch("UPDATE_CELL", { sheetId, col: 20, row: 8, content: "99" });
     expect(type().isSuccessful).toBe(false);
@@ -93,8 +93,8 @@ describe("files in the page", () => {
   });
 
   it("tells structure and looks from entries", async () => {
-    const { desk, changes } = await opened("face-sweep");
-    const { model } = desk.view();
+    const { context, changes } = await opened("face-sweep");
+    const { model } = context.view();
     const sheetId = model.getters.getSheetIds()[1] ?? "";
     model.dispatch("RESIZE_COLUMNS_ROWS", { sheetId, dimension: "COL", elements: [0], size: 200 });
     expect(changes()).toMatchObject({ cells: [], structure: [], looks: [expect.stringContaining("column widths")] });
@@ -109,7 +109,7 @@ describe("files in the page", () => {
   });
 
   it("adds a template's sheets beside what is there, in the page and in the bytes that it will save", async () => {
-    const { desk, host, saved } = await opened("duct-traverse");
+    const { context, host, saved } = await opened("duct-traverse");
     await host.write([{ address: { sheet: "Job", range: "B6" }, cells: [["Invented job"]] }]);
     const changed: string[] = [];
     await host.watch((sheet) => changed.push(sheet));
@@ -126,7 +126,7 @@ describe("files in the page", () => {
     await host.write(OUTLET.slice(0, 2));
     const [read] = await host.read([{ sheet: "Outlets", range: "U9:Y9" }]);
     expect(read?.values[0]?.[0]).toBeCloseTo(((200 + 210 + 0) / 3) * ((12 * 6 * 0.75) / 144), 9);
-    const again = deskInNode(EMPTY);
+    const again = pageInNode(EMPTY);
     const bytes = await saved();
     await showFile(
       again,
@@ -137,6 +137,6 @@ describe("files in the page", () => {
     const reopened = pageHost(again, again.watchers, templateFile);
     expect((await reopened.read([{ sheet: "Outlets", range: "U9:Y9" }]))[0]?.values).toEqual(read?.values);
     expect((await reopened.read([{ sheet: "Job", range: "B6" }]))[0]?.values).toEqual([["Invented job"]]);
-    expect(desk.view().isChanged()).toBe(true);
+    expect(context.view().isChanged()).toBe(true);
   });
 });

@@ -3,7 +3,7 @@ import { typedContent } from "../../../src/engine/index.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
 import type { InteractiveHost, TemplateId, WorkbookPlan } from "../../../src/workbook/index.js";
 import type { GivenWorkbook } from "../contract.js";
-import { deskInNode } from "./desk-in-node.js";
+import { pageInNode } from "./page-in-node.js";
 
 /** A template's file, from the folder that the page ships. */
 export async function templateFile(template: TemplateId): Promise<Uint8Array> {
@@ -23,7 +23,7 @@ export function pageHostOver({ sheets, names }: GivenWorkbook): InteractiveHost 
     })),
     namedRanges: names,
   };
-  const desk = deskInNode({
+  const context = pageInNode({
     title: "Balance",
     data,
     movedSheetIds: [],
@@ -31,7 +31,7 @@ export function pageHostOver({ sheets, names }: GivenWorkbook): InteractiveHost 
     isChanged: false,
     file: null,
   });
-  return pageHost(desk, desk.watchers, templateFile);
+  return pageHost(context, context.watchers, templateFile);
 }
 
 /** The sheets of a template as a workbook that was just started from it. */

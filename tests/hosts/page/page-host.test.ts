@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
 import { describeHostContract } from "../contract.js";
-import { deskInNode } from "./desk-in-node.js";
 import { pageHostOver, templateFile } from "./page-host-over.js";
+import { pageInNode } from "./page-in-node.js";
 
 describeHostContract("the local page", async (workbook) => ({
   host: pageHostOver(workbook),
@@ -20,11 +20,11 @@ describe("another workbook that is opened in the local page", () => {
   });
 
   it("is the one that is read by whoever is told of its sheets", async () => {
-    const desk = deskInNode(stored("House 12"));
-    const host = pageHost(desk, desk.watchers, templateFile);
+    const context = pageInNode(stored("House 12"));
+    const host = pageHost(context, context.watchers, templateFile);
     const seen: Promise<readonly { readonly name: string }[]>[] = [];
     await host.watch(() => void seen.push(host.sheets()));
-    await desk.show(stored("House 13"));
+    await context.show(stored("House 13"));
     expect((await Promise.all(seen)).map((sheets) => sheets.map(({ name }) => name))).toEqual([["House 13"]]);
   });
 });

@@ -3,7 +3,7 @@ import { resolve } from "node:path";
 import { describe, expect, it } from "vitest";
 import { distributionColumns, monthColumns } from "../../../src/pane/share/chart-columns.js";
 import { handoffCopy } from "../../../src/pane/share/handoff-copy.js";
-import { readInTurn } from "../../../src/pane/share/read-in-turn.js";
+import { readJobFiles } from "../../../src/pane/share/read-job-files.js";
 import { type ChosenFile, type ReadFile, readJobFile } from "../../../src/pane/share/roll-up-files.js";
 import { NO_ROLL_UP, rollUpReducer } from "../../../src/pane/share/roll-up-state.js";
 import { jobName, plusMinusPercents, sortedIssues, totalWords } from "../../../src/pane/share/roll-up-words.js";
@@ -79,13 +79,13 @@ describe("workbooks that are chosen for a roll-up", () => {
   it("are read in their order until the person stops", async () => {
     const names: string[] = [];
     const files = ["1.xlsx", "2.xlsx", "3.xlsx"].map((name) => file(name, new Uint8Array()));
-    await readInTurn(
+    await readJobFiles(
       files,
       (cameIn) => names.push(...cameIn.map(({ name }) => name)),
       () => false,
     );
     expect(names).toEqual(["1.xlsx", "2.xlsx", "3.xlsx"]);
-    await readInTurn(
+    await readJobFiles(
       files,
       () => expect.fail("It was stopped."),
       () => true,

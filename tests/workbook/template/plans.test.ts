@@ -258,8 +258,8 @@ describe.each(plans)("the template %s", (_, plan) => {
     expect(tables(second).filter((name) => tables(plan).includes(name))).toEqual([]);
     const allowed = new Set(second.sheets.map(({ name }) => name));
     for (const sheet of second.sheets) {
-      const abroad = sheet.cells.filter(isFormula).flatMap(({ content }) => readsOf(sheet, content));
-      for (const read of abroad) expect(allowed).toContain(read.sheet);
+      const reads = sheet.cells.filter(isFormula).flatMap(({ content }) => readsOf(sheet, content));
+      for (const read of reads) expect(allowed).toContain(read.sheet);
       expect(sheet.name.length).toBeLessThanOrEqual(31);
     }
   });

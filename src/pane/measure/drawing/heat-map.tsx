@@ -1,6 +1,6 @@
 import type { PointPlan } from "../understood-plan.js";
-import { drawnSection } from "./drawn-section.js";
 import { pointCells } from "./point-cells.js";
+import { scaledSection } from "./scaled-section.js";
 import { SectionOutline } from "./section-outline.js";
 import { velocityScale } from "./velocity-scale.js";
 
@@ -19,7 +19,7 @@ const shown = (velocity: number) => String(Number(velocity.toPrecision(3)));
 
 /** The profile: each point's part of the section in the colour of its velocity, with the number in it. */
 export function HeatMap({ points, readings, unit }: HeatMapProps) {
-  const drawn = drawnSection(points.section);
+  const drawn = scaledSection(points.section);
   const cells = pointCells(points, drawn);
   const scale = velocityScale(readings);
   const legend = [

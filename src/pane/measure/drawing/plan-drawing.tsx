@@ -1,8 +1,8 @@
 import type { PointPlan } from "../understood-plan.js";
 import { depthLabels } from "./depth-labels.js";
-import { drawnSection } from "./drawn-section.js";
 import { lineLetter } from "./line-letter.js";
 import { NUMBERED_RADIUS, pointRadius } from "./point-radius.js";
+import { scaledSection } from "./scaled-section.js";
 import { SectionOutline } from "./section-outline.js";
 
 interface PlanDrawingProps {
@@ -21,7 +21,7 @@ const LETTER_DISTANCE = 13;
 
 /** The cross-section to scale, with each point's number, the depths along the first line, and the next point lit. */
 export function PlanDrawing({ points, units, current, taken, hasDepths, description }: PlanDrawingProps) {
-  const drawn = drawnSection(points.section);
+  const drawn = scaledSection(points.section);
   const places = points.plan.points.map(drawn.placeOf);
   const radius = pointRadius(places);
   const labels = hasDepths ? depthLabels(points, drawn, units) : [];

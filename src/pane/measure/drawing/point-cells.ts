@@ -1,21 +1,21 @@
 import type { PointPlan } from "../understood-plan.js";
-import type { DrawnPlace, DrawnSection } from "./drawn-section.js";
+import type { DrawingPoint, ScaledSection } from "./scaled-section.js";
 
 /** The part of the section for which a point stands, and where its reading is written. */
 export interface PointCell {
   readonly path: string;
-  readonly label: DrawnPlace;
+  readonly label: DrawingPoint;
   /** Whether a number of four digits finds room. */
   readonly isRoomy: boolean;
 }
 
 const number = (value: number) => value.toFixed(2);
-const at = ({ x, y }: DrawnPlace) => `${number(x)} ${number(y)}`;
+const at = ({ x, y }: DrawingPoint) => `${number(x)} ${number(y)}`;
 
 /** Room for the digits of a reading, in units of the drawing. */
 const ROOM = { width: 21, height: 9 } as const;
 
-function rectangleCells(points: PointPlan, drawn: DrawnSection): readonly PointCell[] {
+function rectangleCells(points: PointPlan, drawn: ScaledSection): readonly PointCell[] {
   const width = drawn.width / points.pointsPerLine;
   const height = drawn.height / points.lines;
   return points.plan.points.map(({ line, pointOnLine }) => {
@@ -30,12 +30,12 @@ function rectangleCells(points: PointPlan, drawn: DrawnSection): readonly PointC
 }
 
 /** A ring sector between two radii, around a ray. */
-function sector(center: DrawnPlace, inner: number, outer: number, ray: number, half: number): string {
+function sector(center: DrawingPoint, inner: number, outer: number, ray: number, half: number): string {
   const place = (radius: number, angle: number) => ({
     x: center.x + radius * Math.cos(angle),
     y: center.y + radius * Math.sin(angle),
   });
-  const arc = (radius: number, to: DrawnPlace, sweep: 0 | 1) =>
+  const arc = (radius: number, to: DrawingPoint, sweep: 0 | 1) =>
     `A${number(radius)} ${number(radius)} 0 0 ${sweep} ${at(to)}`;
   const [outerFrom, outerTo] = [place(outer, ray - half), place(outer, ray + half)];
   const [innerTo, innerFrom] = [place(inner, ray + half), place(inner, ray - half)];
@@ -44,7 +44,7 @@ function sector(center: DrawnPlace, inner: number, outer: number, ray: number, h
 }
 
 /** Every point of a round plan stands for the same area: a sector of one of as many equal rings as a radius has points. */
-function roundCells(points: PointPlan, drawn: DrawnSection): readonly PointCell[] {
+function roundCells(points: PointPlan, drawn: ScaledSection): readonly PointCell[] {
   const radius = drawn.width / 2;
   const center = { x: drawn.left + radius, y: drawn.top + radius };
   const rings = points.pointsPerLine / 2;
@@ -67,6 +67,6 @@ function roundCells(points: PointPlan, drawn: DrawnSection): readonly PointCell[
 }
 
 /** Divides the section into the equal parts for which its points stand. */
-export function pointCells(points: PointPlan, drawn: DrawnSection): readonly PointCell[] {
+export function pointCells(points: PointPlan, drawn: ScaledSection): readonly PointCell[] {
   return points.section.shape === "round" ? roundCells(points, drawn) : rectangleCells(points, drawn);
 }

@@ -1,4 +1,4 @@
-import type { DrawnPlace } from "./drawn-section.js";
+import type { DrawingPoint } from "./scaled-section.js";
 
 const LARGEST = 9;
 const SMALLEST = 2.5;
@@ -7,7 +7,7 @@ const SMALLEST = 2.5;
 export const NUMBERED_RADIUS = 6.5;
 
 /** How large points may be drawn so that neighbours do not touch; places that coincide do not count. */
-export function pointRadius(places: readonly DrawnPlace[]): number {
+export function pointRadius(places: readonly DrawingPoint[]): number {
   let nearest = Number.POSITIVE_INFINITY;
   places.forEach((place, index) => {
     for (const other of places.slice(index + 1)) {

@@ -22,7 +22,7 @@ import {
   UNITS,
   unit,
   verdictOf,
-} from "../native.js";
+} from "../plain-formulas.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 
 export const READINGS = 4;

@@ -1,7 +1,7 @@
 import { jobLine } from "../job-line.js";
 import { JOB_NAMES, jobSheet } from "../job-sheet.js";
-import { unit, verdictFormats } from "../native.js";
 import { notesSheet } from "../notes-sheet.js";
+import { unit, verdictFormats } from "../plain-formulas.js";
 import { cell, EMPTY_SHEET } from "../plan-parts.js";
 import type { CellPlan, SheetPlan, TemplatePlan, ValidationPlan } from "../sheet-plan.js";
 import {

@@ -1,7 +1,15 @@
 import { STANDARD_AIR } from "../../../../shared/tables/standard-air.js";
 import { kgM3FromLbFt3, TRAVERSE_RULES } from "../../../core/index.js";
 import { jobCell } from "../job-sheet.js";
-import { AIRFLOW_SCALE, doubtPercent, percentOfDesign, plusMinusOf, UNITS, unit, verdictOf } from "../native.js";
+import {
+  AIRFLOW_SCALE,
+  doubtPercent,
+  percentOfDesign,
+  plusMinusOf,
+  UNITS,
+  unit,
+  verdictOf,
+} from "../plain-formulas.js";
 import { type InputRule, listInput, numberInput, textInput, wholeInput } from "../plan-parts.js";
 import type { FormatName, StyleName } from "../style.js";
 import { BLOCK, CELLS, LINE_NUMBERS, LINES, POINTS, ROWS, readingColumn } from "./places.js";

@@ -1,4 +1,4 @@
-import { UNITS } from "../native.js";
+import { UNITS } from "../plain-formulas.js";
 import { cell, numberInput } from "../plan-parts.js";
 import type { CellPlan, ConditionalFormatPlan, ValidationPlan } from "../sheet-plan.js";
 import { blockColumn, CELLS, LINE_NUMBERS, POINT_NUMBERS, placeColumn, ROWS, readingColumn } from "./places.js";

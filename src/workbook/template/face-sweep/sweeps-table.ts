@@ -22,7 +22,7 @@ import {
   plusMinusOf,
   unit,
   verdictOf,
-} from "../native.js";
+} from "../plain-formulas.js";
 import { numberInput } from "../plan-parts.js";
 import type { ColumnSpec, InputColumn, RowCell, TableSpec } from "../table-block.js";
 

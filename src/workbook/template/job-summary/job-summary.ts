@@ -1,6 +1,6 @@
 import { JOB_NAMES, jobSheet } from "../job-sheet.js";
-import { unit } from "../native.js";
 import { notesSheet } from "../notes-sheet.js";
+import { unit } from "../plain-formulas.js";
 import { cell } from "../plan-parts.js";
 import type { TemplatePlan } from "../sheet-plan.js";
 import { type TableSpec, tablePlaces } from "../table-block.js";

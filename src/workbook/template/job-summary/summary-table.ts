@@ -1,6 +1,6 @@
 import { OUTLET_KINDS } from "../common-columns.js";
 import { jobCell } from "../job-sheet.js";
-import { limitsFor, UNITS, unit } from "../native.js";
+import { limitsFor, UNITS, unit } from "../plain-formulas.js";
 import { type InputRule, listInput, numberInput, textInput } from "../plan-parts.js";
 import type { FormatName, StyleName } from "../style.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";

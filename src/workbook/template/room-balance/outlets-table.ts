@@ -20,7 +20,7 @@ import {
   UNITS,
   unit,
   verdictOf,
-} from "../native.js";
+} from "../plain-formulas.js";
 import { offeredInput } from "../plan-parts.js";
 import type { ColumnSpec, InputColumn, RowCell, TableSpec } from "../table-block.js";
 

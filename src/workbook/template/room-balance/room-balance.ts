@@ -1,11 +1,11 @@
 import { jobLine } from "../job-line.js";
 import { JOB_NAMES, jobCell, jobSheet } from "../job-sheet.js";
-import { measuredSum, unit, verdictFormats } from "../native.js";
 import { notesSheet } from "../notes-sheet.js";
+import { measuredSum, unit, verdictFormats } from "../plain-formulas.js";
 import { cell, EMPTY_SHEET, quotedSheet } from "../plan-parts.js";
 import type { ChartPlan, SheetPlan, TemplatePlan } from "../sheet-plan.js";
 import { PALETTE } from "../style.js";
-import { abroad, type TableBlock, type TableSpec, tableBlock, tablePlaces } from "../table-block.js";
+import { columnsOfOtherSheet, type TableBlock, type TableSpec, tableBlock, tablePlaces } from "../table-block.js";
 import { tablePrint, tableSheet } from "../table-sheet.js";
 import { type Total, totalsBand } from "../totals-band.js";
 import { ROOM_BALANCE_NOTES } from "./notes.js";
@@ -77,7 +77,7 @@ function outletsSheet(name: string, spec: TableSpec): SheetPlan {
 }
 
 function chartSheet(name: string, outletsName: string, spec: TableSpec): SheetPlan {
-  const outlets = abroad(outletsName, spec);
+  const outlets = columnsOfOtherSheet(outletsName, spec);
   const firstRow = 30;
   const limits = tablePlaces(spec).lastRow - spec.headerRow;
   const rows = Array.from({ length: limits }, (_, index) => {
@@ -141,15 +141,15 @@ export function roomBalance(suffix: string): TemplatePlan {
   const tableName = (base: string) => `${base}${suffix.trim()}`;
   const outletPlaces = (rooms: string, systems: string) =>
     outletsTable(tableName("Outlets"), rooms, systems, names.rooms, names.systems);
-  const fromOutlets = abroad(names.outlets, outletPlaces("", ""));
+  const fromOutlets = columnsOfOtherSheet(names.outlets, outletPlaces("", ""));
   const systems = systemsTable(tableName("Systems"), fromOutlets);
-  const fromSystems = abroad(names.systems, systems);
+  const fromSystems = columnsOfOtherSheet(names.systems, systems);
   const rooms = roomsTable(tableName("Rooms"), {
     outlets: fromOutlets,
     systems: fromSystems,
     systemsSheet: names.systems,
   });
-  const outlets = outletPlaces(abroad(names.rooms, rooms)("room"), fromSystems("system"));
+  const outlets = outletPlaces(columnsOfOtherSheet(names.rooms, rooms)("room"), fromSystems("system"));
   return {
     template: "room-balance",
     title: "Room balance",

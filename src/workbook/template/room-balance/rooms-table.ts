@@ -8,7 +8,7 @@ import {
   remainder,
   unit,
   verdictOf,
-} from "../native.js";
+} from "../plain-formulas.js";
 import { numberInput, offeredInput, textInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 

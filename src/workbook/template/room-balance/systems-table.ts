@@ -1,5 +1,5 @@
 import { jobCell } from "../job-sheet.js";
-import { GAPS, isPartMeasured, measuredSum, percentOfDesign, remainder, unit, verdictOf } from "../native.js";
+import { GAPS, isPartMeasured, measuredSum, percentOfDesign, remainder, unit, verdictOf } from "../plain-formulas.js";
 import { type InputRule, numberInput, textInput, wholeInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 

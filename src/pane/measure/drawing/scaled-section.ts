@@ -5,13 +5,13 @@ const DRAWING_WIDTH = 290;
 const MARGIN = 20;
 const TALLEST = 300;
 
-export interface DrawnPlace {
+export interface DrawingPoint {
   readonly x: number;
   readonly y: number;
 }
 
 /** A cross-section to scale in the units of the drawing. */
-export interface DrawnSection {
+export interface ScaledSection {
   readonly section: DuctSection;
   readonly left: number;
   readonly top: number;
@@ -21,11 +21,11 @@ export interface DrawnSection {
   readonly drawingWidth: number;
   readonly bottom: number;
   /** Where a place of the section lies in the drawing, whose y runs down. */
-  readonly placeOf: (place: SectionPlace) => DrawnPlace;
+  readonly placeOf: (place: SectionPlace) => DrawingPoint;
 }
 
 /** Scales a cross-section into the drawing, as large as its width and height allow. */
-export function drawnSection(section: DuctSection): DrawnSection {
+export function scaledSection(section: DuctSection): ScaledSection {
   const widthIn = section.shape === "round" ? section.diameterIn : section.widthIn;
   const heightIn = section.shape === "round" ? section.diameterIn : section.heightIn;
   const scale = Math.min((DRAWING_WIDTH - 2 * MARGIN) / widthIn, TALLEST / heightIn);

@@ -13,7 +13,7 @@ const NOTHING = { percent: null, verdict: null };
  *
  * The job's limits decide; where the workbook does not state them, the stored verdict stands.
  */
-export function judged(
+export function percentAndVerdict(
   reader: RowReader,
   { designCfm, measuredCfm }: Pick<OutletRecord, "designCfm" | "measuredCfm">,
   { minusPercent, plusPercent }: JobLimits,

@@ -15,7 +15,7 @@ const DRAWN_MS = 150;
  * @param onRead - Told what came in since it was last told
  * @param isStopped - Asked before each file
  */
-export async function readInTurn(
+export async function readJobFiles(
   files: readonly ChosenFile[],
   onRead: (cameIn: readonly CameIn[]) => void,
   isStopped: () => boolean,

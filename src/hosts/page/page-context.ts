@@ -8,45 +8,45 @@ import type { StoredWorkbook } from "./stored-workbook.js";
 import type { WorkbookView } from "./workbook-view.js";
 
 /** What every action on the page works with. */
-export interface Desk {
+export interface PageContext {
   readonly messages: PageMessages;
   readonly run: RunTask;
   readonly view: () => WorkbookView;
   /** Shows a workbook in place of the one in view. */
   readonly show: (stored: StoredWorkbook) => Promise<WorkbookView>;
   /** Lets the browser draw before work that keeps it from drawing. */
-  readonly drawn: () => Promise<void>;
+  readonly afterNextFrame: () => Promise<void>;
 }
 
 /** Does something that may fail, and tells the person why it did. */
-export async function attempt(desk: Desk, doing: string, act: () => Promise<void>): Promise<void> {
-  desk.messages.busy(doing);
+export async function attempt(context: PageContext, doing: string, act: () => Promise<void>): Promise<void> {
+  context.messages.busy(doing);
   try {
     await act();
   } catch (cause) {
-    desk.messages.raiseError(cause instanceof Error ? cause.message : String(cause));
+    context.messages.raiseError(cause instanceof Error ? cause.message : String(cause));
   } finally {
-    desk.messages.busy("");
+    context.messages.busy("");
   }
 }
 
 /** Shows a workbook that has been read from the bytes of its file. */
 export async function showFile(
-  desk: Desk,
+  context: PageContext,
   given: Pick<PageFile, "name" | "bytes" | "handle">,
   { data, kept, words, protectedSheetIds, activeSheetId }: WorkbookConversion,
   isChanged: boolean,
 ): Promise<void> {
   const { name } = given;
-  desk.messages.busy(`Calculating ${name} …`);
-  await desk.drawn();
-  const view = await desk.show({ title: name, data, movedSheetIds: [], protectedSheetIds, isChanged, file: null });
+  context.messages.busy(`Calculating ${name} …`);
+  await context.afterNextFrame();
+  const view = await context.show({ title: name, data, movedSheetIds: [], protectedSheetIds, isChanged, file: null });
   if (activeSheetId !== undefined) activate(view.model, activeSheetId);
   await view.setFile({ ...given, baseline: view.exported(), kept, words }, isChanged);
   if (kept.length === 0) return;
   const [first] = kept;
   const others = kept.length === 1 ? "" : ` and ${kept.length - 1} more`;
-  desk.messages.notifyUser({
+  context.messages.notifyUser({
     type: "warning",
     sticky: true,
     text: `${first?.sheet}!${first?.address}${others}: this page cannot calculate ${kept.length === 1 ? "this formula" : "these formulas"} (${first?.reason}). The values shown are those stored in the file; saving leaves the formulas as they are.`,

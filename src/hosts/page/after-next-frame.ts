@@ -2,7 +2,7 @@
 const LONGEST_WAIT_MS = 100;
 
 /** Lets the browser draw before work that keeps it from drawing. */
-export function drawn(): Promise<void> {
+export function afterNextFrame(): Promise<void> {
   return new Promise((resolve) => {
     const timer = setTimeout(resolve, LONGEST_WAIT_MS);
     requestAnimationFrame(() => {

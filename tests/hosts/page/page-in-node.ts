@@ -1,7 +1,7 @@
 import { createModel, protectFormulas } from "../../../src/engine/index.js";
-import type { Desk } from "../../../src/hosts/page/desk.js";
 import { exportedFrom } from "../../../src/hosts/page/file/engine-export.js";
 import { type RunTask, XLSX_TASKS } from "../../../src/hosts/page/file/xlsx-tasks.js";
+import type { PageContext } from "../../../src/hosts/page/page-context.js";
 import type { StoredWorkbook } from "../../../src/hosts/page/stored-workbook.js";
 import { makeWatchers } from "../../../src/hosts/page/watchers.js";
 import type { WorkbookView } from "../../../src/hosts/page/workbook-view.js";
@@ -12,9 +12,9 @@ export interface SaidWords {
 }
 
 /** The page without a browser: tasks run at once, and a workbook is held instead of shown. */
-export function deskInNode(
+export function pageInNode(
   first: StoredWorkbook,
-): Desk & SaidWords & { readonly watchers: ReturnType<typeof makeWatchers> } {
+): PageContext & SaidWords & { readonly watchers: ReturnType<typeof makeWatchers> } {
   const said: string[] = [];
   const watchers = makeWatchers();
   const hold = (stored: StoredWorkbook): WorkbookView => {
@@ -46,7 +46,7 @@ export function deskInNode(
     said,
     watchers,
     run,
-    drawn: async () => undefined,
+    afterNextFrame: async () => undefined,
     view: () => current,
     show: async (stored) => {
       current = hold(stored);
