@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../core/index.js";
 import {
   btuPerHourFromWatts,
   btuPerLbFromKilojoulesPerKg,
@@ -25,7 +26,7 @@ import { asSingle, isGiven } from "./read-range.js";
 
 /** Turns what a person enters into core's inch-pound numbers, and core's results back into the person's unit. */
 export interface UnitSystem {
-  readonly name: "ip" | "si";
+  readonly name: UnitSystemName;
   /** Sizes of openings and ducts: in or mm. */
   readonly toIn: (length: number) => number;
   readonly fromIn: (lengthIn: number) => number;

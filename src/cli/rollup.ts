@@ -2,12 +2,13 @@ import { readFileSync } from "node:fs";
 import { realpath } from "node:fs/promises";
 import { availableParallelism } from "node:os";
 import { basename, dirname, join } from "node:path";
+import type { UnitSystemName } from "../core/index.js";
 import { saveWorkbookCopy } from "../hosts/file/index.js";
 import { packageFile } from "../hosts/file/package-file.js";
 import { type RolledUpFiles, rollUpFiles } from "../hosts/file/rollup/index.js";
 import { HostError } from "../workbook/host.js";
 import { writeReport } from "../workbook/plan-file/index.js";
-import { type GroupResult, type RollUpIssue, summaryWorkbook, type UnitSystem } from "../workbook/rollup/index.js";
+import { type GroupResult, type RollUpIssue, summaryWorkbook } from "../workbook/rollup/index.js";
 import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
 import {
   OUTPUT_OPTIONS,
@@ -48,7 +49,7 @@ function outputs(args: Arguments): Outputs {
   return { summary, csv: table("csv"), parquet: table("parquet") };
 }
 
-function unitsOf({ options }: Arguments): UnitSystem {
+function unitsOf({ options }: Arguments): UnitSystemName {
   const units = options["units"] ?? "ip";
   if (units === "ip" || units === "si") return units;
   throw new UsageError("--units takes ip or si.");

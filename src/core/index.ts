@@ -154,6 +154,7 @@ export {
   fahrenheitDifferenceFromCelsius,
   fahrenheitFromCelsius,
 } from "./units/temperature.js";
+export type { UnitSystemName } from "./units/unit-system-name.js";
 export { fpmFromMetersPerSecond, metersPerSecondFromFpm } from "./units/velocity.js";
 export { cubicFeetFromCubicMeters, cubicMetersFromCubicFeet } from "./units/volume.js";
 export { type DuctMeasurement, ductWorkings } from "./workings/duct-workings.js";

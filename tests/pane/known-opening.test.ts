@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { UnitSystemName } from "../../src/core/index.js";
 import { openingChanges, openingWords } from "../../src/pane/measure/known-opening-words.js";
 import { EMPTY_MEASUREMENT, type MeasureDraft } from "../../src/pane/measure/measure-draft.js";
 import { measureReducer } from "../../src/pane/measure/measure-reducer.js";
@@ -50,7 +51,7 @@ describe("what is taken from the selected row", () => {
     factor: "0.9",
     faceReadings: { "1.1": "400" },
   };
-  const takenFrom = (changes: Partial<KnownOpening>, units: "ip" | "si" = "ip") =>
+  const takenFrom = (changes: Partial<KnownOpening>, units: UnitSystemName = "ip") =>
     measureReducer(typed, { type: "set", changes: openingChanges({ ...S2, ...changes }, units) });
 
   it("is shape, size and factor, at a face, and every reading stays", () => {

@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../core/index.js";
 import { metersPerSecondFromFpm } from "../../core/index.js";
 import type { LogSeries } from "../../logger/index.js";
 import { shownNumber, velocityUnit } from "../shell/unit-words.js";
@@ -7,7 +8,7 @@ interface LogPlotProps {
   readonly series: LogSeries;
   readonly fromSeconds: number;
   readonly toSeconds: number;
-  readonly units: "ip" | "si";
+  readonly units: UnitSystemName;
 }
 
 const WIDTH = 296;

@@ -1,4 +1,5 @@
 import { useId, useState } from "preact/hooks";
+import type { UnitSystemName } from "../../core/index.js";
 import type { LogChoices } from "../../logger/index.js";
 import { LogFindings } from "./log-findings.js";
 import { SweepPicker, type TakenLogSweep } from "./sweep-picker.js";
@@ -6,7 +7,7 @@ import { type LogFile, useLog } from "./use-log.js";
 import "./logger.css";
 
 interface LoggerFileProps {
-  readonly units: "ip" | "si";
+  readonly units: UnitSystemName;
   readonly onTake: (sweep: TakenLogSweep) => void;
 }
 

@@ -1,10 +1,11 @@
+import type { UnitSystemName } from "../../core/index.js";
 import { metersPerSecondFromFpm } from "../../core/index.js";
 import type { LogSweep, NotReading } from "../../logger/index.js";
 import { shownNumber, velocityUnit } from "../shell/unit-words.js";
 
 interface SweepFactsProps {
   readonly sweep: LogSweep;
-  readonly units: "ip" | "si";
+  readonly units: UnitSystemName;
 }
 
 /** So many rows of a kind are named one by one. */

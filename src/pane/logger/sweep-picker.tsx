@@ -1,4 +1,5 @@
 import { useState } from "preact/hooks";
+import type { UnitSystemName } from "../../core/index.js";
 import { metersPerSecondFromFpm } from "../../core/index.js";
 import type { LogSeries } from "../../logger/index.js";
 import { TextField } from "../controls/text-field.js";
@@ -15,7 +16,7 @@ export interface TakenLogSweep {
 interface SweepPickerProps {
   readonly series: LogSeries;
   readonly logger: NonNullable<OpenLog["logger"]>;
-  readonly units: "ip" | "si";
+  readonly units: UnitSystemName;
   readonly onTake: (sweep: TakenLogSweep) => void;
 }
 

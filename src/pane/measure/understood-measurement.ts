@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../core/index.js";
 import type { JobDetails, SizeMath, TakenMeasurement, TakenSize, TakenSweep } from "../../workbook/index.js";
 import { type MeasureDraft, readingsOf, type TypedSweep } from "./measure-draft.js";
 import { readReading, readSeconds } from "./reading-text.js";
@@ -55,7 +56,7 @@ function missingParts(
 
 function takenOf(
   draft: MeasureDraft,
-  units: "ip" | "si",
+  units: UnitSystemName,
   size: TakenSize,
   factor: number | null,
   wall: number,

@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../core/index.js";
 import {
   factorFromEffectiveArea,
   inchesFromMillimeters,
@@ -8,8 +9,6 @@ import {
 import { readTypedSize, type SizeMath, type TakenSize, type TypedSize } from "../../workbook/index.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
 import type { MeasureDraft } from "./measure-draft.js";
-
-type Units = "ip" | "si";
 
 /** As on the sheets: from half a unit to 5000. A wall may be nothing. */
 const SIZES = [0.5, 5000] as const;
@@ -26,7 +25,7 @@ export interface UnderstoodSizes {
 
 const sizeIn = (typed: TypedSize) => (typed !== null && "value" in typed ? typed.value : null);
 
-export function understoodSizes(draft: MeasureDraft, units: Units, math: SizeMath): UnderstoodSizes {
+export function understoodSizes(draft: MeasureDraft, units: UnitSystemName, math: SizeMath): UnderstoodSizes {
   const read = (text: string, [minimum, maximum]: readonly [number, number]) =>
     readTypedSize(text, units, minimum, maximum, math);
   const width = read(draft.width, SIZES);
@@ -52,14 +51,14 @@ export type UnderstoodFactor =
   | { readonly missing: string }
   | { readonly error: string };
 
-function areaOf(size: TakenSize, units: Units): number {
+function areaOf(size: TakenSize, units: UnitSystemName): number {
   const inches = (length: number) => (units === "si" ? inchesFromMillimeters(length) : length);
   return size.shape === "round"
     ? roundArea(inches(size.diameter))
     : rectangleArea(inches(size.width), inches(size.height));
 }
 
-function fromEffectiveArea(text: string, size: TakenSize | null, units: Units): UnderstoodFactor {
+function fromEffectiveArea(text: string, size: TakenSize | null, units: UnitSystemName): UnderstoodFactor {
   const read = readTypedNumber(text, 0, null);
   if ("error" in read) return read;
   if (read.value === null) return { missing: "the effective area" };
@@ -74,7 +73,7 @@ function fromEffectiveArea(text: string, size: TakenSize | null, units: Units): 
 }
 
 /** Reads how much of a face is free. */
-export function understoodFactor(draft: MeasureDraft, size: TakenSize | null, units: Units): UnderstoodFactor {
+export function understoodFactor(draft: MeasureDraft, size: TakenSize | null, units: UnitSystemName): UnderstoodFactor {
   switch (draft.factorBasis) {
     case "open":
       return { factor: 1, understood: "Factor 1: nothing stands in the opening." };

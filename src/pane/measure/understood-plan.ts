@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../core/index.js";
 import {
   DomainError,
   type DuctSection,
@@ -39,7 +40,7 @@ const ARGUMENT_WORDS: Readonly<Record<string, string>> = {
   diameterIn: "Diameter",
 };
 
-function sectionOf(size: TakenSize, units: "ip" | "si"): DuctSection {
+function sectionOf(size: TakenSize, units: UnitSystemName): DuctSection {
   const inches = (length: number) => (units === "si" ? inchesFromMillimeters(length) : length);
   return size.shape === "round"
     ? { shape: "round", diameterIn: inches(size.diameter) }
@@ -59,7 +60,7 @@ function ruleOf(draft: MeasureDraft): TraverseRule {
   return draft.shape === "round" ? "log-linear" : "log-Tchebycheff";
 }
 
-function pointPlan(draft: MeasureDraft, size: TakenSize, wall: number, units: "ip" | "si"): PointPlan {
+function pointPlan(draft: MeasureDraft, size: TakenSize, wall: number, units: UnitSystemName): PointPlan {
   const section = sectionOf(size, units);
   const rule = ruleOf(draft);
   const isDuct = draft.kind === "duct";
@@ -76,7 +77,12 @@ function pointPlan(draft: MeasureDraft, size: TakenSize, wall: number, units: "i
 }
 
 /** Plans the points of what is measured, or says which number does not fit the rule. */
-export function understoodPlan(draft: MeasureDraft, size: TakenSize, wall: number, units: "ip" | "si"): UnderstoodPlan {
+export function understoodPlan(
+  draft: MeasureDraft,
+  size: TakenSize,
+  wall: number,
+  units: UnitSystemName,
+): UnderstoodPlan {
   try {
     return { points: pointPlan(draft, size, wall, units) };
   } catch (cause) {

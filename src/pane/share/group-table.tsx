@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../core/index.js";
 import { litersPerSecondFromCfm } from "../../core/index.js";
 import type { GroupResult } from "../../workbook/rollup/index.js";
 import { airflowUnit } from "../shell/unit-words.js";
@@ -12,7 +13,7 @@ interface GroupTableProps {
   /** What the first column names. */
   readonly named: string;
   readonly groups: readonly NamedGroup[];
-  readonly units: "ip" | "si";
+  readonly units: UnitSystemName;
 }
 
 function percent(value: number | null): string {

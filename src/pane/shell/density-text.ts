@@ -1,7 +1,8 @@
+import type { UnitSystemName } from "../../core/index.js";
 import { kgM3FromLbFt3 } from "../../core/index.js";
 
 /** Says the density of the air in the job's unit. */
-export function densityText(densityLbFt3: number, units: "ip" | "si"): string {
+export function densityText(densityLbFt3: number, units: UnitSystemName): string {
   return units === "si"
     ? `Density of the air: ${kgM3FromLbFt3(densityLbFt3).toFixed(3)} kg/m³`
     : `Density of the air: ${densityLbFt3.toFixed(4)} lb/ft³`;

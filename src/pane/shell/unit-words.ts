@@ -1,9 +1,8 @@
-type Units = "ip" | "si";
-
-export const velocityUnit = (units: Units) => (units === "si" ? "m/s" : "fpm");
-export const airflowUnit = (units: Units) => (units === "si" ? "L/s" : "cfm");
-export const lengthUnit = (units: Units) => (units === "si" ? "mm" : "in");
-export const areaUnit = (units: Units) => (units === "si" ? "m²" : "ft²");
+import type { UnitSystemName } from "../../core/index.js";
+export const velocityUnit = (units: UnitSystemName) => (units === "si" ? "m/s" : "fpm");
+export const airflowUnit = (units: UnitSystemName) => (units === "si" ? "L/s" : "cfm");
+export const lengthUnit = (units: UnitSystemName) => (units === "si" ? "mm" : "in");
+export const areaUnit = (units: UnitSystemName) => (units === "si" ? "m²" : "ft²");
 
 /** A number with as many digits as a reading deserves: whole from 100 on, four in all below. */
 export function shownNumber(value: number): string {

@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../core/index.js";
 import { ChoiceField } from "../controls/choice-field.js";
 import { Section } from "../controls/section.js";
 import { useDraft } from "../drafts/use-draft.js";
@@ -19,7 +20,7 @@ export function StartTab() {
   const [draft, dispatch] = useDraft("start", startReducer, EMPTY_START);
   const fields = (list: readonly AskedField[]) =>
     list.map((field) => <JobField key={field.detail} field={field} draft={draft} dispatch={dispatch} />);
-  const chooseUnits = (units: "ip" | "si") =>
+  const chooseUnits = (units: UnitSystemName) =>
     void run(async () => {
       await job.state({ units });
       return null;

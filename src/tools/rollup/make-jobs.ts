@@ -1,5 +1,6 @@
 import { mkdirSync, readFileSync, utimesSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import type { UnitSystemName } from "../../core/index.js";
 import { BAD_WORKBOOKS } from "./bad-workbooks.js";
 import { madeRow } from "./made-outlet.js";
 import { type MadeRow, makeSummaryWriter } from "./summary-workbook.js";
@@ -21,8 +22,8 @@ export interface MadeTruth {
   readonly within: number;
   readonly high: number;
   /** Sums of those compared, in tenths of a unit so that they are whole numbers, apart by unit. */
-  readonly measuredTenths: Readonly<Record<"ip" | "si", number>>;
-  readonly designTenths: Readonly<Record<"ip" | "si", number>>;
+  readonly measuredTenths: Readonly<Record<UnitSystemName, number>>;
+  readonly designTenths: Readonly<Record<UnitSystemName, number>>;
 }
 
 export interface MadeJobs {
@@ -60,7 +61,7 @@ interface MadeOutlets {
 function makeOutlets(
   count: number,
   job: Readonly<Record<string, number | string>>,
-  units: "ip" | "si",
+  units: UnitSystemName,
   next: (below: number) => number,
 ): MadeOutlets {
   const truth = {

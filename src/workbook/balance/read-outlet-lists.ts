@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../core/index.js";
 import type { WorkbookHost } from "../host.js";
 import { findOutletLists } from "./find-outlet-lists.js";
 import type { OutletRow } from "./outlet-row.js";
@@ -25,7 +26,7 @@ function withOwnNames(outlets: readonly OutletRow[]): readonly OutletRow[] {
  *
  * @param units - In which the job is measured
  */
-export async function readOutletLists(host: WorkbookHost, units: "ip" | "si"): Promise<OutletsOfWorkbook> {
+export async function readOutletLists(host: WorkbookHost, units: UnitSystemName): Promise<OutletsOfWorkbook> {
   const lists = (await findOutletLists(host, await host.sheets())).flatMap(({ rows, ...list }) =>
     rows === null ? [] : [{ ...list, rows }],
   );

@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../core/index.js";
 import { formatAddress } from "../../xlsx/address.js";
 import type { CellBlock, CellValue } from "../host.js";
 import type { OutletList } from "./find-outlet-lists.js";
@@ -18,7 +19,7 @@ export interface ReadOutlet {
  * @param block - The list's rows as the host read them
  * @param index - The row in the block, from 0
  */
-export function readOutletRow(list: OutletList, block: CellBlock, index: number, units: "ip" | "si"): ReadOutlet {
+export function readOutletRow(list: OutletList, block: CellBlock, index: number, units: UnitSystemName): ReadOutlet {
   const { sheet, columns } = list;
   const { row, issues, find, valueAt, hasFormula, text, number } = listedRow(list, block, index);
   const single = (column: number) => ({ sheet, range: formatAddress(row, column) });

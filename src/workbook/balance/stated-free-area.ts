@@ -1,4 +1,5 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
+import type { UnitSystemName } from "../../core/index.js";
 import {
   DomainError,
   freeArea,
@@ -17,7 +18,7 @@ export interface StatedOpening {
 }
 
 /** Returns the free area of an opening in ft² or m²; null without a size, or where a figure is out of range. */
-export function statedFreeArea({ width, height, factor }: StatedOpening, units: "ip" | "si"): number | null {
+export function statedFreeArea({ width, height, factor }: StatedOpening, units: UnitSystemName): number | null {
   if (width === null) return null;
   const inches = (size: number) => (units === "si" ? inchesFromMillimeters(size) : size);
   try {

@@ -1,9 +1,10 @@
+import type { UnitSystemName } from "../../core/index.js";
 /** What a job states once for all its measurements, as its sheet of job details holds it. Null is not stated. */
 export interface JobDetails {
   readonly jobName: string | null;
   /** The day of the readings as the number that a spreadsheet keeps for it. */
   readonly dateSerial: number | null;
-  readonly units: "ip" | "si";
+  readonly units: UnitSystemName;
   /** Above sea level, in ft or m. */
   readonly elevation: number | null;
   /** Of the air that is measured, in °F or °C. */

@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../core/index.js";
 import { formatAddress, isInRange, parseRange } from "../../xlsx/address.js";
 import { findOutletLists } from "../balance/find-outlet-lists.js";
 import { type ListedRow, listedRow } from "../balance/listed-row.js";
@@ -10,7 +11,7 @@ export interface KnownOpening {
   /** The outlet's tag, "" where none stands. */
   readonly name: string;
   /** The units of the row's sizes. */
-  readonly units: "ip" | "si";
+  readonly units: UnitSystemName;
   /** Null where the row gives no size, or one that cannot be read. */
   readonly shape: "round" | "rectangular" | null;
   /** Width, or the diameter of a round opening; in or mm. */

@@ -1,5 +1,6 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
 import { UNCERTAINTY_DEFAULTS } from "../../../shared/tables/uncertainty-defaults.js";
+import type { UnitSystemName } from "../../core/index.js";
 import {
   type AirflowBudget,
   airflow,
@@ -35,7 +36,7 @@ export interface MeasuredResult {
   readonly spreadPercent: number | null;
 }
 
-function areaFt2(size: TakenSize, units: "ip" | "si"): number {
+function areaFt2(size: TakenSize, units: UnitSystemName): number {
   const inches = (length: number) => (units === "si" ? inchesFromMillimeters(length) : length);
   return size.shape === "round"
     ? roundArea(inches(size.diameter))

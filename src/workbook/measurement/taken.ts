@@ -1,4 +1,4 @@
-import type { TraverseRule } from "../../core/index.js";
+import type { TraverseRule, UnitSystemName } from "../../core/index.js";
 
 /** Clear inside size, in in or mm. */
 export type TakenSize =
@@ -6,7 +6,7 @@ export type TakenSize =
   | { readonly shape: "rectangular"; readonly width: number; readonly height: number };
 
 interface TakenBase {
-  readonly units: "ip" | "si";
+  readonly units: UnitSystemName;
   readonly size: TakenSize;
 }
 

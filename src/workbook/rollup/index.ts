@@ -1,7 +1,7 @@
 export type { GroupResult } from "./group-result.js";
 export type { RollUpIssue, RollUpIssueCode } from "./issue.js";
 export { type JobFigures, type JobFile, type JobPart, jobFigures } from "./job-figures.js";
-export type { OutletKind, OutletRecord, OutletStatus, UnitSystem } from "./outlet-record.js";
+export type { OutletKind, OutletRecord, OutletStatus } from "./outlet-record.js";
 export { type PackedOutlet, packOutlet, unpackOutlet } from "./packed-outlets.js";
 export { PERCENT_BINS, type PercentBin } from "./percent-bins.js";
 export { notOpened, type OutletsRead, openJob, readOutlets } from "./read-job.js";

@@ -1,5 +1,5 @@
+import type { UnitSystemName } from "../../core/index.js";
 import { dateSerial, findSheetEntry, isoDate, parseAddress, readSheet, type Workbook } from "../../xlsx/index.js";
-import type { UnitSystem } from "./outlet-record.js";
 import { type CalculatedResults, type ShownCell, shownCell, shownText } from "./sheet-reader.js";
 
 /** The job's limits in percent of design; null where the workbook does not state them. */
@@ -14,7 +14,7 @@ export interface JobDetails {
   readonly jobName: string;
   readonly date: ShownCell;
   readonly technician: string;
-  readonly units: UnitSystem | null;
+  readonly units: UnitSystemName | null;
   readonly limits: JobLimits;
   readonly outsideAirLimits: JobLimits;
 }
@@ -40,7 +40,7 @@ function percentBetween(cell: ShownCell, maximum: number): number | null {
 }
 
 /** Reads "ip" or "si", in any case; null for anything else. */
-export function unitSystem(cell: ShownCell): UnitSystem | null {
+export function unitSystem(cell: ShownCell): UnitSystemName | null {
   const word = shownText(cell).toLowerCase();
   return word === "ip" || word === "si" ? word : null;
 }

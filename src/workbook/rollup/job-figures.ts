@@ -1,4 +1,5 @@
-import type { OutletKind, OutletRecord, UnitSystem } from "./outlet-record.js";
+import type { UnitSystemName } from "../../core/index.js";
+import type { OutletKind, OutletRecord } from "./outlet-record.js";
 import { EMPTY_TALLY, mergeTallies, type Tally, tallyOf } from "./tally.js";
 
 /** What a workbook is, apart from what it holds. */
@@ -26,7 +27,7 @@ export interface JobFigures extends JobFile {
   readonly jobName: string;
   /** The latest day of its outlets, ISO 8601. */
   readonly date: string | null;
-  readonly units: readonly UnitSystem[];
+  readonly units: readonly UnitSystemName[];
   readonly parts: readonly JobPart[];
 }
 

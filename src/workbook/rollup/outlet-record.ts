@@ -1,4 +1,4 @@
-import type { Cfm, DesignVerdict, Inch, Percent, Ratio } from "../../core/index.js";
+import type { Cfm, DesignVerdict, Inch, Percent, Ratio, UnitSystemName } from "../../core/index.js";
 import type { OUTLET_KINDS } from "../template/common-columns.js";
 
 export type OutletKind = (typeof OUTLET_KINDS)[number];
@@ -33,7 +33,7 @@ export interface OutletRecord {
   readonly factorRatio: Ratio | null;
   readonly isFactorAssumed: boolean | null;
   /** What the job was measured in; null where it does not say. */
-  readonly units: UnitSystem | null;
+  readonly units: UnitSystemName | null;
   readonly designCfm: Cfm | null;
   /** As found, before an adjustment. */
   readonly beforeCfm: Cfm | null;
@@ -48,5 +48,3 @@ export interface OutletRecord {
   readonly verdict: DesignVerdict | null;
   readonly note: string;
 }
-
-export type UnitSystem = "ip" | "si";

@@ -1,8 +1,9 @@
+import type { UnitSystemName } from "../../core/index.js";
 import { cfmFromLitersPerSecond, inchesFromMillimeters } from "../../core/index.js";
 import { OUTLET_KINDS } from "../template/common-columns.js";
 import type { OutletBlock } from "./find-outlets.js";
 import { dateOf, type JobDetails, unitSystem } from "./job-details.js";
-import type { OutletKind, OutletRecord, OutletStatus, UnitSystem } from "./outlet-record.js";
+import type { OutletKind, OutletRecord, OutletStatus } from "./outlet-record.js";
 import { percentAndVerdict } from "./percent-and-verdict.js";
 import {
   addFinding,
@@ -93,11 +94,11 @@ export function readOutlet(
   return { value, issues: reader.findings };
 }
 
-function inCfm(flow: number | null, units: UnitSystem | null): number | null {
+function inCfm(flow: number | null, units: UnitSystemName | null): number | null {
   return flow === null || units !== "si" ? flow : cfmFromLitersPerSecond(flow);
 }
 
-function inInches(length: number | null, units: UnitSystem | null): number | null {
+function inInches(length: number | null, units: UnitSystemName | null): number | null {
   return length === null || units !== "si" ? length : inchesFromMillimeters(length);
 }
 
@@ -106,7 +107,7 @@ function statusOf({ designCfm, measuredCfm }: Pick<OutletRecord, "designCfm" | "
   return designCfm === null ? "no design" : "compared";
 }
 
-function readUnits(reader: RowReader, job: JobDetails): UnitSystem | null {
+function readUnits(reader: RowReader, job: JobDetails): UnitSystemName | null {
   const cell = rowCell(reader, "units");
   if (cell.kind === "blank" || cell.kind === "not calculated") {
     if (job.units !== null) return job.units;

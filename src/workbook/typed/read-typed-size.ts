@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../core/index.js";
 import { inchesFromMillimeters, millimetersFromInches } from "../../core/index.js";
 import { sizeExpression } from "./size-expression.js";
 import { SizeProblem } from "./size-tokens.js";
@@ -23,7 +24,7 @@ function lengthIn(unit: "inch" | "mm", result: unknown): number {
   throw new SizeProblem("This comes to no length.");
 }
 
-function understood(value: number, units: "ip" | "si"): string {
+function understood(value: number, units: UnitSystemName): string {
   const shown = Number(value.toFixed(4));
   return units === "si"
     ? `= ${shown} mm (${inchesFromMillimeters(value).toFixed(2)} in)`
@@ -50,7 +51,7 @@ function problemText(cause: unknown): string {
  */
 export function readTypedSize(
   text: string,
-  units: "ip" | "si",
+  units: UnitSystemName,
   minimum: number,
   maximum: number,
   math: SizeMath,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { UnitSystemName } from "../../../src/core/index.js";
 import { balanceBand } from "../../../src/pane/balance/balance-band.js";
 import {
   type BalanceDraft,
@@ -57,7 +58,7 @@ function groupOf(...outlets: readonly OutletRow[]): BalanceGroup {
 interface Known {
   readonly throttled?: readonly string[];
   readonly fanMost?: number;
-  readonly units?: "ip" | "si";
+  readonly units?: UnitSystemName;
 }
 
 function viewOf(

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { UnitSystemName } from "../../../src/core/index.js";
 import {
   asFoundEdits,
   balanceGroups,
@@ -14,7 +15,7 @@ import type { GivenWorkbook } from "../../hosts/contract.js";
 import { givenPlan, pageHostOver } from "../../hosts/page/page-host-over.js";
 import { filledWorkbook } from "../../support/filled-workbook.js";
 
-const outletsOf = (workbook: GivenWorkbook, units: "ip" | "si" = "ip") =>
+const outletsOf = (workbook: GivenWorkbook, units: UnitSystemName = "ip") =>
   readOutletLists(pageHostOver(workbook), units);
 
 function found(outlets: readonly OutletRow[], name: string): OutletRow {

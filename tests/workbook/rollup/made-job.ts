@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
+import type { UnitSystemName } from "../../../src/core/index.js";
 import { madeRow } from "../../../src/tools/rollup/made-outlet.js";
 import { type MadeContent, makeSummaryWriter } from "../../../src/tools/rollup/summary-workbook.js";
 import type { JobSummaryKey } from "../../../src/workbook/index.js";
@@ -29,7 +30,7 @@ export const JOB = { number: "J-1", name: "Invented job", technician: "Tech A", 
 export function jobBytes(
   outlets: readonly OutletCells[],
   job: Partial<typeof JOB> = {},
-  units: "ip" | "si" = "ip",
+  units: UnitSystemName = "ip",
   details: Readonly<Record<string, number | string>> = {},
 ): Uint8Array {
   const { number, name, technician, date } = { ...JOB, ...job };

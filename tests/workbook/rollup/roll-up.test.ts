@@ -1,9 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import type { UnitSystemName } from "../../../src/core/index.js";
 import { jobFigures, type OutletRecord, rollUp } from "../../../src/workbook/rollup/index.js";
 import { figuresOf, type JOB, jobBytes, type OutletCells } from "./made-job.js";
 
-function rolled(...jobs: readonly (readonly [readonly OutletCells[], Partial<typeof JOB>, "ip" | "si"])[]) {
+function rolled(...jobs: readonly (readonly [readonly OutletCells[], Partial<typeof JOB>, UnitSystemName])[]) {
   return rollUp(
     jobs.flatMap(([outlets, job, units], index) => figuresOf(jobBytes(outlets, job, units), `${index}.xlsx`)),
   );

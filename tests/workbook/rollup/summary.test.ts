@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from "vitest";
+import type { UnitSystemName } from "../../../src/core/index.js";
 import { writeReport } from "../../../src/workbook/plan-file/index.js";
 import { type RollUpIssue, rollUp, summaryWorkbook, TIDY_COLUMNS } from "../../../src/workbook/rollup/index.js";
 import { cellAt, cellsOf, formulaCellsOf, openWorkbook, readSheet } from "../../../src/xlsx/index.js";
@@ -22,7 +23,7 @@ const ISSUES: readonly RollUpIssue[] = [
   { code: "kind", leftOut: "note", file: "b.xlsx", place: "Job summary!H10", message: "=The kind is not given." },
 ];
 
-async function written(units: "ip" | "si"): Promise<Uint8Array> {
+async function written(units: UnitSystemName): Promise<Uint8Array> {
   const { plan, values } = summaryWorkbook(ROLLED.value, ISSUES, { units, about: "Three jobs." });
   return writeReport(plan, values);
 }

@@ -1,9 +1,10 @@
+import type { UnitSystemName } from "../../../core/index.js";
 import { tapeText, tapeTextMm } from "../../../core/index.js";
 import type { PointPlan } from "../understood-plan.js";
 import type { ScaledSection } from "./scaled-section.js";
 
 /** The depth of a point as a tape is read. */
-export function depthText(depthIn: number, units: "ip" | "si"): string {
+export function depthText(depthIn: number, units: UnitSystemName): string {
   return units === "si" ? tapeTextMm(depthIn) : tapeText(depthIn);
 }
 
@@ -19,7 +20,7 @@ export interface DepthLabel {
 const NEAREST = 11;
 
 /** The depths along the first line, which are those of every line; the same place is labelled once. */
-export function depthLabels({ plan }: PointPlan, drawn: ScaledSection, units: "ip" | "si"): readonly DepthLabel[] {
+export function depthLabels({ plan }: PointPlan, drawn: ScaledSection, units: UnitSystemName): readonly DepthLabel[] {
   const labels: DepthLabel[] = [];
   const lastOf = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const point of plan.points.filter(({ line }) => line === 1)) {

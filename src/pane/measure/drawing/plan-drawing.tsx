@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../../core/index.js";
 import type { PointPlan } from "../understood-plan.js";
 import { depthLabels } from "./depth-labels.js";
 import { lineLetter } from "./line-letter.js";
@@ -7,7 +8,7 @@ import { SectionOutline } from "./section-outline.js";
 
 interface PlanDrawingProps {
   readonly points: PointPlan;
-  readonly units: "ip" | "si";
+  readonly units: UnitSystemName;
   /** Index of the point that is read next. */
   readonly current: number;
   /** Whether a reading stands for each point. */

@@ -1,6 +1,6 @@
+import type { UnitSystemName } from "../../../core/index.js";
 import { type Cfm, litersPerSecondFromCfm } from "../../../core/index.js";
 import type { GroupResult } from "../group-result.js";
-import type { UnitSystem } from "../outlet-record.js";
 import type { ReportColumn } from "./report-table.js";
 
 /** Headers that formulas elsewhere name. */
@@ -26,12 +26,12 @@ export const HEADER = {
 } as const;
 
 /** The unit in which a summary shows airflow. */
-export function airflowUnit(units: UnitSystem): string {
+export function airflowUnit(units: UnitSystemName): string {
   return units === "si" ? "L/s" : "cfm";
 }
 
 /** An airflow in the unit of the summary. */
-export function shownAirflow(flowCfm: Cfm | null, units: UnitSystem): number | null {
+export function shownAirflow(flowCfm: Cfm | null, units: UnitSystemName): number | null {
   return flowCfm === null || units === "ip" ? flowCfm : litersPerSecondFromCfm(flowCfm);
 }
 
@@ -46,7 +46,7 @@ function percent(header: string, of: Figure["of"], format: Figure["format"] = "o
 }
 
 /** The columns that every grouping has, from the number of its outlets to the one farthest from design. */
-export function figureColumns(units: UnitSystem): readonly Figure[] {
+export function figureColumns(units: UnitSystemName): readonly Figure[] {
   const airflow = (header: string, of: (group: GroupResult) => Cfm | null): Figure => ({
     header,
     unit: airflowUnit(units),

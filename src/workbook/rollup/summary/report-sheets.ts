@@ -1,7 +1,7 @@
+import type { UnitSystemName } from "../../../core/index.js";
 import { cell, EMPTY_SHEET } from "../../template/plan-parts.js";
 import type { SheetPlan } from "../../template/sheet-plan.js";
 import type { RollUpIssue } from "../issue.js";
-import type { UnitSystem } from "../outlet-record.js";
 import type { GroupOfJobs, JobResult } from "../roll-up.js";
 import { figureColumns, HEADER } from "./figure-columns.js";
 import {
@@ -114,7 +114,7 @@ function shownSums(things: readonly JobResult[], columns: readonly ReportColumn<
 }
 
 /** One row a job. */
-export function jobsSheet(jobs: readonly JobResult[], units: UnitSystem): TableReport {
+export function jobsSheet(jobs: readonly JobResult[], units: UnitSystemName): TableReport {
   const columns: readonly ReportColumn<JobResult>[] = [
     textColumn("Job number", 14, ({ jobNumber }) => jobNumber || null),
     textColumn("Job name", 24, ({ jobName }) => jobName || null),
@@ -136,7 +136,7 @@ export function groupSheet(
   missing: string,
   lead: string,
   groups: readonly GroupOfJobs[],
-  units: UnitSystem,
+  units: UnitSystemName,
 ): TableReport {
   const columns: readonly ReportColumn<GroupOfJobs>[] = [
     textColumn(header, 20, (group) => group.name || missing),

@@ -1,5 +1,5 @@
+import type { UnitSystemName } from "../../../core/index.js";
 import type { FormatName } from "../../template/style.js";
-import type { UnitSystem } from "../outlet-record.js";
 import type { RollUp } from "../roll-up.js";
 import { airflowUnit, HEADER, shownAirflow } from "./figure-columns.js";
 import type { TableReport } from "./report-sheets.js";
@@ -21,7 +21,7 @@ export function summaryLines(
   { jobs, total }: RollUp,
   table: TableReport,
   skipped: number,
-  units: UnitSystem,
+  units: UnitSystemName,
 ): readonly Line[] {
   const range = (header: string) => `Jobs!${table.block.rangeOf(header)}`;
   const at = (label: string) => `$B$${FIRST_LINE_ROW + LABELS.indexOf(label)}`;
