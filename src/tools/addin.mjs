@@ -4,7 +4,7 @@
  */
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { compile, ensureInstalled, root, runPackage } from "./ensure-installed.mjs";
+import { compile, ensureInstalled, PROGRAM_PROJECTS, root, runPackage } from "./ensure-installed.mjs";
 
 const ADDIN = join(root, "dist", "addin");
 
@@ -29,8 +29,8 @@ async function serve() {
 }
 
 process.env.VANESHEET_BASE_URL = ""; // The manifest must name this machine, whatever the last build was for.
-ensureInstalled();
-compile();
+ensureInstalled("program");
+compile(PROGRAM_PROJECTS);
 console.log("Building the add-in …");
 const quiet = ["--config-name", "addin", "--stats", "errors-warnings"];
 runPackage(join("webpack", "bin", "webpack.js"), ["--mode", "production", ...quiet]);

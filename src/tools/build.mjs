@@ -4,12 +4,12 @@
  */
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { compile, ensureInstalled, root, runPackage } from "./ensure-installed.mjs";
+import { compile, ensureInstalled, PROGRAM_PROJECTS, root, runPackage } from "./ensure-installed.mjs";
 
 const compiled = (path) => import(pathToFileURL(join(root, "build", "src", "tools", path)).href);
 
-ensureInstalled();
-compile();
+ensureInstalled("program");
+compile(PROGRAM_PROJECTS);
 try {
   const { addinAddress } = await compiled("addin/addin-address.js");
   const { FUNCTIONS_BUNDLE_LIMIT_KB, functionsBundleKb } = await compiled("addin/functions-bundle-size.js");

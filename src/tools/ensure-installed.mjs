@@ -19,15 +19,20 @@ function requireNode() {
 }
 
 /** npm keeps its own copy of the lock file; an older or missing one means that packages are missing or stale. */
-function packagesAreFresh() {
+function packagesAreFresh(what) {
   const installed = join(root, "node_modules", ".package-lock.json");
   if (!existsSync(installed)) return false;
   const wanted = JSON.parse(readFileSync(join(root, "package-lock.json"), "utf8")).packages;
   const present = JSON.parse(readFileSync(installed, "utf8")).packages;
-  return Object.entries(wanted).every(
-    ([path, { version, optional, peer }]) =>
-      path === "" || optional === true || peer === true || present[path]?.version === version,
-  );
+  if (Object.entries(present).some(([path, { version }]) => wanted[path]?.version !== version)) return false;
+  if (what === "everything") {
+    return Object.entries(wanted).every(
+      ([path, { version, optional, peer }]) =>
+        !path.includes("node_modules/") || optional === true || peer === true || present[path]?.version === version,
+    );
+  }
+  const { dependencies, devDependencies } = wanted[""];
+  return Object.keys({ ...dependencies, ...devDependencies }).every((name) => `node_modules/${name}` in present);
 }
 
 /** Runs a program of this project to its end, and ends this process with its status when it fails. */
@@ -45,19 +50,28 @@ export function runPackage(script, args) {
   run(process.execPath, [join(root, "node_modules", script), ...args]);
 }
 
-/** Checks Node's version and installs the packages that are missing or stale. */
-export function ensureInstalled() {
+/**
+ * Checks Node's version and installs the packages that are missing or stale.
+ *
+ * @param what - "program": what runs and builds it; "everything": what tests, lints, benchmarks and generators need too
+ */
+export function ensureInstalled(what = "everything") {
   requireNode();
-  if (packagesAreFresh()) return;
+  if (packagesAreFresh(what)) return;
   console.log("Installing what is missing (once; about a minute) …");
   const npm = process.platform === "win32" ? "npm.cmd" : "npm";
-  run(npm, ["ci", "--no-audit", "--no-fund", "--loglevel=error"], { shell: process.platform === "win32" });
+  const less = what === "program" ? ["--workspaces=false"] : [];
+  const quiet = ["--no-audit", "--no-fund", "--loglevel=error"];
+  run(npm, ["ci", ...quiet, ...less], { shell: process.platform === "win32" });
 }
 
-/** Compiles every layer. */
-export function compile() {
-  runPackage(join("typescript", "bin", "tsc"), ["-b"]);
+/** Compiles some layers and what they lean on, or every layer. */
+export function compile(projects = []) {
+  runPackage(join("typescript", "bin", "tsc"), ["-b", ...projects]);
 }
+
+/** What compiles for the page, the add-in and the command line, without tests and benchmarks. */
+export const PROGRAM_PROJECTS = ["src/cli", "src/tools/program"];
 
 /** Says whether a path is there and newer than another. */
 export function isNewer(path, other) {

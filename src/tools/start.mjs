@@ -4,7 +4,7 @@
 import { existsSync, readdirSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { compile, ensureInstalled, root, runPackage } from "./ensure-installed.mjs";
+import { compile, ensureInstalled, PROGRAM_PROJECTS, root, runPackage } from "./ensure-installed.mjs";
 
 const DEFAULT_PORT = 8320;
 const PAGE = join(root, "dist", "page");
@@ -33,7 +33,7 @@ function pageIsFresh() {
 }
 
 function build() {
-  compile();
+  compile(PROGRAM_PROJECTS);
   if (pageIsFresh()) return;
   console.log("Building the page (once; about half a minute) …");
   const quiet = ["--config-name", "page", "--stats", "errors-warnings"];
@@ -72,7 +72,7 @@ async function serve() {
   console.log(`\nThe workbook page is at ${page.address} (this machine only). Press Ctrl-C to end.`);
 }
 
-ensureInstalled();
+ensureInstalled("program");
 build();
 try {
   await serve();

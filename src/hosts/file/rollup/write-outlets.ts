@@ -2,8 +2,8 @@ import { createWriteStream } from "node:fs";
 import { realpath } from "node:fs/promises";
 import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
-import { stringify } from "csv-stringify";
 import { fileWriter, parquetWriteRows } from "hyparquet-writer";
+import Papa from "papaparse";
 import { TIDY_COLUMNS, type TidyColumn } from "../../../workbook/rollup/index.js";
 import { fileProblem } from "../file-problem.js";
 import { fillFileWhole } from "../write-file-whole.js";
@@ -20,20 +20,19 @@ const ROW_GROUP = 20_000;
  */
 export async function writeCsv(path: string, outlets: Outlets, existing: "refuse" | "replace"): Promise<void> {
   await fill(path, existing, async (temporary) => {
-    const names = TIDY_COLUMNS.map(({ name }) => name);
-    const csv = stringify({
-      header: true,
-      columns: names,
-      bom: true,
-      escape_formulas: true,
-      cast: { boolean: String },
-    });
-    await pipeline(Readable.from(csvRows(outlets)), csv, createWriteStream(temporary));
+    await pipeline(Readable.from(csvLines(outlets)), createWriteStream(temporary));
   });
 }
 
-async function* csvRows(outlets: Outlets): AsyncGenerator<readonly (string | number | boolean | null)[]> {
-  for await (const { file, outlet } of outlets) yield TIDY_COLUMNS.map((column) => column.of(outlet, file));
+const BYTE_ORDER_MARK = "\uFEFF";
+
+async function* csvLines(outlets: Outlets): AsyncGenerator<string> {
+  yield BYTE_ORDER_MARK + csvLine(TIDY_COLUMNS.map(({ name }) => name));
+  for await (const { file, outlet } of outlets) yield csvLine(TIDY_COLUMNS.map((column) => column.of(outlet, file)));
+}
+
+function csvLine(fields: readonly (string | number | boolean | null)[]): string {
+  return `${Papa.unparse([[...fields]], { escapeFormulae: true })}\n`;
 }
 
 /** Writes a row an outlet as Parquet, its columns typed, missing values null. */

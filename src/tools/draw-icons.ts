@@ -5,7 +5,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
-import { findBrowser } from "../find-browser.js";
+import { findBrowser } from "./find-browser.js";
 
 const FOLDER = "manifest/icons";
 
