@@ -29,7 +29,7 @@ async function serve() {
 }
 
 process.env.VANESHEET_BASE_URL = ""; // The manifest must name this machine, whatever the last build was for.
-ensureInstalled("program");
+ensureInstalled("everything");
 compile(PROGRAM_PROJECTS);
 console.log("Building the add-in …");
 const quiet = ["--config-name", "addin", "--stats", "errors-warnings"];

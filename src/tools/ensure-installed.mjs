@@ -60,7 +60,8 @@ export function ensureInstalled(what = "everything") {
   if (packagesAreFresh(what)) return;
   console.log("Installing what is missing (once; about a minute) …");
   const npm = process.platform === "win32" ? "npm.cmd" : "npm";
-  const less = what === "program" ? ["--workspaces=false"] : [];
+  // What is optional is for building the packages themselves, which nobody does here.
+  const less = what === "program" ? ["--workspaces=false", "--omit=optional"] : [];
   const quiet = ["--no-audit", "--no-fund", "--loglevel=error"];
   run(npm, ["ci", ...quiet, ...less], { shell: process.platform === "win32" });
 }
