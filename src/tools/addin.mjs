@@ -12,8 +12,8 @@ const compiled = (path) => import(pathToFileURL(join(root, "build", "src", "tool
 
 async function serve() {
   const { DEVELOPMENT_ADDRESS } = await compiled("addin/addin-address.js");
-  const { serveAddin } = await compiled("addin/serve-addin.js");
-  const { sideloadHelp } = await compiled("addin/sideload-help.js");
+  const { serveAddin } = await compiled("addin-server/serve-addin.js");
+  const { sideloadHelp } = await compiled("addin-server/sideload-help.js");
   const server = await serveAddin(ADDIN);
   const end = () => {
     server.closeAllConnections();

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import * as certificates from "office-addin-dev-certs";
 import * as places from "office-addin-dev-certs/lib/defaults.js";
 import sirv from "sirv";
-import { DEVELOPMENT_ADDRESS } from "./addin-address.js";
+import { DEVELOPMENT_ADDRESS } from "../addin/addin-address.js";
 
 interface Certificate {
   readonly cert: Buffer;
