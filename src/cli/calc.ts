@@ -18,6 +18,8 @@ import { counted, printCalculation } from "./workbook-report.js";
 interface Calculated extends XlsxCalculation {
   /** The file that holds the results now; null when nothing was written. */
   readonly saved: string | null;
+  /** Other names of that file, hard links elsewhere, which keep the old content. */
+  readonly namesWithOldContent: number;
 }
 
 async function calculateFile(
@@ -30,14 +32,16 @@ async function calculateFile(
   const file = await openWorkbookFile(path);
   if (output !== undefined) await requireFree(file.path, output, "Leave -o out to save it in place.");
   const calculation = calculateXlsx(file.workbook, [], (done, total) => report(done, total, "calculating"));
-  if (!writes || (output === undefined && calculation.edits.length === 0)) return { ...calculation, saved: null };
+  if (!writes || (output === undefined && calculation.edits.length === 0)) {
+    return { ...calculation, saved: null, namesWithOldContent: 0 };
+  }
   report(1, 1, "saving");
   const bytes = patchWorkbook(file.workbook, calculation.edits);
   const saved =
     output === undefined
       ? await saveWorkbookFile(file, bytes)
       : await saveWorkbookCopy(output.path, bytes, output.existing);
-  return { ...calculation, saved: saved.path };
+  return { ...calculation, saved: saved.path, namesWithOldContent: saved.namesWithOldContent };
 }
 
 function fate({ saved, edits }: Calculated, output: OutputFile | undefined, writes: boolean): string {
@@ -51,6 +55,12 @@ function print(path: string, calculated: Calculated, output: OutputFile | undefi
   const differ = writes ? "changed" : "would change";
   const results = `${counted(calculatedCount, "formula")} calculated, ${counted(edits.length, "result")} ${differ}.`;
   console.log(`${path}: ${results} ${fate(calculated, output, writes)}`);
+  const { namesWithOldContent: old } = calculated;
+  if (old > 0) {
+    console.log(
+      `The file has ${counted(old, "other name")} (hard links) that could not be found or changed: the old content stays there.`,
+    );
+  }
   printCalculation(calculated);
 }
 
@@ -77,9 +87,11 @@ export const calcCommand: Command = {
     }
     const calculated = await withProgress((report) => calculateFile(path, output, writes, report));
     if (args.options["json"] === true) {
-      const { saved, calculatedCount, edits, kept, errors } = calculated;
+      const { saved, namesWithOldContent, calculatedCount, edits, kept, errors } = calculated;
       const changed = edits.map(({ sheet, address, value }) => ({ sheet, address, value }));
-      console.log(JSON.stringify({ file: path, saved, calculated: calculatedCount, changed, kept, errors }));
+      console.log(
+        JSON.stringify({ file: path, saved, namesWithOldContent, calculated: calculatedCount, changed, kept, errors }),
+      );
     } else print(path, calculated, output, writes);
     return calculated.errors.length > 0 ? EXIT.found : EXIT.done;
   },

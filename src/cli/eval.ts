@@ -1,13 +1,29 @@
 import type { FormulaResult, ResultCell } from "../engine/index.js";
 import { type Command, EXIT, type ExitStatus, onePositional } from "./command.js";
+import { onOneLine } from "./shown-controls.js";
 
 /** Digits that a workbook shows at most; what lies beyond is binary noise. */
 const SIGNIFICANT_DIGITS = 15;
 
+/** Nothing that is no number is ever printed as one. */
+function checkedCell(cell: ResultCell): ResultCell {
+  if (typeof cell !== "number" || Number.isFinite(cell)) return cell;
+  return { error: "#NUM!", message: "The result is too large, or not a number." };
+}
+
+function checked(result: FormulaResult): FormulaResult {
+  if (result.kind === "block") return { ...result, rows: result.rows.map((cells) => cells.map(checkedCell)) };
+  if (result.kind === "error") return result;
+  const value = checkedCell(result.value);
+  return typeof value === "object"
+    ? { kind: "error", code: value.error, message: value.message }
+    : { ...result, value };
+}
+
 function shown(cell: ResultCell): string {
   if (typeof cell === "number") return String(Number(cell.toPrecision(SIGNIFICANT_DIGITS)));
   if (typeof cell === "boolean") return cell ? "TRUE" : "FALSE";
-  return typeof cell === "string" ? cell : cell.error;
+  return typeof cell === "string" ? onOneLine(cell) : cell.error;
 }
 
 function errorMessages(rows: readonly (readonly ResultCell[])[]): readonly string[] {
@@ -50,7 +66,7 @@ export const evalCommand: Command = {
   async run(args) {
     const formula = onePositional(args, "FORMULA");
     const { evaluateFormula } = await import("../engine/index.js");
-    const result = evaluateFormula(formula);
+    const result = checked(evaluateFormula(formula));
     if (args.options["json"] !== true) return print(result);
     console.log(JSON.stringify(result));
     return hasError(result) ? EXIT.found : EXIT.done;

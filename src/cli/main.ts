@@ -2,6 +2,8 @@ import { readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import { packageFile } from "../hosts/file/package-file.js";
 import { type Command, EXIT, type ExitStatus, UsageError } from "./command.js";
+import { printedByProcess } from "./process-output.js";
+import { onOneLine } from "./shown-controls.js";
 
 interface Listed {
   readonly summary: string;
@@ -101,7 +103,7 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitStatu
   }
   const listed = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
   if (listed === undefined) {
-    console.error(`vanesheet: there is no command "${name}". vanesheet --help lists them.`);
+    console.error(`vanesheet: there is no command "${onOneLine(name)}". vanesheet --help lists them.`);
     return EXIT.usage;
   }
   try {
@@ -110,11 +112,18 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitStatu
     if (isTypedWrongly(thrown)) {
       // Node's own sentence on a wrong option goes on to advise on dashes, which no command here needs.
       const sentence = thrown instanceof UsageError ? thrown.message : thrown.message.split(". ")[0];
-      console.error(`vanesheet ${name}: ${sentence} "vanesheet ${name} --help" shows how it is typed.`);
+      console.error(
+        `vanesheet ${name}: ${onOneLine(sentence ?? "")} "vanesheet ${name} --help" shows how it is typed.`,
+      );
       return EXIT.usage;
     }
     const message = thrown instanceof Error ? thrown.message : String(thrown);
-    console.error(`vanesheet ${name}: ${message}`);
+    console.error(`vanesheet ${name}: ${onOneLine(message)}`);
     return EXIT.found;
   }
+}
+
+/** Runs the command line as the process that a person started, and returns its exit status. */
+export async function runAsProcess(args: readonly string[]): Promise<ExitStatus> {
+  return printedByProcess(() => runCommandLine(args));
 }

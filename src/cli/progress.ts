@@ -1,5 +1,6 @@
 import type { WriteStream } from "node:tty";
 import { Presets, SingleBar } from "cli-progress";
+import { onOneLine } from "./shown-controls.js";
 
 /** Work that is done sooner shows no bar. */
 const QUIET_MS = 1000;
@@ -30,10 +31,10 @@ export async function withProgress<T>(
     return await work((done, total, doing) => {
       if (isShown) {
         bar.setTotal(total);
-        bar.update(done, { doing });
+        bar.update(done, { doing: onOneLine(doing) });
       } else if (performance.now() - start >= QUIET_MS) {
         isShown = true;
-        bar.start(total, done, { doing });
+        bar.start(total, done, { doing: onOneLine(doing) });
       }
     });
   } finally {

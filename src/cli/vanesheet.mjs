@@ -7,8 +7,8 @@ import { existsSync } from "node:fs";
 const main = new URL("../../build/src/cli/main.js", import.meta.url);
 
 if (existsSync(main)) {
-  const { runCommandLine } = await import(main.href);
-  process.exitCode = await runCommandLine(process.argv.slice(2));
+  const { runAsProcess } = await import(main.href);
+  process.exitCode = await runAsProcess(process.argv.slice(2));
 } else {
   console.error('vanesheet is not built yet. Run "npm start" or "npm run build" in its folder once.');
   process.exitCode = 2;

@@ -1,5 +1,6 @@
 import type { XlsxCalculation } from "../engine/index.js";
 import { quotedSheet } from "../workbook/index.js";
+import { onOneLine } from "./shown-controls.js";
 
 /** So many cells of a kind are named one by one. */
 const MOST_LISTED = 40;
@@ -21,7 +22,7 @@ export function printCells(heading: string, cells: readonly CellLine[]): void {
   if (cells.length === 0) return;
   console.log(`${heading}:`);
   for (const { sheet, address, says } of cells.slice(0, MOST_LISTED)) {
-    console.log(`  ${quotedSheet(sheet)}!${address}  ${says}`);
+    console.log(`  ${onOneLine(`${quotedSheet(sheet)}!${address}  ${says}`)}`);
   }
   if (cells.length > MOST_LISTED) console.log(`  and ${cells.length - MOST_LISTED} more; --json lists every one`);
 }

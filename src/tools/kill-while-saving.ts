@@ -1,6 +1,7 @@
 /*
- * Kills a process at random moments while it saves a workbook over and over, and looks at what is left: the file has to be
- * the old one or the new one, whole, each time.
+ * Ends a process at random moments while it saves a workbook over and over, and looks at what is left: the file has to be
+ * the old one or the new one, whole, each time. Every other time it is killed outright, in between by Ctrl-C's signal,
+ * which may leave no temporary file.
  *
  * node build/src/tools/kill-while-saving.js [times]
  */
@@ -21,7 +22,10 @@ const SHEET = "Job";
 const CELLS = ["B5", "B7"] as const;
 const LONGEST_MS = 400;
 
+type Signal = "SIGKILL" | "SIGINT";
+
 interface Left {
+  readonly signal: Signal;
   readonly isNew: boolean;
   readonly isWhole: boolean;
   readonly leftovers: number;
@@ -41,7 +45,7 @@ async function saveForEver(path: string): Promise<never> {
   for (let save = 1; ; save += 1) file = await saveWorkbookFile(file, marked(file.workbook, `save ${save}`));
 }
 
-async function look(folder: string, path: string): Promise<Left> {
+async function look(folder: string, path: string, signal: Signal): Promise<Left> {
   const leftovers = (await readdir(folder)).length - 1;
   const file = await openWorkbookFile(path);
   const { workbook } = file;
@@ -49,10 +53,10 @@ async function look(folder: string, path: string): Promise<Left> {
   const [first, second] = CELLS.map((address) => cellAt(readSheet(workbook, SHEET), address)?.value ?? null);
   await saveWorkbookFile(file, marked(workbook, "the next save"));
   const stayed = (await readdir(folder)).length - 1;
-  return { isNew: first !== null, isWhole: first === second, leftovers, stayed };
+  return { signal, isNew: first !== null, isWhole: first === second, leftovers, stayed };
 }
 
-async function killOnce(): Promise<Left> {
+async function killOnce(signal: Signal): Promise<Left> {
   const folder = await mkdtemp(join(tmpdir(), "vanesheet-kill-"));
   try {
     const path = join(folder, "job.xlsx");
@@ -62,9 +66,9 @@ async function killOnce(): Promise<Left> {
     });
     await once(child.stdout, "data");
     await setTimeout(randomInt(LONGEST_MS));
-    child.kill("SIGKILL");
+    child.kill(signal);
     await once(child, "exit");
-    return await look(folder, path);
+    return await look(folder, path, signal);
   } finally {
     await rm(folder, { recursive: true });
   }
@@ -73,12 +77,13 @@ async function killOnce(): Promise<Left> {
 /** Kills a saving process so many times and counts what was left. */
 async function killWhileSaving(times: number): Promise<void> {
   const left: Left[] = [];
-  while (left.length < times) left.push(await killOnce());
+  while (left.length < times) left.push(await killOnce(left.length % 2 === 0 ? "SIGKILL" : "SIGINT"));
   const count = (is: (one: Left) => boolean) => left.filter(is).length;
+  const interrupted = count(({ signal, leftovers }) => signal === "SIGINT" && leftovers > 0);
   console.log(
-    `${times} kills: ${count(({ isNew }) => !isNew)} left the old file, ${count(({ isNew }) => isNew)} a new one, ${count(({ isWhole }) => !isWhole)} of them not whole; ${count(({ leftovers }) => leftovers > 0)} left a temporary file beside it, ${count(({ stayed }) => stayed > 0)} stayed after the next save.`,
+    `${times} kills: ${count(({ isNew }) => !isNew)} left the old file, ${count(({ isNew }) => isNew)} a new one, ${count(({ isWhole }) => !isWhole)} of them not whole; ${count(({ leftovers }) => leftovers > 0)} left a temporary file beside it, ${interrupted} of them at Ctrl-C; ${count(({ stayed }) => stayed > 0)} stayed after the next save.`,
   );
-  if (left.some(({ isWhole, stayed }) => !isWhole || stayed > 0)) process.exitCode = 1;
+  if (interrupted > 0 || left.some(({ isWhole, stayed }) => !isWhole || stayed > 0)) process.exitCode = 1;
 }
 
 const [role, path] = process.argv.slice(2);

@@ -415,3 +415,52 @@ describe("any edits of any small workbook", () => {
     );
   });
 });
+
+describe("parts as other programs write them", () => {
+  const inUtf16 = (text: string, isLittle: boolean, hasMark: boolean): Uint8Array => {
+    const bytes = Buffer.from(`${hasMark ? "\ufeff" : ""}${text}`, "utf16le");
+    return new Uint8Array(isLittle ? bytes : bytes.swap16());
+  };
+  const declared = (text: string) => `<?xml version="1.0" encoding="UTF-16" standalone="yes"?>\n${text}`;
+
+  it.each([
+    ["little end first, with its mark", true, true],
+    ["big end first, with its mark", false, true],
+    ["little end first, without", true, false],
+    ["big end first, without", false, false],
+  ])(
+    "reads UTF-16, %s, writes a changed part in UTF-8 and leaves every other one its bytes",
+    (_, isLittle, hasMark) => {
+      const rows = '<row r="1"><c r="A1" t="str"><v>Grüße 暖房 🌬</v></c><c r="B1"><v>1</v></c></row>';
+      const parts = Object.entries(plainParts(rows)).map(
+        ([name, text]) => [name, inUtf16(declared(text), isLittle, hasMark)] as const,
+      );
+      const bytes = zipParts(Object.fromEntries(parts));
+      const workbook = openWorkbook(bytes, "test.xlsx");
+      expect(cellAt(readSheet(workbook, "Sheet1"), "A1")?.value).toBe("Grüße 暖房 🌬");
+      const after = patch(bytes, value("B1", 2));
+      expect(changedEntries(bytes, after)).toEqual([SHEET]);
+      expect(entryText(after, SHEET)).toContain('encoding="UTF-8"');
+      const sheet = readSheet(openWorkbook(after, "test.xlsx"), "Sheet1");
+      expect([cellAt(sheet, "A1")?.value, cellAt(sheet, "B1")?.value]).toEqual(["Grüße 暖房 🌬", 2]);
+    },
+  );
+
+  it("reads names of parts with backslashes, and keeps them", () => {
+    const parts = Object.entries(plainParts('<row r="1"><c r="A1"><v>1</v></c></row>'));
+    const bytes = zipParts(Object.fromEntries(parts.map(([name, text]) => [name.replaceAll("/", "\\"), text])));
+    const after = patch(bytes, value("A1", 2));
+    expect(changedEntries(bytes, after)).toEqual(["xl\\worksheets\\sheet1.xml"]);
+    expect(cellAt(readSheet(openWorkbook(after, "test.xlsx"), "Sheet1"), "A1")?.value).toBe(2);
+  });
+
+  it("reads targets and content types with backslashes", () => {
+    const parts = plainParts('<row r="1"><c r="A1"><v>1</v></c></row>');
+    const bytes = zipParts({
+      ...parts,
+      "[Content_Types].xml": (parts["[Content_Types].xml"] ?? "").replaceAll("/xl/workbook.xml", "\\xl\\workbook.xml"),
+      "_rels/.rels": (parts["_rels/.rels"] ?? "").replace("xl/workbook.xml", "xl\\workbook.xml"),
+    });
+    expect(cellAt(readSheet(openWorkbook(bytes, "test.xlsx"), "Sheet1"), "A1")?.value).toBe(1);
+  });
+});

@@ -10,6 +10,16 @@ export function fileProblem(path: string, cause: unknown, whileDoing: "reading" 
       return new WorkbookFileError("not-found", path, "is not there", "Check the name and the folder.", options);
     case "EISDIR":
       return new WorkbookFileError("not-readable", path, "is a folder", "Name a workbook in it.", options);
+    case "ENAMETOOLONG":
+      return new WorkbookFileError(
+        whileDoing === "reading" ? "not-readable" : "not-writable",
+        path,
+        "has a name that is too long for this disk",
+        "Shorten the name of the file or of its folders.",
+        options,
+      );
+    case "ELOOP":
+      return new WorkbookFileError("not-found", path, "is a link that leads back to itself", "Name the file.", options);
     case "EBUSY":
     case "ETXTBSY":
       return new WorkbookFileError("open-elsewhere", path, "is in use by another program", "Close it there.", options);

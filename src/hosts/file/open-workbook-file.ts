@@ -1,8 +1,9 @@
-import { type FileHandle, open, realpath } from "node:fs/promises";
+import { realpath } from "node:fs/promises";
 import { basename } from "node:path";
-import { openWorkbook, requireFileSize, type Workbook, WorkbookFileError } from "../../xlsx/index.js";
+import { openWorkbook, requireFileSize, type Workbook } from "../../xlsx/index.js";
 import { type FileIdentity, identityOf } from "./file-identity.js";
 import { fileProblem } from "./file-problem.js";
+import { openRegularFile, readWhole } from "./open-regular-file.js";
 import { zlibCodec } from "./zlib-codec.js";
 
 /** A workbook that was opened from a file. */
@@ -22,36 +23,19 @@ export interface WorkbookFile {
 export async function openWorkbookFile(path: string): Promise<WorkbookFile> {
   try {
     const realPath = await realpath(path);
-    const file = await open(realPath, "r");
+    const opened = await openRegularFile(path, "a workbook file");
     try {
-      const stats = await file.stat();
-      if (!stats.isFile()) {
-        const what = stats.isDirectory() ? "is a folder" : "is not a file on disk";
-        throw new WorkbookFileError("not-readable", path, what, "Name a workbook file.");
-      }
-      requireFileSize(stats.size, path);
-      const bytes = await readWhole(file, stats.size);
+      requireFileSize(opened.stats.size, path);
+      const bytes = await readWhole(opened);
       return {
         path: realPath,
         workbook: openWorkbook(bytes, basename(path), zlibCodec),
-        identity: identityOf(bytes, stats),
+        identity: identityOf(bytes, opened.stats),
       };
     } finally {
-      await file.close();
+      await opened.file.close();
     }
   } catch (cause) {
     throw fileProblem(path, cause, "reading");
   }
-}
-
-/** Reads into one piece of the right size; `readFile` would hold the content twice. */
-async function readWhole(file: FileHandle, size: number): Promise<Uint8Array> {
-  const bytes = new Uint8Array(size);
-  let length = 0;
-  while (length < size) {
-    const { bytesRead } = await file.read(bytes, length, size - length, length);
-    if (bytesRead === 0) break;
-    length += bytesRead;
-  }
-  return bytes.subarray(0, length);
 }

@@ -1,9 +1,10 @@
-import { readFile, realpath, stat } from "node:fs/promises";
+import { realpath, stat } from "node:fs/promises";
 import { basename } from "node:path";
 import { openWorkbook, WorkbookFileError } from "../../xlsx/index.js";
-import { identityOf, looksUnchanged } from "./file-identity.js";
+import { type FileIdentity, identityOf, looksUnchanged } from "./file-identity.js";
 import { fileProblem } from "./file-problem.js";
 import { findLockFile } from "./lock-files.js";
+import { openRegularFile, readWhole, requireRegular } from "./open-regular-file.js";
 import type { WorkbookFile } from "./open-workbook-file.js";
 import { writeFileWhole } from "./write-file-whole.js";
 import { zlibCodec } from "./zlib-codec.js";
@@ -12,6 +13,12 @@ const PERMISSION_BITS = 0o7777;
 const WRITE_BITS = 0o222;
 /** Permissions of a new file before the process's own mask. */
 const NEW_FILE_MODE = 0o666;
+
+/** A workbook as it was saved. */
+export interface SavedWorkbookFile extends WorkbookFile {
+  /** Other names of the same file, hard links in other folders, that still have the old content. */
+  readonly namesWithOldContent: number;
+}
 
 /**
  * Saves a workbook over the file that it was opened from. Refused when the file has changed since, looks open in another
@@ -22,15 +29,15 @@ const NEW_FILE_MODE = 0o666;
  * @returns The file as it is now
  * @throws {WorkbookFileError} When it is not saved; the file is as it was
  */
-export async function saveWorkbookFile(file: WorkbookFile, bytes: Uint8Array): Promise<WorkbookFile> {
+export async function saveWorkbookFile(file: WorkbookFile, bytes: Uint8Array): Promise<SavedWorkbookFile> {
   const { path, identity } = file;
   try {
     await refuseLocked(path);
     const stats = await stat(path);
     if ((stats.mode & WRITE_BITS) === 0) throw writeProtected(path);
-    const now = identityOf(await readFile(path), stats);
+    const now = await identityNow(path);
     if (now.sha256 !== identity.sha256 || now.inode !== identity.inode) throw changedOnDisk(path);
-    await writeFileWhole(path, bytes, {
+    const old = await writeFileWhole(path, bytes, {
       mode: stats.mode & PERMISSION_BITS,
       existing: "replace",
       beforeReplacing: async () => {
@@ -38,7 +45,7 @@ export async function saveWorkbookFile(file: WorkbookFile, bytes: Uint8Array): P
         if (!(await looksUnchanged(path, now))) throw changedOnDisk(path);
       },
     });
-    return reopened(path, bytes);
+    return { ...(await reopened(path, bytes)), namesWithOldContent: old };
   } catch (cause) {
     throw fileProblem(path, cause, "writing");
   }
@@ -57,7 +64,7 @@ export async function saveWorkbookCopy(
   path: string,
   bytes: Uint8Array,
   existing: "refuse" | "replace",
-): Promise<WorkbookFile> {
+): Promise<SavedWorkbookFile> {
   try {
     const target = await realpath(path).catch(() => path);
     await refuseLocked(target);
@@ -66,13 +73,23 @@ export async function saveWorkbookCopy(
     if (before?.isDirectory()) {
       throw new WorkbookFileError("not-writable", path, "is a folder", "Give the file a name of its own.");
     }
+    if (before !== undefined) requireRegular(before, path, "a file");
     if (before !== undefined && (before.mode & WRITE_BITS) === 0) throw writeProtected(path);
     const mode = before === undefined ? NEW_FILE_MODE & ~process.umask() : before.mode & PERMISSION_BITS;
-    await writeFileWhole(target, bytes, { mode, existing, beforeReplacing: () => refuseLocked(target) });
-    return await reopened(target, bytes);
+    const old = await writeFileWhole(target, bytes, { mode, existing, beforeReplacing: () => refuseLocked(target) });
+    return { ...(await reopened(target, bytes)), namesWithOldContent: old };
   } catch (cause) {
     const isTaken = (cause as NodeJS.ErrnoException).code === "EEXIST";
     throw fileProblem(path, isTaken ? nameTaken(path) : cause, "writing");
+  }
+}
+
+async function identityNow(path: string): Promise<FileIdentity> {
+  const opened = await openRegularFile(path, "a workbook file");
+  try {
+    return identityOf(await readWhole(opened), opened.stats);
+  } finally {
+    await opened.file.close();
   }
 }
 

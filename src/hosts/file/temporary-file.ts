@@ -1,14 +1,17 @@
 import { createHash, randomBytes } from "node:crypto";
 import { readdir, stat, unlink } from "node:fs/promises";
 import { hostname } from "node:os";
-import { basename, dirname, join } from "node:path";
+import { dirname, join } from "node:path";
 
 /** After this long nobody is still writing, whatever machine began to. */
 const ABANDONED_MS = 24 * 60 * 60 * 1000;
 const RANDOM_BYTES = 6;
 
-/** `.rooms.xlsx.1a2b3c4d-4711-a1b2c3d4e5f6.tmp`: the machine that writes it, the process, and a number of its own. */
-const NAME_END = /^\.([0-9a-f]{8})-(\d+)-[0-9a-f]{12}\.tmp$/;
+/**
+ * `.vanesheet-1a2b3c4d-4711-a1b2c3d4e5f6.tmp`: the machine that writes it, the process, and a number of its own. The name
+ * of the file is no part of it: a name may have 255 bytes, and what takes the place of such a file has to fit beside it.
+ */
+const NAME = /^\.vanesheet-([0-9a-f]{8})-(\d+)-[0-9a-f]{12}\.tmp$/;
 
 function machine(): string {
   return createHash("sha256").update(hostname()).digest("hex").slice(0, 8);
@@ -17,7 +20,7 @@ function machine(): string {
 /** Returns a name beside a file for what is to take its place; it says who writes it. */
 export function temporaryNameFor(path: string): string {
   const own = randomBytes(RANDOM_BYTES).toString("hex");
-  return join(dirname(path), `.${basename(path)}.${machine()}-${process.pid}-${own}.tmp`);
+  return join(dirname(path), `.vanesheet-${machine()}-${process.pid}-${own}.tmp`);
 }
 
 function isRunning(processId: number): boolean {
@@ -30,27 +33,22 @@ function isRunning(processId: number): boolean {
   }
 }
 
-async function isAbandoned(path: string, nameEnd: string): Promise<boolean> {
-  const [, writer, processId] = NAME_END.exec(nameEnd) ?? [];
+async function isAbandoned(folder: string, name: string): Promise<boolean> {
+  const [, writer, processId] = NAME.exec(name) ?? [];
   if (writer === undefined) return false;
   if (writer === machine() && !isRunning(Number(processId))) return true;
-  const { mtimeMs } = await stat(path);
+  const { mtimeMs } = await stat(join(folder, name));
   return Date.now() - mtimeMs > ABANDONED_MS;
 }
 
 /**
- * Removes what saves of a file that were killed have left beside it: temporary files of processes of this machine that no
- * longer run, and any that is older than a day. What cannot be removed stays; it does no harm.
+ * Removes what killed processes have left in a folder: temporary files of processes of this machine that no longer run,
+ * and any that is older than a day. What cannot be removed stays; it does no harm.
  */
-export async function removeAbandoned(path: string): Promise<void> {
-  const folder = dirname(path);
-  const prefix = `.${basename(path)}`;
+export async function removeAbandoned(folder: string): Promise<void> {
   const names = await readdir(folder).catch(() => []);
   for (const name of names) {
-    if (!name.startsWith(prefix)) continue;
-    const left = join(folder, name);
-    // Another save of the same file may remove it first.
-    if (await isAbandoned(left, name.slice(prefix.length)).catch(() => false))
-      await unlink(left).catch(() => undefined);
+    // Another save in the same folder may remove it first.
+    if (await isAbandoned(folder, name).catch(() => false)) await unlink(join(folder, name)).catch(() => undefined);
   }
 }

@@ -22,10 +22,15 @@ export function readContentTypes(bytes: Uint8Array, place: string): ContentTypes
       if (type === undefined) return;
       const { Extension: extension, PartName: part } = attributes;
       if (name === "Default" && extension !== undefined) byExtension.set(extension.toLowerCase(), type);
-      if (name === "Override" && part !== undefined) byPart.set(part.replace(/^\//, "").toLowerCase(), type);
+      if (name === "Override" && part !== undefined) byPart.set(partKey(part), type);
     },
   });
   return { byExtension, byPart };
+}
+
+/** A part's name as the archive knows it: slashes, none in front, no capitals. */
+function partKey(written: string): string {
+  return written.replaceAll("\\", "/").replace(/^\//, "").toLowerCase();
 }
 
 /** Returns the content type of a part, or "" when none is declared. */

@@ -1,5 +1,6 @@
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
+import { inUtf8 } from "../xml/utf16-part.js";
 import { findEntry, type ZipArchive } from "../zip/archive.js";
 import { inflateEntry } from "../zip/inflate-entry.js";
 import { type Relationship, readRelationships, relationshipsPartOf } from "./relationships.js";
@@ -9,14 +10,14 @@ export function placeOf(archive: ZipArchive, partName: string): string {
   return `${archive.fileName}, part ${partName}`;
 }
 
-/** Returns a part's bytes, or undefined when the file has no such part. */
+/** Returns a part's bytes, XML in UTF-8 whatever the file has; undefined when the file has no such part. */
 export function readOptionalPart(
   archive: ZipArchive,
   partName: string,
   limitBytes: number = WORKBOOK_LIMITS.smallPartBytes,
 ): Uint8Array | undefined {
   const entry = findEntry(archive, partName);
-  return entry === undefined ? undefined : inflateEntry(archive, entry, limitBytes);
+  return entry === undefined ? undefined : inUtf8(inflateEntry(archive, entry, limitBytes), placeOf(archive, partName));
 }
 
 /** Returns a part's bytes; a missing part is an error. */

@@ -54,9 +54,10 @@ export function readRelationships(bytes: Uint8Array, place: string, source: stri
   return [...relationships.values()];
 }
 
-/** Resolves a target against the folder of its source part; ".." above the root stays at the root. */
+/** Resolves a target against the folder of its source part; ".." above the root stays at the root. Backslashes separate as slashes do. */
 export function resolvePart(source: string, target: string): string {
-  const [path = ""] = target.split("#");
+  const [written = ""] = target.split("#");
+  const path = written.replaceAll("\\", "/");
   const base = path.startsWith("/") ? [] : source.split("/").slice(0, -1);
   for (const segment of path.split("/")) {
     if (segment === "..") base.pop();

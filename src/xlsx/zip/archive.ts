@@ -2,6 +2,7 @@ import type { ArchiveCodec } from "./codec.js";
 
 /** One entry of a zip archive, as its central directory describes it. */
 export interface ZipEntry {
+  /** Its folders separated by slashes, also where the file has backslashes. */
   readonly name: string;
   /** 0 stored, 8 deflated. */
   readonly method: number;

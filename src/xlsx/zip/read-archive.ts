@@ -19,7 +19,8 @@ const ASK_AGAIN = "Get a fresh copy from where it came from, or restore it from 
 
 /**
  * Reads the directory of a zip archive and refuses what a sound workbook never holds: entries that overlap, share a name,
- * point outside, are encrypted, need ZIP64, or declare sizes beyond the limits.
+ * point outside, are encrypted, need ZIP64, or declare sizes beyond the limits. Some tools write backslashes between the
+ * folders of a name; they are read as slashes, before anything is asked of the name.
  *
  * @param file - The whole file
  * @param fileName - Named in messages
@@ -93,7 +94,8 @@ function readRecord(
   const recordBytes = RECORD_BYTES + nameBytes + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
   const localOffset = view.getUint32(at + 42, true);
   if (at + recordBytes > endOffset) throw damaged(fileName, "has a damaged directory");
-  const name = readName(view, at + RECORD_BYTES, nameBytes, flags);
+  const written = readName(view, at + RECORD_BYTES, nameBytes, flags);
+  const name = written.replaceAll("\\", "/");
   const place = `${fileName}, part ${printable(name)}`;
   checkName(name, fileName);
   if ((flags & REFUSED_FLAGS) !== 0) {
@@ -109,7 +111,7 @@ function readRecord(
   if (dataOffset + compressedBytes > directoryOffset) throw damaged(place, "reaches past the end of its archive");
   const localFlags = view.getUint16(localOffset + 6, true);
   const localName = readName(view, localOffset + LOCAL_BYTES, localNameBytes, localFlags);
-  if (localName !== name || view.getUint16(localOffset + 8, true) !== method) {
+  if (localName !== written || view.getUint16(localOffset + 8, true) !== method) {
     throw unsafe(place, "has a header that contradicts the directory");
   }
   return {
@@ -137,7 +139,7 @@ function checkName(name: string, fileName: string): void {
   const isSafe =
     name !== "" &&
     // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
-    !/[\u0000-\u001f\u007f\\:]/.test(name) &&
+    !/[\u0000-\u001f\u007f:]/.test(name) &&
     segments.every((segment) => segment !== "" && segment !== "." && segment !== "..");
   if (!isSafe) throw unsafe(fileName, `holds a part with an unsafe name, ${printable(name)}`);
 }

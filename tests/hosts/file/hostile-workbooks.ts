@@ -231,10 +231,10 @@ const archives: readonly HostileWorkbook[] = [
     make: () => book({ "/etc/evil": "<a/>" }),
   },
   {
-    title: "a part with backslashes",
+    title: "a part that leads outside with backslashes",
     code: "unsafe-archive",
     says: "unsafe name",
-    make: () => book({ "xl\\evil.xml": "<a/>" }),
+    make: () => book({ "xl\\..\\..\\evil.xml": "<a/>" }),
   },
   {
     title: "a part with a drive letter",
@@ -348,10 +348,11 @@ const markup: readonly HostileWorkbook[] = [
     make: () => rows('<row r="1"><c r="A1" t="str"><v>&x;</v></c></row>'),
   },
   {
-    title: "a sheet in UTF-16",
+    title: "a sheet in UTF-16 with half of a character",
     code: "unsafe-xml",
     says: "UTF-16",
-    make: () => sheet(new Uint8Array(Buffer.concat([Buffer.from([0xff, 0xfe]), utf16("<worksheet/>")]))),
+    make: () =>
+      sheet(new Uint8Array(Buffer.concat([Buffer.from([0xff, 0xfe]), utf16("<worksheet>\ud800</worksheet>")]))),
   },
   {
     title: "a sheet that claims another encoding",

@@ -1,8 +1,9 @@
-import { spawnSync } from "node:child_process";
+import { execFileSync, spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import {
   chmodSync,
   existsSync,
+  linkSync,
   mkdtempSync,
   readdirSync,
   readFileSync,
@@ -79,6 +80,37 @@ describe("saving a workbook over itself", () => {
     expect(cellAt(readSheet((await openWorkbookFile(path)).workbook, "Sheet1"), "A1")?.value).toBe(3);
   });
 
+  it("gives the new content to the other names of the file in its folder, and tells of those elsewhere", async () => {
+    const elsewhere = mkdtempSync(join(tmpdir(), "elsewhere-"));
+    try {
+      linkSync(path, join(folder, "same.xlsx"));
+      linkSync(path, join(elsewhere, "backup.xlsx"));
+      const file = await openWorkbookFile(path);
+      const saved = await saveWorkbookFile(file, changed(file.workbook, 4));
+      expect(saved.namesWithOldContent).toBe(1);
+      expect(statSync(join(folder, "same.xlsx")).ino).toBe(statSync(path).ino);
+      expect(cellAt(readSheet((await openWorkbookFile(path)).workbook, "Sheet1"), "A1")?.value).toBe(4);
+      expect(readFileSync(join(elsewhere, "backup.xlsx"))).toEqual(Buffer.from(original));
+      expect(readdirSync(folder).sort()).toEqual(["rooms.xlsx", "same.xlsx"]);
+      const again = await saveWorkbookFile(saved, changed(saved.workbook, 5));
+      expect(again.namesWithOldContent).toBe(0);
+    } finally {
+      rmSync(elsewhere, { recursive: true });
+    }
+  });
+
+  it("takes a name as long as the disk allows, and says so of one that is longer", async () => {
+    const long = join(folder, `${"r".repeat(250)}.xlsx`);
+    writeFileSync(long, original);
+    const file = await openWorkbookFile(long);
+    const saved = await saveWorkbookFile(file, changed(file.workbook, 6));
+    expect(cellAt(readSheet(saved.workbook, "Sheet1"), "A1")?.value).toBe(6);
+    const longer = join(folder, `${"r".repeat(251)}.xlsx`);
+    expect((await refusal(() => openWorkbookFile(longer))).message).toContain("name that is too long");
+    expect((await refusal(() => saveWorkbookCopy(longer, original, "refuse"))).message).toContain("too long");
+    expect(readdirSync(folder).length).toBe(2);
+  });
+
   it("is refused when the file has changed since", async () => {
     await expectRefusedUntouched(
       () => writeFileSync(path, plainWorkbook('<row r="1"><c r="A1"><v>9</v></c></row>')),
@@ -123,7 +155,7 @@ describe("saving a workbook over itself", () => {
     const dead = spawnSync(process.execPath, ["--version"]).pid;
     const machine = createHash("sha256").update(hostname()).digest("hex").slice(0, 8);
     const left = (writer: string, processId: number, hoursAgo: number): string => {
-      const name = `.rooms.xlsx.${writer}-${processId}-0123456789ab.tmp`;
+      const name = `.vanesheet-${writer}-${processId}-0123456789ab.tmp`;
       writeFileSync(join(folder, name), "half");
       const time = Date.now() / 1000 - hoursAgo * 3600;
       utimesSync(join(folder, name), time, time);
@@ -141,7 +173,7 @@ describe("saving a workbook over itself", () => {
     const tool = resolve(import.meta.dirname, "../../../build/src/tools/kill-while-saving.js");
     const { status, stdout, stderr } = spawnSync(process.execPath, [tool, "4"], { encoding: "utf8" });
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
-    expect(stdout).toMatch(/^4 kills: .* 0 of them not whole; .* 0 stayed after the next save/);
+    expect(stdout).toMatch(/^4 kills: .* 0 of them not whole; .* 0 of them at Ctrl-C; 0 stayed after the next save/);
   });
 });
 
@@ -174,5 +206,14 @@ describe("opening a file", () => {
       /none\.xlsx: is not there/,
     );
     expect((await refusal(() => openWorkbookFile(folder))).message).toContain("is a folder");
+  });
+
+  it("waits for no pipe, and reads no device", async () => {
+    const pipe = join(folder, "pipe.xlsx");
+    execFileSync("mkfifo", [pipe]);
+    expect((await refusal(() => openWorkbookFile(pipe))).message).toContain("is a named pipe");
+    expect((await refusal(() => saveWorkbookCopy(pipe, original, "replace"))).message).toContain("is a named pipe");
+    expect((await refusal(() => openWorkbookFile("/dev/zero"))).message).toContain("is a device");
+    expect(readdirSync(folder).sort()).toEqual(["pipe.xlsx", "rooms.xlsx"]);
   });
 });

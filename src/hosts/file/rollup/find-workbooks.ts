@@ -4,6 +4,7 @@ import { basename, dirname, extname, join } from "node:path";
 import { notOpened, type RollUpIssue } from "../../../workbook/rollup/index.js";
 import { fileProblem } from "../file-problem.js";
 import { lockFileNames } from "../lock-files.js";
+import { requireRegular } from "../open-regular-file.js";
 
 /** A workbook that was found, not opened yet. */
 export interface FoundWorkbook {
@@ -83,7 +84,9 @@ async function lookAtEntry(folder: string, entry: Dirent, names: ReadonlySet<str
 
 async function foundAt(file: string, names: ReadonlySet<string>): Promise<FoundWorkbook> {
   const path = await realpath(file);
-  const { size, mtimeMs } = await stat(path);
+  const stats = await stat(path);
+  requireRegular(stats, file, "a workbook file");
+  const { size, mtimeMs } = stats;
   const isOpenElsewhere = lockFileNames(basename(file)).some((name) => names.has(name));
   return { path, file, bytes: size, modifiedMs: mtimeMs, isOpenElsewhere };
 }

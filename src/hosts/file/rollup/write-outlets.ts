@@ -1,11 +1,12 @@
 import { createWriteStream } from "node:fs";
-import { realpath } from "node:fs/promises";
+import { realpath, stat } from "node:fs/promises";
 import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import { fileWriter, parquetWriteRows } from "hyparquet-writer";
 import Papa from "papaparse";
 import { TIDY_COLUMNS, type TidyColumn } from "../../../workbook/rollup/index.js";
 import { fileProblem } from "../file-problem.js";
+import { requireRegular } from "../open-regular-file.js";
 import { fillFileWhole } from "../write-file-whole.js";
 import type { RolledUpFiles } from "./roll-up-files.js";
 
@@ -91,6 +92,8 @@ async function fill(
 ): Promise<void> {
   try {
     const target = await realpath(path).catch(() => path);
+    const before = await stat(target).catch(() => undefined);
+    if (before !== undefined) requireRegular(before, path, "a file");
     const mode = NEW_FILE_MODE & ~process.umask();
     await fillFileWhole(target, { mode, existing, beforeReplacing: async () => undefined }, (_, temporary) =>
       write(temporary),
