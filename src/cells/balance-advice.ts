@@ -1,6 +1,6 @@
 import { balanceAdvice, lowOutlets } from "../core/index.js";
 import { guard, NOTHING_YET } from "./guard.js";
-import { readBand } from "./read-limits.js";
+import { readBalanceLimits } from "./read-limits.js";
 import { readNames, readOutlets, wholeOutlets } from "./read-outlets.js";
 import { readOptional } from "./read-range.js";
 import { spillByPlace } from "./spill-by-place.js";
@@ -28,10 +28,10 @@ export function vaneBalanceLow(
   taken?: any,
 ): any[][] {
   return guard(() => {
-    const { lowRatio } = readBand(minus, null);
-    const fanMostCfm = readOptional("fanMost", fanMost, Number.POSITIVE_INFINITY);
+    const { minusPercent } = readBalanceLimits(minus, null);
+    const fanMaximumFlow = readOptional("fanMost", fanMost, Number.POSITIVE_INFINITY);
     return spillByPlace(readOutlets({ measured, design, branch, throttled, taken }), (outlets) =>
-      lowOutlets(outlets, lowRatio, fanMostCfm).map(
+      lowOutlets(outlets, minusPercent, fanMaximumFlow).map(
         ({ outlet, reason, words }) => [outlet.name, `${reason}: ${words}`] as const,
       ),
     );
@@ -72,8 +72,8 @@ export function vaneBalanceAdvice(
     return balanceAdvice({
       outlets,
       throttledBranches: readNames(throttledBranches),
-      fanMostCfm: readOptional("fanMost", fanMost, Number.POSITIVE_INFINITY),
-      ...readBand(minus, plus),
+      fanMaximumFlow: readOptional("fanMost", fanMost, Number.POSITIVE_INFINITY),
+      limits: readBalanceLimits(minus, plus),
       // The columns may be in either, and their headers say in which.
       flowUnit: null,
     }).words;

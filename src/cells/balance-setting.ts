@@ -1,12 +1,12 @@
 import { type BalanceOutlet, type Branch, branchesOf, keyOutlet, matchRatio, nextSetting } from "../core/index.js";
 import { guard } from "./guard.js";
-import { readBand } from "./read-limits.js";
+import { readBalanceLimits } from "./read-limits.js";
 import { readOutlets } from "./read-outlets.js";
 import { spillByPlace } from "./spill-by-place.js";
 
 /** A key chosen before all were read may be the wrong one. */
 function wholeBranches(outlets: readonly BalanceOutlet[]): readonly Branch[] {
-  return branchesOf(outlets).filter(({ outlets: members }) => members.every((one) => one.measuredCfm !== undefined));
+  return branchesOf(outlets).filter(({ outlets: members }) => members.every((one) => one.measuredFlow !== undefined));
 }
 
 /**
@@ -62,12 +62,11 @@ export function vaneBalanceTarget(
   taken?: any,
 ): any[][] {
   return guard(() => {
-    const { lowRatio, highRatio } = readBand(minus, plus);
-    const matching = matchRatio(lowRatio, highRatio);
+    const matching = matchRatio(readBalanceLimits(minus, plus));
     return spillByPlace(readOutlets({ measured, design, branch, throttled, taken }), (outlets) =>
       wholeBranches(outlets).flatMap(({ outlets: members }) => {
         const next = nextSetting(members, matching);
-        return next ? [[next.outlet.name, next.targetCfm] as const] : [];
+        return next ? [[next.outlet.name, next.targetFlow] as const] : [];
       }),
     );
   });

@@ -14,8 +14,8 @@ import { spillByPlace } from "./spill-by-place.js";
  */
 export function vaneBalanceRatio(measured: any[][], design: any[][], taken?: any): any[][] {
   return guard(() =>
-    readOutlets({ measured, design, taken }).spill(({ measuredCfm, designCfm }) =>
-      measuredCfm === undefined ? NOTHING_YET : balanceRatio(measuredCfm, designCfm),
+    readOutlets({ measured, design, taken }).spill(({ measuredFlow, designFlow }) =>
+      measuredFlow === undefined ? NOTHING_YET : balanceRatio(measuredFlow, designFlow),
     ),
   );
 }

@@ -17,9 +17,9 @@ import { readMeasured, readNeeded } from "./read-range.js";
 export function vaneDesignPercent(measured: any[][], design: any[][], taken?: any[][]): any[][] {
   const counts = measuredCounts("measured", measured, taken);
   return overBlocks(["measured", "design", "taken"], [measured, design, counts], (oneMeasured, oneDesign, oneTaken) => {
-    const measuredCfm = readMeasured("measured", oneMeasured, oneTaken);
-    if (measuredCfm === null) return NOTHING_YET;
-    return percentOfDesign(measuredCfm, readNeeded("design", oneDesign));
+    const measuredFlow = readMeasured("measured", oneMeasured, oneTaken);
+    if (measuredFlow === null) return NOTHING_YET;
+    return percentOfDesign(measuredFlow, readNeeded("design", oneDesign));
   });
 }
 
@@ -44,9 +44,9 @@ export function vaneDesignVerdict(
   const names = ["measured", "design", "minus", "plus", "taken"];
   const blocks = [measured, design, minus, plus, measuredCounts("measured", measured, taken)];
   return overBlocks(names, blocks, (oneMeasured, oneDesign, oneMinus, onePlus, oneTaken) => {
-    const measuredCfm = readMeasured("measured", oneMeasured, oneTaken);
-    if (measuredCfm === null) return NOTHING_YET;
+    const measuredFlow = readMeasured("measured", oneMeasured, oneTaken);
+    if (measuredFlow === null) return NOTHING_YET;
     const { minusPercent, plusPercent } = readLimits(oneMinus, onePlus);
-    return designVerdict(measuredCfm, readNeeded("design", oneDesign), minusPercent, plusPercent);
+    return designVerdict(measuredFlow, readNeeded("design", oneDesign), minusPercent, plusPercent);
   });
 }

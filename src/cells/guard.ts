@@ -9,7 +9,7 @@ export const NOTHING_YET = "";
 
 /** Unit endings of core's parameter names, longest first. */
 const UNIT_ENDING =
-  /(?:BtuPerHour|BtuPerLb|CfmPerTon|PerHour|FlowCfm|FlowsCfm|LbFt3|DegF|InWg|Percent|Ratio|Seconds|Fpm|Cfm|Ft2|Ft3|In2|Psi|Btuh|Tons?|Ft|In|F|Hp|Rpm)$/;
+  /(?:BtuPerHour|BtuPerLb|CfmPerTon|PerHour|FlowCfm|FlowsCfm|Flow|LbFt3|DegF|InWg|Percent|Ratio|Seconds|Fpm|Cfm|Ft2|Ft3|In2|Psi|Btuh|Tons?|Ft|In|F|Hp|Rpm)$/;
 
 /** Arguments that a cell function calls by the trade's word where core names the quantity. */
 const TRADE_WORDS: Readonly<Record<string, string>> = {
@@ -22,6 +22,7 @@ const TRADE_WORDS: Readonly<Record<string, string>> = {
   velocitiesFpm: "readings",
   bedroomCount: "bedrooms",
   capacityTons: "capacity",
+  fanMaximumFlow: "fanMost",
   flowCfm: "airflow",
   flowCfmPerTon: "perTon",
   sensibleLoadBtuPerHour: "sensible",

@@ -48,13 +48,13 @@ export function readOutlets(columns: OutletColumns): OutletBlock {
     if (!isGiven(reading) && !isGiven(design[row])) return null;
     return caught(() => {
       const name = isGiven(names[row]) ? String(names[row]) : `outlet ${row + 1}`;
-      const designCfm = readNeeded(`design of ${name}`, design[row]);
-      if (designCfm < 0) throw wrongInput(`design of ${name} must be above 0.`);
+      const designFlow = readNeeded(`design of ${name}`, design[row]);
+      if (designFlow < 0) throw wrongInput(`design of ${name} must be above 0.`);
       return {
         name,
         branch: isGiven(branches[row]) ? String(branches[row]) : "",
-        designCfm,
-        measuredCfm: readReading(name, reading, zerosAreMeasured),
+        designFlow,
+        measuredFlow: readReading(name, reading, zerosAreMeasured),
         damper: isThrottled(name, throttled[row]) ? "throttled" : "open",
       };
     });

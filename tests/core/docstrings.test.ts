@@ -15,6 +15,7 @@ const endings: Readonly<Record<string, readonly string[]>> = {
   ft3: ["Ft3"],
   fpm: ["Fpm"],
   cfm: ["Cfm"],
+  "cfm or L/s": ["Flow"],
   inWG: ["InWg"],
   inHg: ["InHg"],
   psi: ["Psi"],

@@ -1,4 +1,6 @@
-import type { Cfm, Ratio } from "../units/quantity.js";
+import type { DesignLimits } from "../design/design-limits.js";
+import { designVerdict } from "../design/design-verdict.js";
+import type { Airflow, Ratio } from "../units/quantity.js";
 import { type Branch, branchesOf } from "./branches-of.js";
 import { commonRatio } from "./common-ratio.js";
 import { fanTarget } from "./fan-target.js";
@@ -13,11 +15,9 @@ export interface BalanceSystem {
   readonly outlets: readonly BalanceOutlet[];
   /** Names of the branches whose own damper somebody has throttled. */
   readonly throttledBranches: readonly string[];
-  /** The most that the fan can give; Infinity where nobody knows. */
-  readonly fanMostCfm: Cfm;
-  /** Band around design. */
-  readonly lowRatio: Ratio;
-  readonly highRatio: Ratio;
+  /** Maximum fan airflow; Infinity where nobody knows. */
+  readonly fanMaximumFlow: Airflow;
+  readonly limits: DesignLimits;
   /** Every step is a matter of ratios, so that airflows may be in either unit; the words name this one. */
   readonly flowUnit: FlowUnit;
 }
@@ -26,9 +26,9 @@ export interface BalanceSystem {
 export type BalanceStep =
   | { readonly kind: "measure"; readonly outlets: readonly string[] }
   | { readonly kind: "find blockage"; readonly outlets: readonly string[] }
-  | { readonly kind: "set outlet"; readonly outlet: string; readonly branch: string; readonly targetCfm: Cfm }
-  | { readonly kind: "set branch"; readonly branch: string; readonly targetCfm: Cfm }
-  | { readonly kind: "set fan"; readonly targetCfm: Cfm }
+  | { readonly kind: "set outlet"; readonly outlet: string; readonly branch: string; readonly targetFlow: Airflow }
+  | { readonly kind: "set branch"; readonly branch: string; readonly targetFlow: Airflow }
+  | { readonly kind: "set fan"; readonly targetFlow: Airflow }
   | { readonly kind: "report shortfall"; readonly ratio: Ratio }
   | { readonly kind: "done" };
 
@@ -47,29 +47,28 @@ type Told = Pick<BalanceAdvice, "step" | "words">;
  *
  * Read all; in each branch every outlet to the key's ratio; every branch to the key branch's ratio; the fan to ΣD
  *
- * Stops when every outlet is inside its band, or when only the fan or the design can raise what is missing.
+ * Stops when every outlet is within its limits, or when only the fan or the design can raise what is missing.
  *
- * @param system - Outlets as read last, throttled branches, the fan's most and the band
+ * @param system - Outlets as read last, throttled branches, the fan's maximum and the limits
  * @returns The next step, the same in words, and the low outlets with what can raise each
- * @throws {DomainError} When there is no outlet, or an airflow or the band is out of range
+ * @throws {DomainError} When there is no outlet, or an airflow or a limit is out of range
  * @source Proportional (ratio) balancing, common practice; branches from the highest ratio, from memory, unverified
  * @example
  * balanceAdvice({
  *   outlets: [
- *     { name: "Hall", branch: "", designCfm: 100, measuredCfm: 140, damper: "open" },
- *     { name: "Bath", branch: "", designCfm: 120, measuredCfm: 96, damper: "open" },
+ *     { name: "Hall", branch: "", designFlow: 100, measuredFlow: 140, damper: "open" },
+ *     { name: "Bath", branch: "", designFlow: 120, measuredFlow: 96, damper: "open" },
  *   ],
  *   throttledBranches: [],
- *   fanMostCfm: Infinity,
- *   lowRatio: 0.95,
- *   highRatio: 1.1,
+ *   fanMaximumFlow: Infinity,
+ *   limits: { minusPercent: 5, plusPercent: 10 },
  *   flowUnit: "cfm",
- * }).step // => { kind: "set outlet", outlet: "Hall", branch: "", targetCfm: 80 }
+ * }).step // => { kind: "set outlet", outlet: "Hall", branch: "", targetFlow: 80 }
  */
 export function balanceAdvice(system: BalanceSystem): BalanceAdvice {
   requireOutlets(system.outlets);
-  const matching = matchRatio(system.lowRatio, system.highRatio);
-  const low = lowOutlets(system.outlets, system.lowRatio, system.fanMostCfm);
+  const matching = matchRatio(system.limits);
+  const low = lowOutlets(system.outlets, system.limits.minusPercent, system.fanMaximumFlow);
   const told =
     adviseReading(system) ??
     adviseDone(system) ??
@@ -89,10 +88,12 @@ function adviseReading({ outlets }: BalanceSystem): Told | undefined {
   return { step: { kind: "measure", outlets: notMeasured }, words };
 }
 
-function adviseDone({ outlets, lowRatio, highRatio }: BalanceSystem): Told | undefined {
-  const isInside = measuredOutlets(outlets).every(({ ratio }) => ratio >= lowRatio && ratio <= highRatio);
-  if (!isInside) return undefined;
-  return { step: { kind: "done" }, words: "Every outlet is inside its band. Mark the damper settings." };
+function adviseDone({ outlets, limits }: BalanceSystem): Told | undefined {
+  const isWithin = measuredOutlets(outlets).every(({ measuredFlow, designFlow }) => {
+    return designVerdict(measuredFlow, designFlow, limits.minusPercent, limits.plusPercent) === "within";
+  });
+  if (!isWithin) return undefined;
+  return { step: { kind: "done" }, words: "Every outlet is within limits. Mark the damper settings." };
 }
 
 /** An outlet without air can be nobody's key. */
@@ -111,9 +112,9 @@ function adviseOutlet({ outlets, flowUnit }: BalanceSystem, matching: Ratio): To
   for (const { name, outlets: members } of highestFirst) {
     const next = nextSetting(members, matching);
     if (!next) continue;
-    const { outlet, key, targetCfm, targetRatio } = next;
-    const words = `Set ${outlet.name} to ${airflowWords(targetCfm, flowUnit)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key outlet ${key.name}, whose damper stays open). Then read both again.`;
-    return { step: { kind: "set outlet", outlet: outlet.name, branch: name, targetCfm }, words };
+    const { outlet, key, targetFlow, targetRatio } = next;
+    const words = `Set ${outlet.name} to ${airflowWords(targetFlow, flowUnit)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key outlet ${key.name}, whose damper stays open). Then read both again.`;
+    return { step: { kind: "set outlet", outlet: outlet.name, branch: name, targetFlow }, words };
   }
   return undefined;
 }
@@ -126,37 +127,37 @@ function likeKey({ targetRatio, key }: NextSetting): string {
 /** The same rule between branches, each taken as one outlet of its sums. */
 function adviseBranch({ outlets, throttledBranches, flowUnit }: BalanceSystem, matching: Ratio): Told | undefined {
   const branches = branchesOf(outlets).map(({ name, outlets: members }): BalanceOutlet => {
-    const { designCfm, measuredCfm } = commonRatio(members);
+    const { designFlow, measuredFlow } = commonRatio(members);
     return {
       name,
       branch: "",
-      designCfm,
-      measuredCfm,
+      designFlow,
+      measuredFlow,
       damper: throttledBranches.includes(name) ? "throttled" : "open",
     };
   });
   const next = nextSetting(branches, matching);
   if (!next) return undefined;
-  const { outlet: branch, key, targetCfm, targetRatio } = next;
-  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetCfm, flowUnit)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key branch ${key.name}, whose damper stays open). Then read both again.`;
-  return { step: { kind: "set branch", branch: branch.name, targetCfm }, words };
+  const { outlet: branch, key, targetFlow, targetRatio } = next;
+  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetFlow, flowUnit)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key branch ${key.name}, whose damper stays open). Then read both again.`;
+  return { step: { kind: "set branch", branch: branch.name, targetFlow }, words };
 }
 
-function adviseFan({ outlets, fanMostCfm, lowRatio, highRatio, flowUnit }: BalanceSystem, matching: Ratio): Told {
-  const targetCfm = fanTarget(outlets, lowRatio, highRatio);
-  const { measuredCfm, designCfm } = commonRatio(outlets);
-  const ratio = measuredCfm / designCfm;
+function adviseFan({ outlets, fanMaximumFlow, limits, flowUnit }: BalanceSystem, matching: Ratio): Told {
+  const targetFlow = fanTarget(outlets, limits);
+  const { measuredFlow, designFlow } = commonRatio(outlets);
+  const ratio = measuredFlow / designFlow;
   const lead = `All outlets share in proportion at ${percentWords(ratio)} of design`;
-  if (targetCfm > measuredCfm && measuredCfm >= fanMostCfm * (1 - matching)) {
+  if (targetFlow > measuredFlow && measuredFlow >= fanMaximumFlow * (1 - matching)) {
     return {
       step: { kind: "report shortfall", ratio },
       words: `${lead}, and the fan gives no more. Report the shortfall.`,
     };
   }
-  const setCfm = Math.min(targetCfm, fanMostCfm);
-  const caution = setCfm > measuredCfm ? " Check the motor current before speeding a fan up." : "";
-  const words = `${lead}. Set the fan for a total of ${airflowWords(setCfm, flowUnit)} and read every outlet again.${caution}`;
-  return { step: { kind: "set fan", targetCfm: setCfm }, words };
+  const setFlow = Math.min(targetFlow, fanMaximumFlow);
+  const caution = setFlow > measuredFlow ? " Check the motor current before speeding a fan up." : "";
+  const words = `${lead}. Set the fan for a total of ${airflowWords(setFlow, flowUnit)} and read every outlet again.${caution}`;
+  return { step: { kind: "set fan", targetFlow: setFlow }, words };
 }
 
 function ratioOf(branch: Branch): Ratio {

@@ -15,8 +15,8 @@ export interface Branch {
  * @source Proportional (ratio) balancing, common practice, no source
  * @example
  * branchesOf([
- *   { name: "Hall", branch: "North", designCfm: 100, measuredCfm: 140, damper: "open" },
- *   { name: "Bath", branch: "South", designCfm: 120, measuredCfm: 96, damper: "open" },
+ *   { name: "Hall", branch: "North", designFlow: 100, measuredFlow: 140, damper: "open" },
+ *   { name: "Bath", branch: "South", designFlow: 120, measuredFlow: 96, damper: "open" },
  * ]).map((branch) => branch.name) // => ["North", "South"]
  */
 export function branchesOf(outlets: readonly BalanceOutlet[]): readonly Branch[] {

@@ -1,5 +1,5 @@
 import { requireFiniteResult } from "../check/require.js";
-import type { Cfm, Ratio } from "../units/quantity.js";
+import type { Airflow, Ratio } from "../units/quantity.js";
 import { balanceRatio } from "./balance-ratio.js";
 import { type BalanceOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
 
@@ -7,8 +7,8 @@ import { type BalanceOutlet, measuredOutlets, requireOutlets } from "./outlet.js
 export interface CommonRatio {
   /** Undefined while no outlet was read. */
   readonly ratio: Ratio | undefined;
-  readonly measuredCfm: Cfm;
-  readonly designCfm: Cfm;
+  readonly measuredFlow: Airflow;
+  readonly designFlow: Airflow;
   /** Names of the outlets that were not read; they are in neither sum. */
   readonly notMeasured: readonly string[];
 }
@@ -27,19 +27,20 @@ export interface CommonRatio {
  * @source Proportional (ratio) balancing, common practice; the invariant is derived
  * @example
  * commonRatio([
- *   { name: "1", branch: "", designCfm: 100, measuredCfm: 140, damper: "open" },
- *   { name: "2", branch: "", designCfm: 120, measuredCfm: 96, damper: "open" },
+ *   { name: "1", branch: "", designFlow: 100, measuredFlow: 140, damper: "open" },
+ *   { name: "2", branch: "", designFlow: 120, measuredFlow: 96, damper: "open" },
  * ]).ratio // => 1.0727
  */
 export function commonRatio(outlets: readonly BalanceOutlet[]): CommonRatio {
   requireOutlets(outlets);
   const measured = measuredOutlets(outlets);
-  const measuredCfm = measured.reduce((sum, outlet) => sum + outlet.measuredCfm, 0);
-  const designCfm = measured.reduce((sum, outlet) => sum + outlet.designCfm, 0);
+  const measuredFlow = measured.reduce((sum, outlet) => sum + outlet.measuredFlow, 0);
+  const designFlow = measured.reduce((sum, outlet) => sum + outlet.designFlow, 0);
   return {
-    ratio: measured.length === 0 ? undefined : balanceRatio(measuredCfm, requireFiniteResult("designCfm", designCfm)),
-    measuredCfm,
-    designCfm,
-    notMeasured: outlets.filter((outlet) => outlet.measuredCfm === undefined).map((outlet) => outlet.name),
+    ratio:
+      measured.length === 0 ? undefined : balanceRatio(measuredFlow, requireFiniteResult("designFlow", designFlow)),
+    measuredFlow,
+    designFlow,
+    notMeasured: outlets.filter((outlet) => outlet.measuredFlow === undefined).map((outlet) => outlet.name),
   };
 }

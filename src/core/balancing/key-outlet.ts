@@ -14,8 +14,8 @@ import { type BalanceOutlet, type MeasuredOutlet, measuredOutlets, requireOutlet
  * @source Proportional (ratio) balancing, common practice, no source
  * @example
  * keyOutlet([
- *   { name: "Hall", branch: "", designCfm: 100, measuredCfm: 140, damper: "open" },
- *   { name: "Bath", branch: "", designCfm: 120, measuredCfm: 96, damper: "open" },
+ *   { name: "Hall", branch: "", designFlow: 100, measuredFlow: 140, damper: "open" },
+ *   { name: "Bath", branch: "", designFlow: 120, measuredFlow: 96, damper: "open" },
  * ]) // => { name: "Bath", ratio: 0.8 }
  */
 export function keyOutlet(outlets: readonly BalanceOutlet[]): MeasuredOutlet | undefined {

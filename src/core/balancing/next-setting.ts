@@ -1,5 +1,5 @@
 import { requireAtLeast } from "../check/require.js";
-import type { Cfm, Ratio } from "../units/quantity.js";
+import type { Airflow, Ratio } from "../units/quantity.js";
 import { balanceRatio } from "./balance-ratio.js";
 import { keyOutlet } from "./key-outlet.js";
 import { type BalanceOutlet, type MeasuredOutlet, measuredOutlets } from "./outlet.js";
@@ -10,7 +10,7 @@ export interface NextSetting {
   readonly key: MeasuredOutlet;
   /** The ratio to reach: the key's own at this moment, or a foreseen one where the key will follow. */
   readonly targetRatio: Ratio;
-  readonly targetCfm: Cfm;
+  readonly targetFlow: Airflow;
 }
 
 /**
@@ -34,9 +34,9 @@ export interface NextSetting {
  * @source Proportional (ratio) balancing, common practice, no source; the second target is derived
  * @example
  * nextSetting([
- *   { name: "Hall", branch: "", designCfm: 100, measuredCfm: 140, damper: "open" },
- *   { name: "Bath", branch: "", designCfm: 120, measuredCfm: 96, damper: "open" },
- * ], 0.02) // => { targetCfm: 80, targetRatio: 0.8 }
+ *   { name: "Hall", branch: "", designFlow: 100, measuredFlow: 140, damper: "open" },
+ *   { name: "Bath", branch: "", designFlow: 120, measuredFlow: 96, damper: "open" },
+ * ], 0.02) // => { targetFlow: 80, targetRatio: 0.8 }
  */
 export function nextSetting(outlets: readonly BalanceOutlet[], matchingRatio: Ratio): NextSetting | undefined {
   requireAtLeast("matchingRatio", matchingRatio, 0);
@@ -48,15 +48,15 @@ export function nextSetting(outlets: readonly BalanceOutlet[], matchingRatio: Ra
     .filter((one) => Math.abs(one.ratio - key.ratio) > allowed)
     .sort((one, other) => one.ratio - other.ratio);
   if (!outlet) return undefined;
-  const targetCfm = targetAirflow(outlet, key, measured);
-  return { outlet, key, targetRatio: balanceRatio(targetCfm, outlet.designCfm), targetCfm };
+  const targetFlow = targetAirflow(outlet, key, measured);
+  return { outlet, key, targetRatio: balanceRatio(targetFlow, outlet.designFlow), targetFlow };
 }
 
 /** The key's ratio for an outlet that hardly moves the key, and nearer to where both meet the more it does. */
-function targetAirflow(outlet: MeasuredOutlet, key: MeasuredOutlet, measured: readonly MeasuredOutlet[]): Cfm {
-  const atKeyRatio = key.ratio * outlet.designCfm;
-  const total = measured.reduce((sum, one) => sum + Math.max(0, one.measuredCfm), 0);
-  const others = total - Math.max(0, outlet.measuredCfm);
+function targetAirflow(outlet: MeasuredOutlet, key: MeasuredOutlet, measured: readonly MeasuredOutlet[]): Airflow {
+  const atKeyRatio = key.ratio * outlet.designFlow;
+  const total = measured.reduce((sum, one) => sum + Math.max(0, one.measuredFlow), 0);
+  const others = total - Math.max(0, outlet.measuredFlow);
   if (outlet.damper === "open" && atKeyRatio <= others) return atKeyRatio;
   const sharing = others + atKeyRatio;
   return atKeyRatio * (total / sharing) ** (atKeyRatio / sharing);

@@ -15,8 +15,8 @@ import { type BalanceOutlet, type MeasuredOutlet, measuredOutlets, requireOutlet
  * @source Proportional (ratio) balancing, common practice; the order of branches from memory, unverified
  * @example
  * workOrder([
- *   { name: "Hall", branch: "", designCfm: 100, measuredCfm: 140, damper: "open" },
- *   { name: "Bath", branch: "", designCfm: 120, measuredCfm: 96, damper: "open" },
+ *   { name: "Hall", branch: "", designFlow: 100, measuredFlow: 140, damper: "open" },
+ *   { name: "Bath", branch: "", designFlow: 120, measuredFlow: 96, damper: "open" },
  * ]).map((outlet) => outlet.name) // => ["Bath", "Hall"]
  */
 export function workOrder(outlets: readonly BalanceOutlet[]): readonly MeasuredOutlet[] {

@@ -1,6 +1,6 @@
-import { isAbove, isBelow } from "../check/is-beyond.js";
 import { requireAtLeast, requireBetween, requireFinite, requirePositive } from "../check/require.js";
-import type { Cfm, Percent } from "../units/quantity.js";
+import type { Airflow, Percent } from "../units/quantity.js";
+import { isAboveDesign, isBelowDesign } from "./design-limits.js";
 
 export type DesignVerdict = "low" | "within" | "high";
 
@@ -12,8 +12,8 @@ export type DesignVerdict = "low" | "within" | "high";
  * Both limits belong to the band and nothing is rounded before the comparison. A limit that is met exactly on paper
  * counts as met: a part of 1e-12, a thousand times what binary arithmetic loses, is let pass.
  *
- * @param measuredCfm - Measured airflow, negative where the air runs the wrong way [cfm]
- * @param designCfm - Design airflow, above 0 [cfm]
+ * @param measuredFlow - Measured airflow, negative where the air runs the wrong way [cfm or L/s]
+ * @param designFlow - Design airflow, above 0 [cfm or L/s]
  * @param minusPercent - How far below design is allowed, 0 to 100 [%]
  * @param plusPercent - How far above design is allowed, 0 or more [%]
  * @returns "low", "within" or "high"
@@ -24,15 +24,15 @@ export type DesignVerdict = "low" | "within" | "high";
  * designVerdict(142.4, 150, 5, 10) // => "low"
  */
 export function designVerdict(
-  measuredCfm: Cfm,
-  designCfm: Cfm,
+  measuredFlow: Airflow,
+  designFlow: Airflow,
   minusPercent: Percent,
   plusPercent: Percent,
 ): DesignVerdict {
-  requireFinite("measuredCfm", measuredCfm);
-  requirePositive("designCfm", designCfm);
+  requireFinite("measuredFlow", measuredFlow);
+  requirePositive("designFlow", designFlow);
   requireBetween("minusPercent", minusPercent, 0, 100);
   requireAtLeast("plusPercent", plusPercent, 0);
-  if (isBelow(measuredCfm, designCfm * (1 - minusPercent / 100))) return "low";
-  return isAbove(measuredCfm, designCfm * (1 + plusPercent / 100)) ? "high" : "within";
+  if (isBelowDesign(measuredFlow, designFlow, minusPercent)) return "low";
+  return isAboveDesign(measuredFlow, designFlow, plusPercent) ? "high" : "within";
 }

@@ -1,4 +1,4 @@
-import { isAbove } from "../check/is-beyond.js";
+import { isAbove } from "../check/compare-with-limit.js";
 import type { Count, Percent } from "../units/quantity.js";
 
 export type PlaneFault = "negative readings" | "too few readings above the limit";

@@ -15,6 +15,8 @@ export type SquareFoot = Quantity<"ft2">;
 export type CubicFoot = Quantity<"ft3">;
 export type Fpm = Quantity<"fpm">;
 export type Cfm = Quantity<"cfm">;
+/** An airflow where only shares of another matter: in either unit, the same throughout one call. */
+export type Airflow = Cfm | LiterPerSecond;
 export type InWg = Quantity<"inWG">;
 export type Psi = Quantity<"psi">;
 export type LbFt3 = Quantity<"lb/ft3">;

@@ -1,12 +1,11 @@
 import { useState } from "preact/hooks";
-import { asFoundEdits, type BalanceGroup, type OutletRow, readingEdits } from "../../workbook/index.js";
+import { asFoundEdits, type BalanceGroup, limitsForKind, type OutletRow, readingEdits } from "../../workbook/index.js";
 import { CheckField } from "../controls/check-field.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
 import { Section } from "../controls/section.js";
 import { TextField } from "../controls/text-field.js";
 import { usePane } from "../shell/pane-context.js";
 import { airflowUnit } from "../shell/unit-words.js";
-import { balanceBand } from "./balance-band.js";
 import { type BalanceAction, type BalanceDraft, rememberedKey } from "./balance-draft.js";
 import { LowOutlets } from "./low-outlets.js";
 import { isAfterSetting, nextStep } from "./next-step.js";
@@ -31,7 +30,7 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
   const keyOf = (outlet: OutletRow) => rememberedKey(outlet, outlet.name, details.jobName ?? "");
   const branchKey = (branch: string) => rememberedKey(group, branch, details.jobName ?? "");
   const isThrottled = (outlet: OutletRow) => draft.throttled.includes(keyOf(outlet));
-  const band = balanceBand(group.kind, details);
+  const limits = limitsForKind(group.kind, details);
   const fanText = draft.fanMost[group.id] ?? "";
   const fan = readTypedNumber(fanText, 0, null);
   const fanMost = "value" in fan && fan.value !== null && fan.value > 0 ? fan.value : Number.POSITIVE_INFINITY;
@@ -39,7 +38,7 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
     isThrottled,
     isBranchThrottled: (branch) => draft.throttledBranches.includes(branchKey(branch)),
     fanMost,
-    band,
+    limits,
     units: details.units,
   });
   const changes = (
@@ -106,14 +105,14 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
           {system.ratio === undefined
             ? "None is measured yet. "
             : `Together ${airflowText(system.measured, details.units)} of ${airflowText(system.design, details.units)}: ${percentText(system.ratio)}, of those measured. `}
-          Limits {percentText(band.lowRatio)} to {percentText(band.highRatio)}
-          {band.isAssumed ? ", assumed: the job states none." : "."} Choose one to see its cell and read it.
+          Limits {percentText(1 - limits.minusPercent / 100)} to {percentText(1 + limits.plusPercent / 100)}
+          {limits.isAssumed ? ", assumed: the job states none." : "."} Choose one to see its cell and read it.
         </p>
         <OutletList
           rated={system.rated}
           notMeasured={system.notMeasured}
           withoutDesign={group.withoutDesign}
-          band={band}
+          limits={limits}
           isThrottled={isThrottled}
           onChoose={show}
         />

@@ -14,7 +14,7 @@ interface LowOutletsProps {
   readonly low: readonly LowOutlet[];
 }
 
-/** Open outlets below their band: what raises each is not its own damper. */
+/** Open outlets below their limit: what raises each is not its own damper. */
 export function LowOutlets({ low }: LowOutletsProps) {
   if (low.length === 0) return null;
   return (

@@ -45,11 +45,11 @@ function titleOf(step: BalanceStep, units: Units): string {
     case "find blockage":
       return `No air at ${step.outlets.join(", ")}`;
     case "set outlet":
-      return `Set ${step.outlet} to ${airflowText(step.targetCfm, units)}`;
+      return `Set ${step.outlet} to ${airflowText(step.targetFlow, units)}`;
     case "set branch":
-      return `Set branch ${step.branch} to ${airflowText(step.targetCfm, units)}`;
+      return `Set branch ${step.branch} to ${airflowText(step.targetFlow, units)}`;
     case "set fan":
-      return `Set the fan to ${airflowText(step.targetCfm, units)}`;
+      return `Set the fan to ${airflowText(step.targetFlow, units)}`;
     case "report shortfall":
       return `The fan gives no more than ${percentText(step.ratio)}`;
     case "done":
@@ -101,7 +101,7 @@ export function nextStep(group: BalanceGroup, system: SystemAdvice, draft: Balan
     };
   }
   const read = advisedOutlet(step, group);
-  const target = step.kind === "set outlet" ? step.targetCfm : null;
+  const target = step.kind === "set outlet" ? step.targetFlow : null;
   const key =
     step.kind === "set outlet" ? system.rated.find(({ row, isKey }) => isKey && row.branch === step.branch) : undefined;
   const look = read === null ? null : target === null ? designLook(read) : meterVelocity(target, read.freeArea, units);

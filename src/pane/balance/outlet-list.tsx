@@ -1,5 +1,5 @@
+import type { DesignLimits } from "../../core/index.js";
 import type { OutletRow } from "../../workbook/index.js";
-import type { BalanceBand } from "./balance-band.js";
 import { percentText } from "./quantity-text.js";
 import { RatioBar } from "./ratio-bar.js";
 import type { RatedOutlet } from "./system-advice.js";
@@ -8,7 +8,7 @@ interface OutletListProps {
   readonly rated: readonly RatedOutlet[];
   readonly notMeasured: readonly OutletRow[];
   readonly withoutDesign: readonly OutletRow[];
-  readonly band: BalanceBand;
+  readonly limits: DesignLimits;
   readonly isThrottled: (outlet: OutletRow) => boolean;
   readonly onChoose: (outlet: OutletRow) => void;
 }
@@ -18,7 +18,7 @@ function placeOf({ room, branch }: OutletRow): string {
 }
 
 /** The outlets in the order of work, each a way to its cell. */
-export function OutletList({ rated, notMeasured, withoutDesign, band, isThrottled, onChoose }: OutletListProps) {
+export function OutletList({ rated, notMeasured, withoutDesign, limits, isThrottled, onChoose }: OutletListProps) {
   const row = (outlet: OutletRow, words: string, bar: RatedOutlet | null) => (
     <li key={outlet.id}>
       <button type="button" class="vs-outlet" onClick={() => onChoose(outlet)}>
@@ -26,7 +26,7 @@ export function OutletList({ rated, notMeasured, withoutDesign, band, isThrottle
           <strong>{outlet.name}</strong> {placeOf(outlet)}
         </span>
         <span class="vs-outlet-words">{words}</span>
-        {bar && <RatioBar ratio={bar.ratio} band={band} />}
+        {bar && <RatioBar ratio={bar.ratio} limits={limits} />}
       </button>
     </li>
   );

@@ -1,8 +1,8 @@
-import type { BalanceBand } from "./balance-band.js";
+import type { DesignLimits } from "../../core/index.js";
 
 interface RatioBarProps {
   readonly ratio: number;
-  readonly band: BalanceBand;
+  readonly limits: DesignLimits;
 }
 
 /** The scale ends here: an outlet with more is far outside either way. */
@@ -13,8 +13,8 @@ const HEIGHT = 14;
 const place = (ratio: number) => (Math.min(Math.max(ratio, 0), MOST_RATIO) / MOST_RATIO) * WIDTH;
 
 /** An outlet's share of design between the limits. The words beside it say the same. */
-export function RatioBar({ ratio, band }: RatioBarProps) {
-  const [low, high] = [place(band.lowRatio), place(band.highRatio)];
+export function RatioBar({ ratio, limits }: RatioBarProps) {
+  const [low, high] = [place(1 - limits.minusPercent / 100), place(1 + limits.plusPercent / 100)];
   return (
     <svg class="vs-ratio" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} preserveAspectRatio="none" aria-hidden="true">
       <rect class="vs-ratio-ground" x="0" y="3" width={WIDTH} height={HEIGHT - 6} />

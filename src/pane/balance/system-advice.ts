@@ -4,13 +4,14 @@ import {
   balanceAdvice,
   branchesOf,
   commonRatio,
+  type DesignVerdict,
   DomainError,
+  designVerdict,
   keyOutlet,
   workOrder,
 } from "../../core/index.js";
-import type { BalanceGroup, JobDetails, OutletRow } from "../../workbook/index.js";
+import type { BalanceGroup, JobDetails, LimitsOfKind, OutletRow } from "../../workbook/index.js";
 import { airflowUnit } from "../shell/unit-words.js";
-import type { BalanceBand } from "./balance-band.js";
 
 /** What is known of a system beside its sheet. */
 export interface SystemState {
@@ -18,7 +19,7 @@ export interface SystemState {
   readonly isBranchThrottled: (branch: string) => boolean;
   /** In the unit of the job; Infinity where nobody knows. */
   readonly fanMost: number;
-  readonly band: BalanceBand;
+  readonly limits: LimitsOfKind;
   readonly units: JobDetails["units"];
 }
 
@@ -26,7 +27,7 @@ export interface SystemState {
 export interface RatedOutlet {
   readonly row: OutletRow;
   readonly ratio: number;
-  readonly verdict: "low" | "within" | "high";
+  readonly verdict: DesignVerdict;
   readonly isKey: boolean;
 }
 
@@ -50,14 +51,10 @@ function balanceOutlet(row: OutletRow, { isThrottled }: SystemState): BalanceOut
   return {
     name: row.name,
     branch: row.branch,
-    designCfm: row.design ?? 0,
-    measuredCfm: row.measured ?? undefined,
+    designFlow: row.design ?? 0,
+    measuredFlow: row.measured ?? undefined,
     damper: isThrottled(row) ? "throttled" : "open",
   };
-}
-
-function verdictOf(ratio: number, { lowRatio, highRatio }: BalanceBand): RatedOutlet["verdict"] {
-  return ratio < lowRatio ? "low" : ratio > highRatio ? "high" : "within";
 }
 
 /**
@@ -69,35 +66,37 @@ export function systemAdvice(group: BalanceGroup, state: SystemState): SystemVie
   if (group.outlets.length === 0) {
     return { problem: "No outlet here has a design airflow. Enter what the design asks of each." };
   }
-  const { lowRatio, highRatio } = state.band;
+  const { limits } = state;
   const outlets = group.outlets.map((row) => balanceOutlet(row, state));
   const rowOf = new Map(group.outlets.map((row) => [row.name, row]));
   try {
     const branches = branchesOf(outlets);
     const keys = new Set(branches.flatMap(({ outlets: members }) => keyOutlet(members)?.name ?? []));
-    const { ratio, measuredCfm, designCfm } = commonRatio(outlets);
+    const { ratio, measuredFlow, designFlow } = commonRatio(outlets);
     const throttledBranches = branches.map(({ name }) => name).filter(state.isBranchThrottled);
     const advice = balanceAdvice({
       outlets,
       throttledBranches,
-      fanMostCfm: state.fanMost,
-      lowRatio,
-      highRatio,
+      fanMaximumFlow: state.fanMost,
+      limits,
       flowUnit: airflowUnit(state.units),
     });
-    const rated = workOrder(outlets).flatMap(({ name, ratio: own }): readonly RatedOutlet[] => {
-      const row = rowOf.get(name);
-      if (row === undefined) return [];
-      return [{ row, ratio: own, verdict: verdictOf(own, state.band), isKey: keys.has(name) }];
-    });
+    const rated = workOrder(outlets).flatMap(
+      ({ name, ratio: own, measuredFlow: flow, designFlow: wanted }): readonly RatedOutlet[] => {
+        const row = rowOf.get(name);
+        if (row === undefined) return [];
+        const verdict = designVerdict(flow, wanted, limits.minusPercent, limits.plusPercent);
+        return [{ row, ratio: own, verdict, isKey: keys.has(name) }];
+      },
+    );
     return {
       value: {
         advice,
         rated,
         notMeasured: group.outlets.filter(({ measured }) => measured === null),
         branches: branches.map(({ name }) => name),
-        measured: measuredCfm,
-        design: designCfm,
+        measured: measuredFlow,
+        design: designFlow,
         ratio,
       },
     };

@@ -1,4 +1,4 @@
-import { DESIGN_LIMITS } from "../../../shared/tables/design-limits.js";
+import { DESIGN_LIMITS, OUTSIDE_AIR_LIMITS } from "../../../shared/tables/design-limits.js";
 import { UNCERTAINTY_DEFAULTS } from "../../../shared/tables/uncertainty-defaults.js";
 import { cell, dateInput, EMPTY_SHEET, type InputRule, listInput, numberInput, textInput } from "./plan-parts.js";
 import type { NamePlan, SheetPlan } from "./sheet-plan.js";
@@ -106,11 +106,18 @@ const FIELDS: readonly (JobField | string)[] = [
     "outsideMinus",
     "Job_OutsideAirLimitMinus",
     "Outside air, below design",
-    0,
+    OUTSIDE_AIR_LIMITS.minusPercent,
     [0, 100],
     "In percent. Outside-air inlets are often allowed nothing below design.",
   ),
-  number("outsidePlus", "Job_OutsideAirLimitPlus", "Outside air, above design", 10, [0, 1000], "In percent."),
+  number(
+    "outsidePlus",
+    "Job_OutsideAirLimitPlus",
+    "Outside air, above design",
+    OUTSIDE_AIR_LIMITS.plusPercent,
+    [0, 1000],
+    "In percent.",
+  ),
   "How good a reading is",
   number(
     "instrumentDoubt",

@@ -1,3 +1,4 @@
+import { LIMIT_TOLERANCE_RATIO } from "../../core/index.js";
 import { jobCell } from "./job-sheet.js";
 import type { ConditionalFormatPlan } from "./sheet-plan.js";
 
@@ -54,13 +55,13 @@ export const VERDICTS = { low: "low", within: "within", high: "high" } as const;
 /** What stands in place of a verdict while something is missing. */
 export const GAPS = { noSize: "no size", noDesign: "no design", noTime: "no time", part: "part measured" } as const;
 
-/** A limit met exactly on paper counts as met: binary arithmetic may miss it by a part of some 1E-15. */
-const BINARY_NOISE = "1E-12";
+/** A limit met exactly on paper counts as met, by the tolerance that every comparison with a limit has. */
+const TOLERANCE = LIMIT_TOLERANCE_RATIO.toExponential().toUpperCase();
 
 /** The verdict of two numbers that are there; both limits belong to the band, and nothing is rounded. */
 export function verdictOf(measured: string, design: string, minus: string, plus: string): string {
-  const low = `${measured}<${design}*(1-${minus}/100)*(1-${BINARY_NOISE})`;
-  const high = `${measured}>${design}*(1+${plus}/100)*(1+${BINARY_NOISE})`;
+  const low = `${measured}<${design}*(1-${minus}/100)*(1-${TOLERANCE})`;
+  const high = `${measured}>${design}*(1+${plus}/100)*(1+${TOLERANCE})`;
   return `IF(${low},"${VERDICTS.low}",IF(${high},"${VERDICTS.high}","${VERDICTS.within}"))`;
 }
 

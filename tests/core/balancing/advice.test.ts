@@ -3,17 +3,16 @@ import { type BalanceOutlet, type BalanceSystem, balanceAdvice, lowOutlets } fro
 
 const outlet = (
   name: string,
-  designCfm: number,
-  measuredCfm: number | undefined,
+  designFlow: number,
+  measuredFlow: number | undefined,
   more: Partial<BalanceOutlet> = {},
-): BalanceOutlet => ({ name, branch: "Supply", designCfm, measuredCfm, damper: "open", ...more });
+): BalanceOutlet => ({ name, branch: "Supply", designFlow, measuredFlow, damper: "open", ...more });
 
 const system = (outlets: readonly BalanceOutlet[], more: Partial<BalanceSystem> = {}): BalanceSystem => ({
   outlets,
   throttledBranches: [],
-  fanMostCfm: Number.POSITIVE_INFINITY,
-  lowRatio: 0.95,
-  highRatio: 1.1,
+  fanMaximumFlow: Number.POSITIVE_INFINITY,
+  limits: { minusPercent: 5, plusPercent: 10 },
   flowUnit: "cfm",
   ...more,
 });
@@ -71,14 +70,14 @@ describe("the advice", () => {
     ];
     const advice = balanceAdvice(system(outlets));
     // larger than the rest: 0.8 · 300 = 240, S = 160 + 240, 240 · (520 / 400)^(240 / 400), by hand
-    expect(advice.step).toMatchObject({ kind: "set branch", branch: "B", targetCfm: expect.closeTo(280.92, 2) });
+    expect(advice.step).toMatchObject({ kind: "set branch", branch: "B", targetFlow: expect.closeTo(280.92, 2) });
     expect(advice.words).toContain(
       "Set branch B to a total of 281 cfm (94 % of design, about where it meets the key branch A",
     );
     const smaller = balanceAdvice(
       system([...outlets, outlet("c", 100, 80, { branch: "C" }), outlet("d", 100, 80, { branch: "D" })]),
     );
-    expect(smaller.step).toEqual({ kind: "set branch", branch: "B", targetCfm: 240 });
+    expect(smaller.step).toEqual({ kind: "set branch", branch: "B", targetFlow: 240 });
     expect(smaller.words).toContain("Set branch B to a total of 240 cfm (80 % of design, as the key branch A");
   });
 
@@ -88,38 +87,40 @@ describe("the advice", () => {
       kind: "set branch",
       branch: "B",
       // 90 · (170 / 180)^(90 / 180), by hand: opening B takes from A
-      targetCfm: expect.closeTo(87.46, 2),
+      targetFlow: expect.closeTo(87.46, 2),
     });
   });
 
   it("raises the fan last, with a caution for its motor, and lowers it without", () => {
     const raise = balanceAdvice(system([outlet("a", 100, 92), outlet("b", 100, 92)]));
-    expect(raise.step).toEqual({ kind: "set fan", targetCfm: 200 });
+    expect(raise.step).toEqual({ kind: "set fan", targetFlow: 200 });
     expect(raise.words).toBe(
       "All outlets share in proportion at 92 % of design. Set the fan for a total of 200 cfm and read every outlet again. Check the motor current before speeding a fan up.",
     );
     const lower = balanceAdvice(system([outlet("a", 100, 120), outlet("b", 100, 120)]));
-    expect(lower.step).toEqual({ kind: "set fan", targetCfm: 200 });
+    expect(lower.step).toEqual({ kind: "set fan", targetFlow: 200 });
     expect(lower.words).not.toContain("motor");
   });
 
   it("asks no more of the fan than it gives, then reports what is missing", () => {
     const outlets = [outlet("a", 100, 80), outlet("b", 100, 80)];
-    expect(balanceAdvice(system(outlets, { fanMostCfm: 180 })).step).toEqual({ kind: "set fan", targetCfm: 180 });
-    const advice = balanceAdvice(system(outlets, { fanMostCfm: 160 }));
+    expect(balanceAdvice(system(outlets, { fanMaximumFlow: 180 })).step).toEqual({ kind: "set fan", targetFlow: 180 });
+    const advice = balanceAdvice(system(outlets, { fanMaximumFlow: 160 }));
     expect(advice.step).toEqual({ kind: "report shortfall", ratio: 0.8 });
     expect(advice.words).toContain("the fan gives no more. Report the shortfall.");
   });
 
   it("refuses an empty system and a band upside down", () => {
     expect(() => balanceAdvice(system([]))).toThrow("outlets must be at least one value");
-    expect(() => balanceAdvice(system([outlet("a", 100, 90)], { lowRatio: 1.1, highRatio: 1 }))).toThrow("highRatio");
+    expect(() =>
+      balanceAdvice(system([outlet("a", 100, 90)], { limits: { minusPercent: 5, plusPercent: -1 } })),
+    ).toThrow("plusPercent");
   });
 });
 
 describe("an open outlet below its band", () => {
-  const reasons = (outlets: readonly BalanceOutlet[], fanMostCfm = Number.POSITIVE_INFINITY) =>
-    lowOutlets(outlets, 0.95, fanMostCfm).map((low) => `${low.outlet.name}: ${low.reason}`);
+  const reasons = (outlets: readonly BalanceOutlet[], fanMaximumFlow = Number.POSITIVE_INFINITY) =>
+    lowOutlets(outlets, 5, fanMaximumFlow).map((low) => `${low.outlet.name}: ${low.reason}`);
 
   it("can be raised by throttling the others where the total suffices", () => {
     expect(reasons([outlet("Hall", 100, 140), outlet("Bath", 120, 96)])).toEqual(["Bath: others"]);
@@ -128,14 +129,14 @@ describe("an open outlet below its band", () => {
   it("waits for the fan where the total is short", () => {
     const outlets = [outlet("Hall", 100, 80), outlet("Bath", 120, 84)];
     expect(reasons(outlets)).toEqual(["Hall: fan", "Bath: fan"]);
-    expect(lowOutlets(outlets, 0.95, Number.POSITIVE_INFINITY)[0]?.words).toContain("all outlets together get 75 %");
+    expect(lowOutlets(outlets, 5, Number.POSITIVE_INFINITY)[0]?.words).toContain("all outlets together get 75 %");
   });
 
   it("waits for the designer where the design adds up to more than the fan gives", () => {
     const outlets = [outlet("Hall", 100, 80), outlet("Bath", 120, 84)];
     expect(reasons(outlets, 170)).toEqual(["Hall: design", "Bath: design"]);
     expect(reasons(outlets, 209)).toEqual(["Hall: fan", "Bath: fan"]);
-    expect(lowOutlets(outlets, 0.95, 176)[0]?.words).toContain("80 % of the sum of the design airflows");
+    expect(lowOutlets(outlets, 5, 176)[0]?.words).toContain("80 % of the sum of the design airflows");
   });
 
   it("has a duct to be looked into where its neighbours get more than twice as much", () => {
@@ -150,7 +151,7 @@ describe("an open outlet below its band", () => {
       outlet("b2", 100, 40, { branch: "B" }),
     ];
     expect(reasons(outlets)).toEqual(["b1: duct", "b2: duct"]);
-    expect(lowOutlets(outlets, 0.95, Number.POSITIVE_INFINITY)[0]?.words).toContain("its whole branch gets 43 %");
+    expect(lowOutlets(outlets, 5, Number.POSITIVE_INFINITY)[0]?.words).toContain("its whole branch gets 43 %");
   });
 
   it("is not named when its damper is throttled and can be opened, or when it is just inside the band", () => {
@@ -166,8 +167,8 @@ describe("an open outlet below its band", () => {
   });
 
   it("is refused with a band or a fan below 0", () => {
-    expect(() => reasons([outlet("a", 100, 90)], 0)).toThrow("fanMostCfm must be above 0");
-    expect(() => reasons([outlet("a", 100, 90)], Number.NaN)).toThrow("fanMostCfm must be above 0");
-    expect(() => lowOutlets([outlet("a", 100, 90)], 0, 100)).toThrow("lowRatio must be above 0");
+    expect(() => reasons([outlet("a", 100, 90)], 0)).toThrow("fanMaximumFlow must be above 0");
+    expect(() => reasons([outlet("a", 100, 90)], Number.NaN)).toThrow("fanMaximumFlow must be above 0");
+    expect(() => lowOutlets([outlet("a", 100, 90)], 100, 100)).toThrow("minusPercent must be from 0 to below 100");
   });
 });

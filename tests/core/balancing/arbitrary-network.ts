@@ -2,7 +2,7 @@ import fc from "fast-check";
 import type { Network } from "./network.js";
 
 const outlet = fc.record({
-  designCfm: fc.integer({ min: 30, max: 500 }),
+  designFlow: fc.integer({ min: 30, max: 500 }),
   /** Ratio that the outlet would have with every damper open: from starved to far too much. */
   openRatio: fc.double({ min: 0.6, max: 1.8, noNaN: true }),
 });
@@ -21,8 +21,8 @@ export const arbitraryNetwork: fc.Arbitrary<Network> = fc
   })
   .map(({ trunkShare, branches }) => {
     const nodePressure = 100;
-    const flow = (outlets: readonly { designCfm: number; openRatio: number }[]) =>
-      outlets.reduce((sum, { designCfm, openRatio }) => sum + designCfm * openRatio, 0);
+    const flow = (outlets: readonly { designFlow: number; openRatio: number }[]) =>
+      outlets.reduce((sum, { designFlow, openRatio }) => sum + designFlow * openRatio, 0);
     const total = flow(branches.flatMap(({ outlets }) => outlets));
     return {
       fanPressure: nodePressure * (1 + trunkShare),
@@ -32,10 +32,10 @@ export const arbitraryNetwork: fc.Arbitrary<Network> = fc
         name: `Branch ${b + 1}`,
         resistance: (nodePressure * ductShare) / flow(outlets) ** 2,
         damper: 1,
-        outlets: outlets.map(({ designCfm, openRatio }, o) => ({
+        outlets: outlets.map(({ designFlow, openRatio }, o) => ({
           name: `Outlet ${b + 1}.${o + 1}`,
-          designCfm,
-          resistance: (nodePressure * (1 - ductShare)) / (designCfm * openRatio) ** 2,
+          designFlow,
+          resistance: (nodePressure * (1 - ductShare)) / (designFlow * openRatio) ** 2,
           damper: 1,
         })),
       })),

@@ -4,6 +4,7 @@ import { type BalanceAdvice, balanceAdvice, balanceRatio } from "../../../src/co
 import { arbitraryNetwork } from "./arbitrary-network.js";
 import { flowsOf, matched, type Network, obeyed, readingsOf, throttledBranchesOf, totalOf } from "./network.js";
 
+const limits = { minusPercent: 5, plusPercent: 10 };
 const lowRatio = 0.95;
 const highRatio = 1.1;
 /** Far beyond what any network needed; only stops a circle. */
@@ -14,9 +15,8 @@ function advised(network: Network): BalanceAdvice {
   return balanceAdvice({
     outlets: readingsOf(network),
     throttledBranches: throttledBranchesOf(network),
-    fanMostCfm: Number.isFinite(network.fanPressureMost) ? totalOf(fanMost) : Number.POSITIVE_INFINITY,
-    lowRatio,
-    highRatio,
+    fanMaximumFlow: Number.isFinite(network.fanPressureMost) ? totalOf(fanMost) : Number.POSITIVE_INFINITY,
+    limits,
     flowUnit: null,
   });
 }
@@ -35,7 +35,7 @@ function followed(start: Network) {
 }
 
 const ratiosOf = (network: Network) =>
-  readingsOf(network).map((outlet) => balanceRatio(outlet.measuredCfm ?? Number.NaN, outlet.designCfm));
+  readingsOf(network).map((outlet) => balanceRatio(outlet.measuredFlow ?? Number.NaN, outlet.designFlow));
 const dampersOf = (network: Network) => network.branches.flatMap((branch) => [branch, ...branch.outlets]).length;
 
 /**
@@ -52,10 +52,10 @@ const worked: Network = {
       resistance: 1e-15,
       damper: 1,
       outlets: [
-        { name: "1", designCfm: 100, resistance: 25 / 140 ** 2, damper: 1 },
-        { name: "2", designCfm: 150, resistance: 25 / 165 ** 2, damper: 1 },
-        { name: "3", designCfm: 120, resistance: 25 / 96 ** 2, damper: 1 },
-        { name: "4", designCfm: 80, resistance: 25 / 72 ** 2, damper: 1 },
+        { name: "1", designFlow: 100, resistance: 25 / 140 ** 2, damper: 1 },
+        { name: "2", designFlow: 150, resistance: 25 / 165 ** 2, damper: 1 },
+        { name: "3", designFlow: 120, resistance: 25 / 96 ** 2, damper: 1 },
+        { name: "4", designFlow: 80, resistance: 25 / 72 ** 2, damper: 1 },
       ],
     },
   ],
@@ -68,7 +68,7 @@ describe("the worked network of four outlets", () => {
     const first = matched(worked, "4", "3");
     const second = matched(first, "2", "3");
     const third = matched(second, "1", "3");
-    const last = obeyed(third, { kind: "set fan", targetCfm: 450 });
+    const last = obeyed(third, { kind: "set fan", targetFlow: 450 });
     expect([worked, first, second, third, last].map(rounded)).toEqual([
       [140, 165, 96, 72],
       [141.4, 166.6, 97, 64.6],
@@ -81,12 +81,12 @@ describe("the worked network of four outlets", () => {
   it("is advised in that order, each time to the key's ratio at that moment", () => {
     const { step } = advised(worked);
     expect(step).toMatchObject({ kind: "set outlet", outlet: "4" });
-    expect("targetCfm" in step && step.targetCfm).toBeCloseTo(0.8 * 80, 6);
+    expect("targetFlow" in step && step.targetFlow).toBeCloseTo(0.8 * 80, 6);
     const first = matched(worked, "4", "3");
     expect(advised(first).step).toMatchObject({ kind: "set outlet", outlet: "2" });
     expect(advised(matched(first, "2", "3")).step).toMatchObject({ kind: "set outlet", outlet: "1" });
     const all = matched(matched(first, "2", "3"), "1", "3");
-    expect(advised(all).step).toEqual({ kind: "set fan", targetCfm: 450 });
+    expect(advised(all).step).toEqual({ kind: "set fan", targetFlow: 450 });
   });
 
   it("is inside its band after six moves when each target is set once and then read again", () => {
@@ -142,10 +142,10 @@ describe("following the advice in random networks", () => {
   it("with a fan too small for the design ends in proportion, names the shortfall, and blames fan or design", () => {
     fc.assert(
       fc.property(arbitraryNetwork, fc.double({ min: 0.4, max: 0.8, noNaN: true }), (network, share) => {
-        const designCfm = network.branches
+        const designFlow = network.branches
           .flatMap((branch) => branch.outlets)
-          .reduce((sum, outlet) => sum + outlet.designCfm, 0);
-        const fanPressure = network.fanPressure * ((share * designCfm) / totalOf(network)) ** 2;
+          .reduce((sum, outlet) => sum + outlet.designFlow, 0);
+        const fanPressure = network.fanPressure * ((share * designFlow) / totalOf(network)) ** 2;
         const weak = { ...network, fanPressure, fanPressureMost: fanPressure };
         const { network: end, advice } = followed(weak);
         expect(advice.step.kind).toBe("report shortfall");
@@ -172,8 +172,8 @@ describe("an outlet of more than half its branch", () => {
           resistance: 1e-15,
           damper: 1,
           outlets: [
-            { name: "large", designCfm: 300, resistance: 10 / 360 ** 2, damper: 1 },
-            { name: "small", designCfm: 100, resistance: 10 / 90 ** 2, damper: 1 },
+            { name: "large", designFlow: 300, resistance: 10 / 360 ** 2, damper: 1 },
+            { name: "small", designFlow: 100, resistance: 10 / 90 ** 2, damper: 1 },
           ],
         },
       ],

@@ -23,7 +23,7 @@ export interface NetworkBranch {
 
 export interface NetworkOutlet {
   readonly name: string;
-  readonly designCfm: number;
+  readonly designFlow: number;
   readonly resistance: number;
   readonly damper: number;
 }
@@ -61,8 +61,8 @@ export function readingsOf(network: Network): readonly BalanceOutlet[] {
     branch.outlets.map((outlet) => ({
       name: outlet.name,
       branch: branch.name,
-      designCfm: outlet.designCfm,
-      measuredCfm: flows.get(outlet.name),
+      designFlow: outlet.designFlow,
+      measuredFlow: flows.get(outlet.name),
       damper: outlet.damper > 1 ? ("throttled" as const) : ("open" as const),
     })),
   );
@@ -101,8 +101,8 @@ function withBranchDamper(network: Network, name: string, damper: number): Netwo
 /** Throttles an outlet until it and another have the same ratio, both read while turning. */
 export function matched(network: Network, name: string, key: string): Network {
   const ratio = (one: Network, outlet: string) => {
-    const { designCfm, measuredCfm } = readingsOf(one).find((reading) => reading.name === outlet) as BalanceOutlet;
-    return (measuredCfm as number) / designCfm;
+    const { designFlow, measuredFlow } = readingsOf(one).find((reading) => reading.name === outlet) as BalanceOutlet;
+    return (measuredFlow as number) / designFlow;
   };
   return turned(
     (damper) => withOutletDamper(network, name, damper),
@@ -115,18 +115,18 @@ export function obeyed(network: Network, step: BalanceStep): Network {
   if (step.kind === "set outlet") {
     return turned(
       (damper) => withOutletDamper(network, step.outlet, damper),
-      (one) => (flowsOf(one).get(step.outlet) as number) - step.targetCfm,
+      (one) => (flowsOf(one).get(step.outlet) as number) - step.targetFlow,
     );
   }
   if (step.kind === "set branch") {
     const names = network.branches.find((branch) => branch.name === step.branch)?.outlets.map(({ name }) => name) ?? [];
     return turned(
       (damper) => withBranchDamper(network, step.branch, damper),
-      (one) => sum(names.map((name) => flowsOf(one).get(name) as number)) - step.targetCfm,
+      (one) => sum(names.map((name) => flowsOf(one).get(name) as number)) - step.targetFlow,
     );
   }
   if (step.kind === "set fan") {
-    const fanPressure = network.fanPressure * (step.targetCfm / totalOf(network)) ** 2;
+    const fanPressure = network.fanPressure * (step.targetFlow / totalOf(network)) ** 2;
     return { ...network, fanPressure: Math.min(fanPressure, network.fanPressureMost) };
   }
   throw new Error(`nothing to turn for "${step.kind}"`);

@@ -21,13 +21,13 @@ describe("the percent of design", () => {
   });
 
   it.each([0, -150, ...NOT_NUMBERS])("is not defined for a design of %d", (design) => {
-    expectRefusal(() => percentOfDesign(100, design), "designCfm", "above 0", design);
-    expectRefusal(() => designVerdict(100, design, 5, 10), "designCfm", "above 0", design);
+    expectRefusal(() => percentOfDesign(100, design), "designFlow", "above 0", design);
+    expectRefusal(() => designVerdict(100, design, 5, 10), "designFlow", "above 0", design);
   });
 
   it.each(NOT_NUMBERS)("is not defined for a measured airflow of %d", (measured) => {
-    expectRefusal(() => percentOfDesign(measured, 100), "measuredCfm", "a finite number", measured);
-    expectRefusal(() => designVerdict(measured, 100, 5, 10), "measuredCfm", "a finite number", measured);
+    expectRefusal(() => percentOfDesign(measured, 100), "measuredFlow", "a finite number", measured);
+    expectRefusal(() => designVerdict(measured, 100, 5, 10), "measuredFlow", "a finite number", measured);
   });
 
   it("is refused when it is too large to hold", () => {

@@ -30,6 +30,7 @@ const SPELLING: Readonly<Record<string, string>> = {
   ft3: "ft^3",
   fpm: "fpm",
   cfm: "cfm",
+  "cfm or L/s": "cfm",
   inWG: "inWG",
   inHg: "inHgConventional",
   psi: "psiExact",

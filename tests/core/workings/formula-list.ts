@@ -137,7 +137,7 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
     expression: "(returnAirF - mixedAirF) / (returnAirF - outsideAirF)",
     sample: [74.5, 33.1, 66.2],
   },
-  percentOfDesign: { expression: "100 * measuredCfm / designCfm", sample: [142.4, 150] },
+  percentOfDesign: { expression: "100 * measuredFlow / designFlow", sample: [142.4, 150] },
   pressureAtElevation: {
     expression: "14.696 psiExact * (1 - 6.8754e-6 / ft * elevationFt)^5.2559",
     sample: [5280],

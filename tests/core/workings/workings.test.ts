@@ -68,7 +68,7 @@ describe("the workings of a face", () => {
 
   it("refuse an effective area and a factor at once, as core does", () => {
     expect(() => faceWorkings({ ...face, freeAreaRatio: 0.7, effectiveAreaFt2: 0.36 })).toThrow("freeAreaRatio");
-    expect(() => faceWorkings({ ...face, designCfm: 0 })).toThrow("designCfm must be above 0");
+    expect(() => faceWorkings({ ...face, designCfm: 0 })).toThrow("designFlow must be above 0");
   });
 
   it("keep the sign of an airflow that runs backwards and give its ± without sign", () => {

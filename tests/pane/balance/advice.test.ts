@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import type { UnitSystemName } from "../../../src/core/index.js";
-import { balanceBand } from "../../../src/pane/balance/balance-band.js";
 import {
   type BalanceDraft,
   balanceReducer,
@@ -13,9 +12,15 @@ import { isAfterSetting, nextStep } from "../../../src/pane/balance/next-step.js
 import { airflowText, percentText, velocityText } from "../../../src/pane/balance/quantity-text.js";
 import { readTypedReadings } from "../../../src/pane/balance/read-typed-readings.js";
 import { type SystemAdvice, systemAdvice } from "../../../src/pane/balance/system-advice.js";
-import { type BalanceGroup, balanceGroups, type OutletRow, UNSTATED_JOB } from "../../../src/workbook/index.js";
+import {
+  type BalanceGroup,
+  balanceGroups,
+  limitsForKind,
+  type OutletRow,
+  UNSTATED_JOB,
+} from "../../../src/workbook/index.js";
 
-const BAND = { lowRatio: 0.95, highRatio: 1.1, isAssumed: false };
+const LIMITS = { minusPercent: 5, plusPercent: 10, isAssumed: false };
 
 function outlet(
   name: string,
@@ -69,7 +74,7 @@ function viewOf(
     isThrottled: ({ name }) => throttled.includes(name),
     isBranchThrottled: () => false,
     fanMost,
-    band: BAND,
+    limits: LIMITS,
     units,
   });
   if ("problem" in view) throw new Error(view.problem);
@@ -161,7 +166,7 @@ describe("the next step", () => {
     expect(confirm?.branch).toBe("North");
   });
 
-  it("is none where every outlet is inside its band", () => {
+  it("is none where every outlet is within its limits", () => {
     const group = groupOf(outlet("Hall", 100, 100), outlet("Bath", 120, 121));
     expect(nextStep(group, viewOf(group), EMPTY_BALANCE, "ip")).toMatchObject({
       title: "Balanced",
@@ -191,11 +196,11 @@ describe("a system as it stands", () => {
     expect(viewOf(weak, { fanMost: 200 }).advice.low.map(({ reason }) => reason)).toEqual(["design", "design"]);
   });
 
-  it("has no advice without a design airflow, or with limits that leave no band, and says so", () => {
+  it("has no advice without a design airflow, or with limits that allow no air, and says so", () => {
     const fanMost = Number.POSITIVE_INFINITY;
     const state = { isThrottled: () => false, isBranchThrottled: () => false, fanMost, units: "ip" as const };
-    expect(systemAdvice(groupOf(outlet("Hall", null, 80)), { ...state, band: BAND })).toHaveProperty("problem");
-    expect(systemAdvice(TWO, { ...state, band: { ...BAND, lowRatio: 0 } })).toHaveProperty("problem");
+    expect(systemAdvice(groupOf(outlet("Hall", null, 80)), { ...state, limits: LIMITS })).toHaveProperty("problem");
+    expect(systemAdvice(TWO, { ...state, limits: { ...LIMITS, minusPercent: 100 } })).toHaveProperty("problem");
   });
 });
 
@@ -270,9 +275,9 @@ describe("numbers for a person", () => {
 describe("the limits", () => {
   it("are those of the job, outside air has its own, and without any 10 % is assumed", () => {
     const job = { ...UNSTATED_JOB, minusPercent: 5, plusPercent: 20, outsideMinusPercent: 0, outsidePlusPercent: 15 };
-    expect(balanceBand("supply", job)).toEqual({ lowRatio: 0.95, highRatio: 1.2, isAssumed: false });
-    expect(balanceBand("outside air", job)).toEqual({ lowRatio: 1, highRatio: 1.15, isAssumed: false });
-    expect(balanceBand("supply", UNSTATED_JOB)).toEqual({ lowRatio: 0.9, highRatio: 1.1, isAssumed: true });
+    expect(limitsForKind("supply", job)).toEqual({ minusPercent: 5, plusPercent: 20, isAssumed: false });
+    expect(limitsForKind("outside air", job)).toEqual({ minusPercent: 0, plusPercent: 15, isAssumed: false });
+    expect(limitsForKind("supply", UNSTATED_JOB)).toEqual({ minusPercent: 10, plusPercent: 10, isAssumed: true });
   });
 });
 

@@ -5,6 +5,7 @@ import {
   cfmFromLitersPerSecond,
   fahrenheitDifferenceFromCelsius,
   kgM3FromLbFt3,
+  LIMIT_TOLERANCE_RATIO,
   litersPerSecondFromCfm,
   squareFeetFromSquareMeters,
   TEST_RULE_CFM_PER_TON,
@@ -29,6 +30,7 @@ import { ofBlocks, ofValues, type Translation } from "../translation.js";
 import { densityText } from "./openings.js";
 import { standardDensity } from "./readings.js";
 
+const TOLERANCE = LIMIT_TOLERANCE_RATIO.toExponential().toUpperCase();
 const LITERS_PER_CFM = litersPerSecondFromCfm(1);
 const DENSITY_METRIC = kgM3FromLbFt3(1);
 
@@ -42,8 +44,8 @@ export const heatFactor = (units: string) =>
 
 /** Low, within or high; a limit met exactly on paper counts as met. */
 function verdictText(q: string, d: string, minus: string, plus: string): string {
-  const low = `${q}<${d}*(1-(${minus})/100)*(1-1E-12)`;
-  const high = `${q}>${d}*(1+(${plus})/100)*(1+1E-12)`;
+  const low = `${q}<${d}*(1-(${minus})/100)*(1-${TOLERANCE})`;
+  const high = `${q}>${d}*(1+(${plus})/100)*(1+${TOLERANCE})`;
   return `IF(${low},"low",IF(${high},"high","within"))`;
 }
 
