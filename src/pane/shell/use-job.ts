@@ -2,6 +2,7 @@ import { useCallback, useEffect, useMemo, useState } from "preact/hooks";
 import {
   type InteractiveHost,
   type JobDetails,
+  jobIssueText,
   readJob,
   type StatedJob,
   UNSTATED_JOB,
@@ -68,6 +69,14 @@ export function useJob(host: InteractiveHost, drafts: DraftStore, onFailure: (ca
   return useMemo(() => {
     const details = stated?.details ?? own;
     const statedBy = stated === null ? "pane" : "workbook";
-    return { details, statedBy, issues: stated?.issues ?? [], densityLbFt3: jobDensity(details), state, reload, carry };
+    return {
+      details,
+      statedBy,
+      issues: stated?.issues.map(jobIssueText) ?? [],
+      densityLbFt3: jobDensity(details),
+      state,
+      reload,
+      carry,
+    };
   }, [stated, own, state, reload, carry]);
 }

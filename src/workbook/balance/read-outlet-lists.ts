@@ -1,8 +1,9 @@
 import type { UnitSystemName } from "../../core/index.js";
 import type { WorkbookHost } from "../host.js";
-import { findOutletLists } from "./find-outlet-lists.js";
+import { findLists, type ListIssue, type ListIssueCode, placeOf, readList } from "../lists/index.js";
+import { hostSource } from "../source/index.js";
 import type { OutletRow } from "./outlet-row.js";
-import { readOutletRow } from "./read-outlet-row.js";
+import { outletRow } from "./outlet-row-of.js";
 
 /** The outlets of a workbook and what could not be read of them. */
 export interface OutletsOfWorkbook {
@@ -10,6 +11,9 @@ export interface OutletsOfWorkbook {
   /** Each names its cell and says what to do. */
   readonly issues: readonly string[];
 }
+
+/** What balancing does not ask. */
+const OF_NO_MATTER: ReadonlySet<ListIssueCode> = new Set(["date", "kind", "units"]);
 
 /** Gives outlets that share a tag in one list their row as well, so that every name is one outlet. */
 function withOwnNames(outlets: readonly OutletRow[]): readonly OutletRow[] {
@@ -21,20 +25,21 @@ function withOwnNames(outlets: readonly OutletRow[]): readonly OutletRow[] {
   );
 }
 
+const inWords = (issue: ListIssue) => `${placeOf(issue)}: ${issue.message}`;
+
 /**
- * Reads the outlets of a workbook: those of its balances, of its comparisons before and after, and of its job summary.
+ * Reads the outlets of a workbook, from every list of outlets in it.
  *
  * @param units - In which the job is measured
  */
 export async function readOutletLists(host: WorkbookHost, units: UnitSystemName): Promise<OutletsOfWorkbook> {
-  const lists = (await findOutletLists(host, await host.sheets())).flatMap(({ rows, ...list }) =>
-    rows === null ? [] : [{ ...list, rows }],
-  );
-  const blocks = await host.read(lists.map(({ rows }) => rows));
-  const read = lists.flatMap((list, index) => {
-    const block = blocks[index];
-    return block === undefined ? [] : block.values.map((_, row) => readOutletRow(list, block, row, units));
-  });
-  const outlets = read.flatMap(({ value }) => (value === null ? [] : [value]));
-  return { value: withOwnNames(outlets), issues: read.flatMap(({ issues }) => issues) };
+  const found = findLists((await hostSource(host)).sheets);
+  const read = found.value.map((list) => readList(list, units));
+  const outlets = read.flatMap((list) => list.outlets);
+  const issues = [
+    ...found.issues,
+    ...read.flatMap((list) => list.issues),
+    ...outlets.flatMap((outlet) => outlet.issues),
+  ].filter(({ code, leftOut }) => !OF_NO_MATTER.has(code) && !(code === "missing-column" && leftOut === "note"));
+  return { value: withOwnNames(outlets.map((outlet) => outletRow(outlet, units))), issues: issues.map(inWords) };
 }

@@ -1,5 +1,14 @@
 export { JOB_DETAIL_NAMES, type JobDetails, UNSTATED_JOB } from "./job-details.js";
 export { type LimitsOfKind, limitsForKind } from "./limits-for-kind.js";
 export { namedBlock } from "./named-cell.js";
-export { type JobDetail, readJob, type StatedJob } from "./read-job.js";
+export { readJob } from "./read-job.js";
+export {
+  type JobDetail,
+  type JobIssue,
+  jobIssueText,
+  jobOf,
+  jobPlaces,
+  type StatedJob,
+  statedJob,
+} from "./stated-job.js";
 export { writeJob } from "./write-job.js";

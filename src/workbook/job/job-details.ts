@@ -1,6 +1,9 @@
 import type { UnitSystemName } from "../../core/index.js";
 /** What a job states once for all its measurements, as its sheet of job details holds it. Null is not stated. */
 export interface JobDetails {
+  /** The job as the office files it. */
+  readonly jobNumber: string | null;
+  readonly technician: string | null;
   readonly jobName: string | null;
   /** The day of the readings as the number that a spreadsheet keeps for it. */
   readonly dateSerial: number | null;
@@ -23,6 +26,8 @@ export interface JobDetails {
 
 /** The defined name of each detail in a workbook. */
 export const JOB_DETAIL_NAMES: Readonly<Record<keyof JobDetails, string>> = {
+  jobNumber: "Job_Id",
+  technician: "Job_Technician",
   jobName: "Job_Name",
   dateSerial: "Job_Date",
   units: "Job_Units",
@@ -41,6 +46,8 @@ export const JOB_DETAIL_NAMES: Readonly<Record<keyof JobDetails, string>> = {
 
 /** A job about which nothing is stated: inch-pound, and every assumption stands. */
 export const UNSTATED_JOB: JobDetails = {
+  jobNumber: null,
+  technician: null,
   jobName: null,
   dateSerial: null,
   units: "ip",

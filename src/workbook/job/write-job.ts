@@ -1,6 +1,7 @@
 import { type BlockEdit, HostError, type WorkbookHost } from "../host.js";
 import type { JobDetails } from "./job-details.js";
-import { type JobDetail, readJob } from "./read-job.js";
+import { readJob } from "./read-job.js";
+import type { JobDetail } from "./stated-job.js";
 
 /**
  * Writes changed job details into the workbook, in one batch; a detail that is null empties its cell.

@@ -1,8 +1,8 @@
 import type { UnitSystemName } from "../../core/index.js";
-import { formatAddress, isInRange, parseRange } from "../../xlsx/address.js";
-import { findOutletLists } from "../balance/find-outlet-lists.js";
-import { type ListedRow, listedRow } from "../balance/listed-row.js";
-import type { CellValue, InteractiveHost } from "../host.js";
+import { formatAddress, parseRange } from "../../xlsx/address.js";
+import type { InteractiveHost } from "../host.js";
+import { findLists, type ListedOutlet, placeOf, readListedOutlet, rowsOf } from "../lists/index.js";
+import { hostSource } from "../source/index.js";
 
 /** What the selected row of a list of outlets says of its opening. Null is what it does not say, never 0. */
 export interface KnownOpening {
@@ -25,65 +25,55 @@ export interface KnownOpening {
   readonly issues: readonly string[];
 }
 
-type Units = KnownOpening["units"];
+/** Columns of which the opening speaks. */
+const OPENING = ["width", "height", "factor"] as const;
 
-/** 0 stands for "not given" in a size and in a factor, as it does in every cell function. */
-const given = (value: number | null) => (value === 0 ? null : value);
-
-/** The unit that a header of one's own names: `Width, mm`, `Height (in)`. */
-function unitsInHeader(header: CellValue | undefined): Units | null {
-  const unit = typeof header === "string" ? /[,(]\s*(mm|in)\b/i.exec(header)?.[1]?.toLowerCase() : undefined;
-  return unit === undefined ? null : unit === "mm" ? "si" : "ip";
-}
-
-function unitsInRow({ text }: ListedRow): Units | null {
-  const word = text("units").toLowerCase();
-  return word === "ip" || word === "si" ? word : null;
-}
-
-function openingIn(listed: ListedRow): Pick<KnownOpening, "shape" | "width" | "height" | "factor" | "factorIs"> {
-  const [width, height] = [given(listed.number("width")), given(listed.number("height"))];
-  const sizeIssues = listed.issues.length;
-  const factor = given(listed.number("factor"));
-  const isFactorRead = listed.issues.length === sizeIssues;
-  const word = listed.text("assumed").toLowerCase();
-  const isAssumed = word === "assumed" || word === "yes";
-  const hasFactor = factor !== null || (isAssumed && isFactorRead);
+function openingOf(outlet: ListedOutlet): Pick<KnownOpening, "shape" | "width" | "height" | "factor" | "factorIs"> {
+  const { width, height, factor } = outlet;
+  const isClear = (key: "width" | "height" | "factor") => !issuesOf(outlet, [key]).length;
+  const hasFactor = factor !== null || (outlet.factorIs === "assumed" && isClear("factor"));
+  const isSized = isClear("width") && isClear("height");
   return {
-    ...(sizeIssues === 0
+    ...(isSized
       ? { shape: height !== null ? "rectangular" : width !== null ? "round" : null, width, height }
       : { shape: null, width: null, height: null }),
     factor,
-    factorIs: hasFactor ? (isAssumed ? "assumed" : "given") : null,
+    factorIs: hasFactor ? outlet.factorIs : null,
   };
+}
+
+/** What is wrong with the cells of some columns of the row. */
+function issuesOf({ list, row, issues }: ListedOutlet, keys: readonly (typeof OPENING)[number][]): readonly string[] {
+  const places = new Set(
+    keys.flatMap((key) => {
+      const column = list.columns.get(key);
+      return column === undefined ? [] : [formatAddress(row.row, column)];
+    }),
+  );
+  return issues.filter(({ place }) => places.has(place)).map((issue) => `${placeOf(issue)}: ${issue.message}`);
 }
 
 /**
  * Reads what the selected row of a list of outlets says of its opening; null outside a list, and where it says nothing.
  *
- * @param units - In which the job is measured; a row or a header that names its own counts more
+ * @param units - In which the job is measured; a row or a heading that names its own counts more
  */
-export async function readKnownOpening(host: InteractiveHost, units: Units): Promise<KnownOpening | null> {
+export async function readKnownOpening(host: InteractiveHost, units: UnitSystemName): Promise<KnownOpening | null> {
   const selection = await host.selection();
   const selected = parseRange(selection?.range ?? "");
   if (selection === null || selected === undefined) return null;
   const sheets = (await host.sheets()).filter(({ name }) => name === selection.sheet);
-  const [list] = await findOutletLists(host, sheets);
-  const rows = parseRange(list?.rows?.range ?? "");
-  if (list === undefined || rows === undefined) return null;
   const { firstRow: row } = selected;
-  if (!isInRange(rows, row, rows.firstColumn)) return null;
-  const headerRow = rows.firstRow - 1;
-  const { sheet, columns } = list;
-  const [block, header] = await host.read([
-    { sheet, range: `${formatAddress(row, rows.firstColumn)}:${formatAddress(row, rows.lastColumn)}` },
-    { sheet, range: formatAddress(headerRow, columns.get("width") ?? columns.get("height") ?? rows.firstColumn) },
-  ]);
-  if (block === undefined) return null;
-  const listed = listedRow(list, block, 0);
-  const opening = openingIn(listed);
-  const { issues } = listed;
+  const lists = findLists((await hostSource(host, sheets)).sheets).value;
+  const list = lists.find(({ headerRow, lastRow }) => row > headerRow && row <= lastRow);
+  if (list === undefined) return null;
+  const known = [...rowsOf(list)].find((one) => one.row === row);
+  if (known !== undefined && known.is !== "outlet") return null;
+  const listRow = known ?? { row, is: "outlet", isBelowTable: false, hasReading: false, text: "" };
+  const outlet = readListedOutlet(list, listRow, units);
+  const opening = openingOf(outlet);
+  const issues = issuesOf(outlet, OPENING);
   if (opening.shape === null && opening.factorIs === null && issues.length === 0) return null;
-  const stated = unitsInRow(listed) ?? unitsInHeader(header?.values[0]?.[0]) ?? units;
-  return { sheet, row, name: listed.text("outlet"), units: stated, ...opening, issues };
+  const stated = outlet.unitsOf(list.columns.has("width") ? "width" : "height") ?? units;
+  return { sheet: list.sheet, row, name: outlet.tag, units: stated, ...opening, issues };
 }

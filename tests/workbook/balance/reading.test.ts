@@ -70,7 +70,7 @@ describe("the outlets of a workbook", () => {
 
   it("name the cell that holds no number, and are read all the same", async () => {
     const { value, issues } = await outletsOf(ownList({ C5: "S-1", E5: "later", F5: 80, C6: "S-2", E6: 90, F6: 70 }));
-    expect(issues).toEqual(["Mine!E5 shows “later” where a number belongs. Mend it in the sheet."]);
+    expect(issues).toEqual(["Mine!E5: Design, cfm: “later” is not a number. Enter only a number, or clear the cell."]);
     expect(value.map(({ name, design }) => [name, design])).toEqual([
       ["S-1", null],
       ["S-2", 90],

@@ -3,6 +3,7 @@ import {
   HostError,
   JOB_DETAIL_NAMES,
   JOB_NAMES,
+  jobIssueText,
   namedBlock,
   readJob,
   TEMPLATES,
@@ -52,7 +53,9 @@ describe("the job of a workbook", () => {
     if (elevation === undefined) throw new Error("The template has no elevation.");
     await host.write([{ address: elevation, cells: [["on the hill"]] }]);
     const job = await readJob(host);
-    expect(job?.issues).toEqual([`Job!${elevation.range} holds “on the hill”. Enter a number there.`]);
+    expect(job?.issues.map(jobIssueText)).toEqual([
+      `Job!${elevation.range} holds “on the hill”. Enter a number there.`,
+    ]);
     expect(job?.details).toMatchObject({ elevation: null, minusPercent: 10 });
   });
 

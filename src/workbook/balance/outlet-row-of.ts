@@ -1,0 +1,100 @@
+import {
+  cfmFromLitersPerSecond,
+  inchesFromMillimeters,
+  litersPerSecondFromCfm,
+  millimetersFromInches,
+  squareFeetFromSquareMeters,
+  squareMetersFromSquareFeet,
+  type UnitSystemName,
+} from "../../core/index.js";
+import { formatAddress } from "../../xlsx/address.js";
+import {
+  type ListColumnKey,
+  type ListedOutlet,
+  type OutletList,
+  type ReadingColumns,
+  readingsOf,
+} from "../lists/index.js";
+import { shownCell } from "../source/index.js";
+import type { OutletRow } from "./outlet-row.js";
+import { statedFreeArea } from "./stated-free-area.js";
+
+/** The cells of a list that take a new reading, and those for what stood in them. */
+interface EntryColumns {
+  readonly entry: OutletRow["entry"];
+  readonly columns: readonly number[];
+  readonly foundColumns: readonly number[];
+}
+
+/** Sweeps need their times beside, so a single reading has no cell among them. */
+const pointsOf = (readings: ReadingColumns | undefined) => (readings?.holds === "velocity" ? readings.columns : []);
+
+function entryColumns(list: OutletList): EntryColumns {
+  const [now, found, left] = (["now", "found", "left"] as const).map((state) => pointsOf(readingsOf(list, state)));
+  const column = (key: ListColumnKey) => list.columns.get(key) ?? [];
+  const velocities = left?.length ? left : (now ?? []);
+  if (velocities.length > 0) {
+    return { entry: "velocities", columns: velocities, foundColumns: left?.length ? (found ?? []) : [] };
+  }
+  return { entry: "airflow", columns: [column("left")].flat(), foundColumns: [column("found")].flat() };
+}
+
+/** Converts what a column holds into the units of the job. */
+function converter(outlet: ListedOutlet, units: UnitSystemName) {
+  const inJob = (toSi: (value: number) => number, toIp: (value: number) => number) => {
+    return (value: number | null, key: ListColumnKey) => {
+      const from = outlet.unitsOf(key) ?? units;
+      if (value === null || from === units) return value;
+      return units === "si" ? toSi(value) : toIp(value);
+    };
+  };
+  return {
+    flow: inJob(litersPerSecondFromCfm, cfmFromLitersPerSecond),
+    length: inJob(millimetersFromInches, inchesFromMillimeters),
+    area: inJob(squareMetersFromSquareFeet, squareFeetFromSquareMeters),
+  };
+}
+
+function factorOf({ factor, factorIs }: ListedOutlet): OutletRow["factor"] {
+  if (factor === null || factorIs === "assumed") return "assumed";
+  return factor === 1 ? "none" : "given";
+}
+
+/** One outlet of a list as balancing asks for it, in the units of the job. */
+export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRow {
+  const { list, row, tag, now, found, left } = outlet;
+  const { sheet, source } = list;
+  const { flow, length, area } = converter(outlet, units);
+  const single = (column: number) => ({ sheet, range: formatAddress(row.row, column) });
+  const { entry, columns, foundColumns } = entryColumns(list);
+  const isFree = foundColumns.every(
+    (column) => shownCell(source, row.row, column).kind === "blank" && source.formulaAt(row.row, column) === undefined,
+  );
+  const [before, after] = [flow(found.flow, "found"), flow(left.flow, "left")];
+  const size = { width: length(outlet.width, "width"), height: length(outlet.height, "height") };
+  return {
+    id: `${sheet}!${row.row}`,
+    name: tag === "" ? `row ${row.row}` : tag,
+    sheet,
+    row: row.row,
+    system: outlet.system,
+    branch: outlet.branch,
+    room: outlet.room,
+    kind: outlet.kindText.toLowerCase(),
+    design: flow(outlet.design, "design"),
+    measured: after ?? flow(now.flow, "airflow") ?? before,
+    before,
+    after,
+    freeArea: area(outlet.freeArea, "freeArea") ?? statedFreeArea({ ...size, factor: outlet.factor }, units),
+    factor: factorOf(outlet),
+    expandedPercent: outlet.doubtPercent,
+    entry,
+    entryCells: columns.map(single),
+    asFoundCells: isFree && foundColumns.length === columns.length ? foundColumns.map(single) : [],
+    entered: columns.map((column) => {
+      const value = source.valueAt(row.row, column);
+      return typeof value === "object" ? null : value;
+    }),
+    cell: single(list.columns.get("outlet") ?? 1),
+  };
+}

@@ -1,0 +1,146 @@
+/** In which unit a column's figures are, by the unit system of its row. */
+export type ColumnUnit = "length" | "area" | "ratio" | "airflow" | "velocity" | "percent" | "seconds" | "date" | "none";
+
+/** Which part of an outlet a column tells. */
+export type ColumnRole = "job" | "outlet" | "opening" | "design" | "result" | "remark";
+
+/** One column of a list of outlets. */
+export interface ListColumn {
+  /** As our templates head it, then every other heading that is read as the same; a unit may stand behind. */
+  readonly headings: readonly [string, ...string[]];
+  readonly unit: ColumnUnit;
+  readonly role: ColumnRole;
+  /** What stands in it, for docs/outlet-lists.md. */
+  readonly meaning: string;
+}
+
+/**
+ * Every column of a list of outlets, once. One more heading is one word more here; docs/outlet-lists.md is tested
+ * against it.
+ */
+export const LIST_COLUMNS = {
+  jobId: { headings: ["Job number"], unit: "none", role: "job", meaning: "The job as the office files it." },
+  jobName: { headings: ["Job name"], unit: "none", role: "job", meaning: "What the job is called." },
+  date: { headings: ["Date"], unit: "date", role: "job", meaning: "The day of the last readings." },
+  technician: { headings: ["Technician"], unit: "none", role: "job", meaning: "Who took the readings." },
+  outlet: {
+    headings: ["Outlet"],
+    unit: "none",
+    role: "outlet",
+    meaning: "The outlet's tag, used once; supply, return, exhaust or outside air.",
+  },
+  system: { headings: ["System"], unit: "none", role: "outlet", meaning: "The fan or unit that serves it." },
+  branch: { headings: ["Branch"], unit: "none", role: "outlet", meaning: "The branch of the duct that it is on." },
+  room: { headings: ["Room"], unit: "none", role: "outlet", meaning: "The room." },
+  kind: {
+    headings: ["Kind", "Air"],
+    unit: "none",
+    role: "outlet",
+    meaning: "supply, return, exhaust or outside air, in any case.",
+  },
+  make: { headings: ["Make and type"], unit: "none", role: "outlet", meaning: "Manufacturer and type." },
+  shape: { headings: ["Shape"], unit: "none", role: "opening", meaning: "rectangular or round." },
+  width: {
+    headings: ["Width or diameter", "Width", "Width or ⌀"],
+    unit: "length",
+    role: "opening",
+    meaning: "Clear width, or the diameter of a round opening.",
+  },
+  height: { headings: ["Height"], unit: "length", role: "opening", meaning: "Clear height; empty for round." },
+  factor: {
+    headings: ["Factor", "Free-area factor"],
+    unit: "ratio",
+    role: "opening",
+    meaning: "Free-area factor, above 0 and at most 1; empty: 0.75 is assumed.",
+  },
+  assumed: {
+    headings: ["Factor assumed", "Factor is", "Factor source"],
+    unit: "none",
+    role: "opening",
+    meaning: "yes or assumed where nobody published the factor, no or given otherwise.",
+  },
+  freeArea: { headings: ["Free area"], unit: "area", role: "opening", meaning: "The part that louvers leave free." },
+  units: {
+    headings: ["Units"],
+    unit: "none",
+    role: "job",
+    meaning: "ip (in, fpm, cfm) or si (mm, m/s, L/s), for every figure of the row.",
+  },
+  design: { headings: ["Design airflow", "Design"], unit: "airflow", role: "design", meaning: "What the design asks." },
+  airflow: { headings: ["Airflow"], unit: "airflow", role: "result", meaning: "The airflow that was measured." },
+  found: {
+    headings: ["Airflow before", "Measured before", "Airflow as found"],
+    unit: "airflow",
+    role: "result",
+    meaning: "Airflow as found, before an adjustment.",
+  },
+  left: {
+    headings: ["Airflow after", "Measured after", "Airflow as left"],
+    unit: "airflow",
+    role: "result",
+    meaning: "Airflow as left, after an adjustment.",
+  },
+  doubt: { headings: ["± percent"], unit: "percent", role: "result", meaning: "± of the airflow at about 95 %." },
+  plusMinus: {
+    headings: ["±", "Plus or minus"],
+    unit: "airflow",
+    role: "result",
+    meaning: "± of the last airflow at about 95 %.",
+  },
+  foundPlusMinus: { headings: ["± before"], unit: "airflow", role: "result", meaning: "± of the airflow as found." },
+  leftPlusMinus: { headings: ["± after"], unit: "airflow", role: "result", meaning: "± of the airflow as left." },
+  percent: {
+    headings: ["Percent of design", "% of design"],
+    unit: "percent",
+    role: "result",
+    meaning: "The last airflow in percent of design.",
+  },
+  foundPercent: { headings: ["Percent before"], unit: "percent", role: "result", meaning: "The same as found." },
+  leftPercent: { headings: ["Percent after"], unit: "percent", role: "result", meaning: "The same as left." },
+  verdict: { headings: ["Verdict"], unit: "none", role: "result", meaning: "low, within or high." },
+  foundVerdict: { headings: ["Verdict before"], unit: "none", role: "result", meaning: "The same as found." },
+  leftVerdict: { headings: ["Verdict after"], unit: "none", role: "result", meaning: "The same as left." },
+  note: { headings: ["Note"], unit: "none", role: "remark", meaning: "Free text." },
+} as const satisfies Readonly<Record<string, ListColumn>>;
+
+export type ListColumnKey = keyof typeof LIST_COLUMNS;
+
+export const LIST_COLUMN_KEYS = Object.keys(LIST_COLUMNS) as readonly ListColumnKey[];
+
+/** When an airflow was measured: as it now is, or as found and as left around an adjustment. */
+export type ReadingState = "now" | "found" | "left";
+
+/** Columns for single readings: a letter or word, and the number of the reading behind it. */
+export interface ReadingHeading {
+  readonly prefixes: readonly [string, ...string[]];
+  readonly state: ReadingState;
+  /** Velocities at points, the mean velocity of a timed sweep, or how long that sweep lasted. */
+  readonly holds: "velocity" | "sweep" | "seconds";
+  readonly meaning: string;
+}
+
+export const READING_HEADINGS: readonly ReadingHeading[] = [
+  {
+    prefixes: ["R", "Point ", "Reading "],
+    state: "now",
+    holds: "velocity",
+    meaning: "One velocity at the opening.",
+  },
+  { prefixes: ["B"], state: "found", holds: "velocity", meaning: "One velocity as found, beside its A." },
+  { prefixes: ["A"], state: "left", holds: "velocity", meaning: "One velocity as left." },
+  { prefixes: ["V"], state: "now", holds: "sweep", meaning: "The average of one timed sweep." },
+  { prefixes: ["s"], state: "now", holds: "seconds", meaning: "How long that sweep lasted." },
+];
+
+/** Kinds of outlets: each has a total of its own. */
+export const OUTLET_KINDS = ["supply", "return", "exhaust", "outside air"] as const;
+
+export type OutletKind = (typeof OUTLET_KINDS)[number];
+
+/** Spells a heading as a template writes it: one that the readers of lists know. */
+export function headingOf<Key extends ListColumnKey>(
+  key: Key,
+  spelled: (typeof LIST_COLUMNS)[Key]["headings"][number] = LIST_COLUMNS[key].headings[0],
+): string {
+  return spelled;
+}

@@ -1,0 +1,238 @@
+import { formatAddress } from "../../xlsx/index.js";
+import type { SheetSource, SourceTable } from "../source/index.js";
+import type { ColumnMapping } from "./column-mapping.js";
+import { LIST_COLUMNS, type ListColumnKey, type ReadingHeading, type ReadingState } from "./columns.js";
+import { readHeading } from "./heading.js";
+import { type HeadingRow, headingRow } from "./heading-row.js";
+import type { ListIssue } from "./list-issue.js";
+import type { ListForm, OutletList, ReadingColumns } from "./outlet-list.js";
+
+/** Lists that were found, and what looks like one and cannot be read. */
+export interface FoundLists {
+  /** Sheet by sheet, from the top down. */
+  readonly value: readonly OutletList[];
+  readonly issues: readonly ListIssue[];
+}
+
+/** Nobody puts the first headings of a sheet lower or further right; those of further lists are found below it. */
+const HEADING_ROWS = 60;
+const HEADING_COLUMNS = 120;
+
+/** So many columns of a list make it likely that a row without the rest was meant to head one. */
+const LIKELY_SCORE = 3;
+
+/** Names that our templates give to sheets of outlets, and what spreadsheet programs put behind a copy. */
+const OUR_SHEETS: readonly (readonly [ListForm, RegExp])[] = [
+  ["room balance", /^outlets(?:$|[ _]?\(?\d)/i],
+  ["job summary", /^job summary(?:$|[ _]?\(?\d)/i],
+  ["before and after", /^before and after(?:$|[ _]?\(?\d)/i],
+  ["face sweep", /^face sweep(?:$|[ _]?\(?\d)/i],
+];
+
+/** Columns that each form has besides those without which it is no list: a missing one is said. */
+const EXPECTED: Readonly<Record<ListForm, readonly ListColumnKey[]>> = {
+  "job summary": [
+    ...(["jobId", "jobName", "date", "technician", "system", "room", "kind", "width", "height", "factor"] as const),
+    ...(["assumed", "units", "plusMinus", "percent", "verdict", "note"] as const),
+  ],
+  "room balance": ["system", "room", "kind", "width", "height", "factor", "plusMinus", "percent", "verdict", "note"],
+  "face sweep": ["system", "room", "kind", "width", "height", "factor", "plusMinus", "percent", "verdict", "note"],
+  "before and after": ["system", "room", "kind", "width", "height", "factor", "leftPercent", "leftVerdict", "note"],
+  own: [],
+};
+
+function formOf({ columns, readings }: Pick<OutletList, "columns" | "readings">, sheet: string): ListForm {
+  const named = OUR_SHEETS.find(([, name]) => name.test(sheet.trim()))?.[0];
+  if (readings.some(({ state }) => state === "left")) return "before and after";
+  if (readings.some(({ holds }) => holds === "sweep")) return "face sweep";
+  if (columns.has("jobId") && columns.has("left")) return "job summary";
+  return named === "room balance" && columns.has("airflow") ? named : "own";
+}
+
+function tableAt({ tables }: SheetSource, row: number, column: number): SourceTable | undefined {
+  return tables.find(
+    ({ range, headerRows }) =>
+      headerRows > 0 && range.firstRow === row && column >= range.firstColumn && column <= range.lastColumn,
+  );
+}
+
+/** Rows that may head a list, each with the columns in which its headings are. */
+function headingRowsOf(source: SheetSource): readonly HeadingRow[] {
+  const lastColumn = Math.min(source.lastColumn, HEADING_COLUMNS);
+  const ofTables = source.tables.flatMap(({ range, headerRows }) => {
+    if (headerRows === 0) return [];
+    return headingRow(source, range.firstRow, range.firstColumn, range.lastColumn) ?? [];
+  });
+  const tableRows = new Set(ofTables.map(({ row }) => row));
+  const others: HeadingRow[] = [];
+  for (const row of source.rowsFrom(1)) {
+    if (row > HEADING_ROWS) break;
+    const found = tableRows.has(row) ? undefined : headingRow(source, row, 1, lastColumn);
+    if (found !== undefined) others.push(found);
+  }
+  const further = [...ofTables, ...others].flatMap((heading) => furtherRows(source, heading));
+  const byPlace = new Map([...ofTables, ...others, ...further].map((one) => [`${one.row} ${one.firstColumn}`, one]));
+  return [...byPlace.values()].sort((one, other) => one.row - other.row || one.firstColumn - other.firstColumn);
+}
+
+/** Headings that stand again further down, where the outlets of a list have their tags. */
+function furtherRows(source: SheetSource, { row: headerRow, columns, missing }: HeadingRow): readonly HeadingRow[] {
+  const tags = columns.get("outlet");
+  if (tags === undefined || missing.length > 0) return [];
+  const found: HeadingRow[] = [];
+  for (const row of source.rowsFrom(Math.max(headerRow, HEADING_ROWS) + 1)) {
+    const text = source.valueAt(row, tags);
+    if (typeof text !== "string" || readHeading(text)?.key !== "outlet") continue;
+    const heading = headingRow(source, row, 1, Math.min(source.lastColumn, HEADING_COLUMNS));
+    if (heading !== undefined) found.push(heading);
+  }
+  return found;
+}
+
+function missingColumns({ name }: SheetSource, { row, missing, nearly }: HeadingRow): readonly ListIssue[] {
+  return missing.map((heading) => {
+    const near = nearly.find(({ known }) => LIST_HEADINGS.get(known) === LIST_HEADINGS.get(heading));
+    const hint = near === undefined ? "" : ` Is it “${near.heading}”?`;
+    const message = `The headings in row ${row} have no column “${heading}”, without which its outlets cannot be counted.${hint} Give the column its heading back.`;
+    return { code: "missing-column", leftOut: "list", sheet: name, place: "", message };
+  });
+}
+
+const LIST_HEADINGS: ReadonlyMap<string, ListColumnKey> = new Map(
+  (Object.keys(LIST_COLUMNS) as ListColumnKey[]).flatMap((key) =>
+    LIST_COLUMNS[key].headings.map((heading) => [heading, key] as const),
+  ),
+);
+
+function repeatedColumns({ name }: SheetSource, { row, repeated }: HeadingRow): readonly ListIssue[] {
+  return repeated.map(({ column, heading }) => ({
+    code: "repeated-column",
+    leftOut: "list",
+    sheet: name,
+    place: formatAddress(row, column),
+    message: `Another column already holds what “${heading}” says, so it is unclear which one counts. Rename one of them.`,
+  }));
+}
+
+/** What a list lacks that it may lack, and headings that are nearly known. */
+function lesserIssues({ sheet, form, columns, headerRow }: OutletList, { nearly }: HeadingRow): readonly ListIssue[] {
+  const near = nearly.map(
+    ({ column, heading, known }): ListIssue => ({
+      code: "missing-column",
+      leftOut: "note",
+      sheet,
+      place: formatAddress(headerRow, column),
+      message: `“${heading}” is not a heading that is known here, so its column is not read. Write “${known}” if you mean that.`,
+    }),
+  );
+  const isOurs = OUR_SHEETS.some(([, name]) => name.test(sheet.trim()));
+  const missing = isOurs
+    ? EXPECTED[form].filter((key) => !columns.has(key) && !nearly.some(({ known }) => LIST_HEADINGS.get(known) === key))
+    : [];
+  return [
+    ...near,
+    ...missing.map(
+      (key): ListIssue => ({
+        code: "missing-column",
+        leftOut: "note",
+        sheet,
+        place: "",
+        message: `It has no column “${LIST_COLUMNS[key].headings[0]}”; that is taken as not given.`,
+      }),
+    ),
+  ];
+}
+
+function mappedReadings({ columns }: ColumnMapping): readonly ReadingColumns[] {
+  const of = (state: ReadingState, holds: ReadingHeading["holds"]) =>
+    columns.flatMap((one) => (one.key === "reading" && one.state === state && one.holds === holds ? one.column : []));
+  return (["now", "found", "left"] as const).flatMap((state): readonly ReadingColumns[] => {
+    const [sweeps, seconds, velocities] = [of(state, "sweep"), of(state, "seconds"), of(state, "velocity")];
+    if (sweeps.length > 0) return [{ state, holds: "sweep", columns: sweeps, seconds }];
+    return velocities.length === 0 ? [] : [{ state, holds: "velocity", columns: velocities, seconds: [] }];
+  });
+}
+
+function mappedList(source: SheetSource, mapping: ColumnMapping): OutletList {
+  const { headerRow, lastRow } = mapping;
+  return {
+    source,
+    sheet: source.name,
+    form: "own",
+    foundBy: "mapping",
+    headerRow,
+    lastRow: lastRow ?? source.lastRow,
+    columns: new Map(mapping.columns.flatMap((one) => (one.key === "reading" ? [] : [[one.key, one.column] as const]))),
+    readings: mappedReadings(mapping),
+    columnUnits: new Map(
+      mapping.columns.flatMap(({ column, units }) => (units === undefined ? [] : [[column, units] as const])),
+    ),
+    table: undefined,
+  };
+}
+
+/** The row before the next headings that lie over the same columns. */
+function lastRowOf({ lastRow }: SheetSource, heading: HeadingRow, all: readonly { readonly row: number }[]): number {
+  const next = all.find((other) => other.row > heading.row && overlaps(other as HeadingRow, heading));
+  return next === undefined ? lastRow : next.row - 1;
+}
+
+function overlaps(one: HeadingRow, other: HeadingRow): boolean {
+  return one.firstColumn <= other.lastColumn && other.firstColumn <= one.lastColumn;
+}
+
+function listsOn(source: SheetSource, mappings: readonly ColumnMapping[]): FoundLists {
+  const mapped = mappings.map((mapping) => mappedList(source, mapping));
+  const isMapped = ({ row }: HeadingRow) => mapped.some(({ headerRow, lastRow }) => row >= headerRow && row <= lastRow);
+  const headings = headingRowsOf(source).filter((heading) => !isMapped(heading));
+  const whole = headings.filter(({ missing }) => missing.length === 0);
+  const likely = headings.filter(({ missing, score }) => missing.length > 0 && score >= LIKELY_SCORE);
+  const read = whole.map((heading) => {
+    const unclear = repeatedColumns(source, heading);
+    if (unclear.length > 0) return { list: undefined, issues: unclear };
+    const { columns, readings, columnUnits, row } = heading;
+    const list: OutletList = {
+      source,
+      sheet: source.name,
+      form: formOf(heading, source.name),
+      foundBy: "headings",
+      headerRow: row,
+      lastRow: lastRowOf(source, heading, headings),
+      columns,
+      readings,
+      columnUnits,
+      table: tableAt(source, row, columns.get("outlet") ?? 0),
+    };
+    return { list, issues: lesserIssues(list, heading) };
+  });
+  const lists = [...mapped, ...read.flatMap(({ list }) => list ?? [])];
+  const issues = [
+    ...read.flatMap((one) => one.issues),
+    ...likely.flatMap((heading) => missingColumns(source, heading)),
+  ];
+  return { value: lists, issues: lists.length === 0 && issues.length === 0 ? unheaded(source) : issues };
+}
+
+/** A sheet that has the name of one of ours and something in it, but no headings. */
+function unheaded({ name, lastRow }: SheetSource): readonly ListIssue[] {
+  const form = OUR_SHEETS.find(([, pattern]) => pattern.test(name.trim()))?.[0];
+  if (form === undefined || lastRow === 0) return [];
+  const message = `It has no row with the headings of a ${form}. Give its columns their headings back.`;
+  return [{ code: "missing-column", leftOut: "list", sheet: name, place: "", message }];
+}
+
+/**
+ * Finds the lists of outlets on sheets, several on one where there are several: by their headings, whatever the sheet
+ * is called and in whatever order the columns are, or by a mapping that says what the columns hold.
+ *
+ * @param mappings - Of the sheets whose headings nobody but their owner knows
+ */
+export function findLists(sheets: readonly SheetSource[], mappings: readonly ColumnMapping[] = []): FoundLists {
+  const found = sheets.map((source) =>
+    listsOn(
+      source,
+      mappings.filter(({ sheet }) => sheet.toLowerCase() === source.name.toLowerCase()),
+    ),
+  );
+  return { value: found.flatMap(({ value }) => value), issues: found.flatMap(({ issues }) => issues) };
+}

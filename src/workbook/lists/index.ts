@@ -1,0 +1,43 @@
+/*
+ * What a list of outlets is, for every host and everybody who asks.
+ *
+ * fileSource or hostSource (../source) shows a workbook; findLists finds its lists, by their headings or by a
+ * ColumnMapping, and says which sheets look like one and cannot be read; readList reads every filled row of a list into
+ * a ListedOutlet and names what is no outlet (totals, remarks); traversesOn and readTraverse do the same for a sheet
+ * that holds one duct traverse. Whatever is not read, or not taken, is a ListIssue with its sheet and place.
+ *
+ * The headings are data: columns.ts. What a job states once (units, limits, number) is read by ../job.
+ */
+export { airflowFromReadings, type RowInputs } from "./airflow-from-readings.js";
+export type { ColumnMapping, MappedColumn } from "./column-mapping.js";
+export {
+  type ColumnRole,
+  type ColumnUnit,
+  headingOf,
+  LIST_COLUMN_KEYS,
+  LIST_COLUMNS,
+  type ListColumn,
+  type ListColumnKey,
+  OUTLET_KINDS,
+  type OutletKind,
+  READING_HEADINGS,
+  type ReadingHeading,
+  type ReadingState,
+} from "./columns.js";
+export { type FoundLists, findLists } from "./find-lists.js";
+export { type ReadHeading, readHeading } from "./heading.js";
+export { type ListIssue, type ListIssueCode, type ListIssueCost, placeOf } from "./list-issue.js";
+export { type ListRow, rowCell, rowFormula, rowsOf } from "./list-rows.js";
+export type { ListedAirflow, ListedOutlet } from "./listed-outlet.js";
+export { type ListForm, type OutletList, type ReadingColumns, readingsOf } from "./outlet-list.js";
+export { type ReadList, readList } from "./read-list.js";
+export { readListedOutlet, unitSystemIn } from "./read-outlet.js";
+export { AIRFLOW_KEYS } from "./state-airflow.js";
+export {
+  type ListedTraverse,
+  readTraverse,
+  TRAVERSE_GRID,
+  TRAVERSE_LABELS,
+  type TraverseSheet,
+  traversesOn,
+} from "./traverse-sheet.js";

@@ -1,0 +1,167 @@
+import type { UnitSystemName } from "../../core/index.js";
+import { type ShownCell, shownText } from "../source/index.js";
+import { type ListColumnKey, OUTLET_KINDS, type OutletKind } from "./columns.js";
+import { type ListRow, rowCell, rowFormula } from "./list-rows.js";
+import type { ListedOutlet } from "./listed-outlet.js";
+import type { OutletList } from "./outlet-list.js";
+import { addIssue, numberOf, quoted, type RowReader, spelledHeading, textOf } from "./row-reader.js";
+import { stateAirflow } from "./state-airflow.js";
+
+/** A number beyond it, in the unit of the row, is a slip of the hand. Chosen by us, no source. */
+const LARGEST_AIRFLOW = 10_000_000;
+const AIRFLOW = { least: -LARGEST_AIRFLOW, most: LARGEST_AIRFLOW };
+const NOT_NEGATIVE = { least: 0, most: LARGEST_AIRFLOW };
+const RATIO = { least: 0, most: 1 };
+
+/** 0 stands for "not given" in a size, a factor and a design, as it does in every cell function. */
+const given = (value: number | null) => (value === 0 ? null : value);
+
+/** Reads "ip" or "si", in any case; null for anything else. */
+export function unitSystemIn(text: string): UnitSystemName | null {
+  const word = text.toLowerCase();
+  return word === "ip" || word === "si" ? word : null;
+}
+
+function readUnits(reader: RowReader, job: UnitSystemName | null): UnitSystemName | null {
+  const { list, row } = reader;
+  const cell = rowCell(list, row, "units");
+  if (cell.kind === "blank" || cell.kind === "not calculated") return job;
+  const units = unitSystemIn(shownText(cell));
+  if (units === null) {
+    const shown = cell.kind === "error" ? cell.value : quoted(shownText(cell));
+    addIssue(reader, "units", "outlet", "units", `Units say “${shown}”. Write ip or si.`);
+    return null;
+  }
+  if (job !== null && job !== units && rowFormula(list, row, "units") !== undefined) {
+    const message = `Units show ${units}, but the sheet of job details says ${job}. Let the workbook calculate, and save it.`;
+    addIssue(reader, "units", "outlet", "units", message);
+  }
+  return units;
+}
+
+/** Says that nobody states the units of a row with figures; its headings may. */
+function requireUnits(reader: RowReader, unitsOf: ListedOutlet["unitsOf"]): void {
+  const keys = ["design", "airflow", "found", "left"] as const;
+  const isStated = keys.every((key) => !reader.list.columns.has(key) || unitsOf(key) !== null);
+  if (isStated || reader.issues.some(({ code }) => code === "units")) return;
+  const message = "Neither the row nor the sheet of job details says whether its figures are ip or si. Say it there.";
+  addIssue(reader, "units", "outlet", "units", message);
+}
+
+function readKind(reader: RowReader, text: string): OutletKind | null {
+  const kind = OUTLET_KINDS.find((known) => known === text.toLowerCase());
+  if (kind !== undefined || !reader.list.columns.has("kind")) return kind ?? null;
+  const said = text === "" ? "The kind is not given" : `The kind says “${quoted(text)}”`;
+  addIssue(reader, "kind", "note", "kind", `${said}. Choose one of: ${OUTLET_KINDS.join(", ")}.`);
+  return null;
+}
+
+function readDesign(reader: RowReader): number | null {
+  const design = numberOf(reader, "design", NOT_NEGATIVE, "outlet");
+  if (design !== 0) return design;
+  const message = `${spelledHeading(reader.list, "design")} is 0. Enter a design above 0, or clear the cell.`;
+  addIssue(reader, "out-of-range", "note", "design", message);
+  return null;
+}
+
+function readFactorIs(reader: RowReader, factor: number | null): ListedOutlet["factorIs"] {
+  const word = textOf(reader, "assumed").toLowerCase();
+  const isAssumed = word === "assumed" || word === "yes";
+  const isSaid = isAssumed || word === "given" || word === "no";
+  if (factor === null && !isAssumed) return null;
+  return isSaid && isAssumed ? "assumed" : "given";
+}
+
+interface Opening {
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly factor: number | null;
+  readonly isUnclear: boolean;
+}
+
+function readOpening(reader: RowReader): Opening {
+  const before = reader.issues.length;
+  return {
+    width: given(numberOf(reader, "width", NOT_NEGATIVE, "note")),
+    height: given(numberOf(reader, "height", NOT_NEGATIVE, "note")),
+    factor: given(numberOf(reader, "factor", RATIO, "note")),
+    isUnclear: reader.issues.length > before,
+  };
+}
+
+/** The cell of what a state has beside its airflow: that of the last state that was measured. */
+function lastKey(
+  list: OutletList,
+  left: number | null,
+  found: number | null,
+  [one, asLeft, asFound]: readonly [ListColumnKey, ListColumnKey, ListColumnKey],
+): ListColumnKey {
+  if (left !== null && list.columns.has(asLeft)) return asLeft;
+  if (left === null && found !== null && list.columns.has(asFound)) return asFound;
+  return one;
+}
+
+/**
+ * Reads one row of a list.
+ *
+ * @param units - What the job states; null where it does not say
+ */
+export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSystemName | null): ListedOutlet {
+  const reader: RowReader = { list, row: row.row, issues: [] };
+  const rowUnits = readUnits(reader, units);
+  const unitsOf = (key: ListColumnKey): UnitSystemName | null =>
+    list.columnUnits.get(list.columns.get(key) ?? 0) ?? rowUnits;
+  requireUnits(reader, unitsOf);
+  const design = readDesign(reader);
+  const opening = readOpening(reader);
+  const sized = { ...opening, units: unitsOf("width") };
+  const found = stateAirflow(reader, "found", AIRFLOW, sized);
+  const left = stateAirflow(reader, "left", AIRFLOW, sized);
+  const now = stateAirflow(reader, "now", AIRFLOW, sized);
+  const tag = textOf(reader, "outlet");
+  if (tag === "") {
+    addIssue(
+      reader,
+      "no-outlet-tag",
+      "note",
+      "outlet",
+      "The row has figures but no outlet. It counts; give it its tag.",
+    );
+  }
+  const kindText = textOf(reader, "kind");
+  const key = (keys: readonly [ListColumnKey, ListColumnKey, ListColumnKey]) =>
+    lastKey(list, left.flow, found.flow, keys);
+  const percent: ShownCell = rowCell(list, row.row, key(["percent", "leftPercent", "foundPercent"]));
+  return {
+    list,
+    row,
+    tag,
+    system: textOf(reader, "system"),
+    branch: textOf(reader, "branch"),
+    room: textOf(reader, "room"),
+    kind: readKind(reader, kindText),
+    kindText,
+    units: rowUnits,
+    unitsOf,
+    width: opening.width,
+    height: opening.height,
+    factor: opening.factor,
+    factorIs: readFactorIs(reader, opening.factor),
+    freeArea: numberOf(reader, "freeArea", NOT_NEGATIVE, "note"),
+    design,
+    now,
+    found,
+    left,
+    measured: left.flow ?? now.flow ?? found.flow,
+    doubtPercent: numberOf(reader, "doubt", NOT_NEGATIVE, "note"),
+    plusMinus: numberOf(reader, key(["plusMinus", "leftPlusMinus", "foundPlusMinus"]), NOT_NEGATIVE, "note"),
+    percent,
+    verdict: textOf(reader, key(["verdict", "leftVerdict", "foundVerdict"])),
+    jobId: textOf(reader, "jobId"),
+    jobName: textOf(reader, "jobName"),
+    technician: textOf(reader, "technician"),
+    date: rowCell(list, row.row, "date"),
+    note: textOf(reader, "note"),
+    issues: reader.issues,
+  };
+}

@@ -1,0 +1,110 @@
+import type { UnitSystemName } from "../../core/index.js";
+import { shownCell } from "../source/index.js";
+import { airflowFromReadings } from "./airflow-from-readings.js";
+import type { ReadingState } from "./columns.js";
+import { rowCell, rowFormula } from "./list-rows.js";
+import type { ListedAirflow } from "./listed-outlet.js";
+import { type ReadingColumns, readingsOf } from "./outlet-list.js";
+import { addIssue, type NumberRange, quoted, type RowReader, takeNumber } from "./row-reader.js";
+
+/** The column of the airflow of each state. */
+export const AIRFLOW_KEYS = { now: "airflow", found: "found", left: "left" } as const;
+
+/** What a row says of its opening, for an airflow that its formulas do not give. */
+export interface RowOpening {
+  readonly units: UnitSystemName | null;
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly factor: number | null;
+  /** Whether one of these holds what cannot be taken. */
+  readonly isUnclear: boolean;
+}
+
+const NONE: ListedAirflow = { flow: null, from: null };
+
+/** The numbers of a block of cells, in their order; undefined where one of them holds something else. */
+function numbersIn({ list, row }: RowReader, columns: readonly number[]): readonly number[] | undefined {
+  const cells = columns.map((column) => shownCell(list.source, row, column)).filter(({ kind }) => kind !== "blank");
+  const numbers = cells.flatMap((cell) => (cell.kind === "number" ? cell.value : []));
+  return numbers.length === cells.length ? numbers : undefined;
+}
+
+/** Which reading of a row is no number, in words. */
+function unclearReading({ list, row }: RowReader, columns: readonly number[]): string {
+  const column = columns.find((one) => !["blank", "number"].includes(shownCell(list.source, row, one).kind)) ?? 0;
+  const cell = shownCell(list.source, row, column);
+  const heading = String(list.source.valueAt(list.headerRow, column) ?? "A reading");
+  if (cell.kind === "text") return `${heading} says “${quoted(cell.value)}”, which is not a number`;
+  return `${heading} ${cell.kind === "error" ? `shows ${cell.value}` : "is not calculated"}`;
+}
+
+function hasAny(reader: RowReader, columns: readonly number[]): boolean {
+  const { list, row } = reader;
+  return columns.some((column) => shownCell(list.source, row, column).kind !== "blank");
+}
+
+/** What keeps readings from becoming an airflow; undefined where nothing does. */
+function lacking(reader: RowReader, readings: ReadingColumns, opening: RowOpening): string | undefined {
+  const velocities = numbersIn(reader, readings.columns);
+  if (velocities === undefined) return unclearReading(reader, readings.columns);
+  if (readings.holds === "sweep") {
+    const seconds = numbersIn(reader, readings.seconds);
+    if (seconds === undefined) return unclearReading(reader, readings.seconds);
+    if (seconds.length !== velocities.length) return "the time of a sweep is missing";
+  }
+  if (opening.isUnclear) return "its size or factor cannot be read";
+  return opening.width === null ? "the size of its opening is missing" : undefined;
+}
+
+/** The airflow of a row whose readings no formula takes, worked out from them. */
+function workedOut(reader: RowReader, readings: ReadingColumns, opening: RowOpening): number | null {
+  const velocities = numbersIn(reader, readings.columns);
+  const seconds = readings.holds === "sweep" ? numbersIn(reader, readings.seconds) : null;
+  if (velocities === undefined || seconds === undefined || opening.units === null) return null;
+  return airflowFromReadings({ ...opening, units: opening.units, velocities, seconds });
+}
+
+/**
+ * Takes the airflow of one state of a row: what its cell shows or, where no formula is there to show it, what follows
+ * from the row's own readings. Readings from which no airflow follows are an issue, never silence.
+ */
+export function stateAirflow(
+  reader: RowReader,
+  state: ReadingState,
+  range: NumberRange,
+  opening: RowOpening,
+): ListedAirflow {
+  const { list, row } = reader;
+  const key = AIRFLOW_KEYS[state];
+  const cell = rowCell(list, row, key);
+  const readings = readingsOf(list, state);
+  const isRead = () => readings !== undefined && hasAny(reader, readings.columns);
+  if (cell.kind === "not calculated" && readings !== undefined && !isRead()) return NONE;
+  if (cell.kind !== "blank") {
+    const flow = takeNumber(reader, key, cell, range, "outlet");
+    return flow === null ? NONE : { flow, from: "cell" };
+  }
+  if (readings === undefined || !isRead()) return NONE;
+  const [column = 1] = readings.columns;
+  const missing = lacking(reader, readings, opening);
+  if (missing !== undefined) {
+    const message = `Readings were taken, but ${missing}, so there is no airflow. Enter what is missing.`;
+    addIssue(reader, "no-airflow", "outlet", column, message);
+    return NONE;
+  }
+  if (rowFormula(list, row, key) !== undefined) {
+    const message = "Readings were taken, but the sheet has not calculated the airflow. Let it calculate, and save it.";
+    addIssue(reader, "not-calculated", "outlet", key, message);
+    return NONE;
+  }
+  const flow = workedOut(reader, readings, opening);
+  if (flow === null) {
+    const message = "Readings were taken, but no airflow follows from them. Check its size, factor and units.";
+    addIssue(reader, "no-airflow", "outlet", column, message);
+    return NONE;
+  }
+  const message =
+    "The row has no formula for its airflow; it was worked out from the readings. Fill the formulas down.";
+  addIssue(reader, "worked-out", "note", key, message);
+  return { flow, from: "readings" };
+}

@@ -1,0 +1,59 @@
+import {
+  type CellValue,
+  cellAtPosition,
+  formatAddress,
+  readSheet,
+  type Sheet,
+  valueAt,
+  type Workbook,
+} from "../../xlsx/index.js";
+import type { SheetSource, SourceValue, WorkbookSource } from "./workbook-source.js";
+
+/** Results that were calculated for formulas whose file stores none, by `Sheet!B7`. */
+export type CalculatedResults = ReadonlyMap<string, CellValue>;
+
+function shown(value: CellValue): SourceValue {
+  return typeof value === "object" && value !== null ? { error: value.error, message: "" } : value;
+}
+
+function* storedRows({ cells }: Sheet, first: number): Generator<number> {
+  for (let index = 0; index < cells.rowCount; index += 1) {
+    const row = cells.rowNumbers[index] as number;
+    if (row >= first) yield row;
+  }
+}
+
+function sheetSource(sheet: Sheet, calculated: CalculatedResults): SheetSource {
+  const { cells, name, tables } = sheet;
+  const storedAt = (row: number, column: number) => shown(valueAt(sheet, row, column));
+  return {
+    name,
+    tables,
+    lastRow: cells.rowCount === 0 ? 0 : (cells.rowNumbers[cells.rowCount - 1] as number),
+    lastColumn: cells.columns.subarray(0, cells.cellCount).reduce((last, column) => Math.max(last, column), 0),
+    rowsFrom: (row) => storedRows(sheet, row),
+    valueAt:
+      calculated.size === 0
+        ? storedAt
+        : (row, column) => {
+            const result = calculated.get(`${name}!${formatAddress(row, column)}`);
+            return result === undefined ? storedAt(row, column) : shown(result);
+          },
+    formulaAt: (row, column) => cellAtPosition(sheet, row, column)?.formula?.text,
+  };
+}
+
+/**
+ * Shows a workbook file as it stores its results.
+ *
+ * @param calculated - Results that count instead of the stored ones
+ */
+export function fileSource(workbook: Workbook, calculated: CalculatedResults = new Map()): WorkbookSource {
+  return {
+    sheets: workbook.sheets
+      .filter(({ kind }) => kind === "worksheet")
+      .map(({ name }) => sheetSource(readSheet(workbook, name), calculated)),
+    names: workbook.names,
+    usesDate1904: workbook.usesDate1904,
+  };
+}
