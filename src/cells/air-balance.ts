@@ -25,6 +25,7 @@ import { readUnits } from "./unit-system.js";
  * @param [taken] COUNT of the airflow cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (cfm, ft3) or "si" (L/s, m3); inch-pound when left out.
  * @returns Air changes an hour [1/h].
+ * @roles taken units
  */
 export function vaneRoomChanges(airflow: any[][], volume: any[][], taken?: any[][], units?: any): any[][] {
   const counts = measuredCounts("airflow", airflow, taken);
@@ -46,6 +47,7 @@ export function vaneRoomChanges(airflow: any[][], volume: any[][], taken?: any[]
  * @param [exhaust] Exhaust airflow, in the same unit [cfm or L/s].
  * @param [taken] COUNT of the row's airflow cells, so that a room without one of them is told from blank cells.
  * @returns Transfer air, in the unit of the airflows; above 0 out of the room, below 0 into it.
+ * @roles taken
  */
 export function vaneRoomTransfer(supply: any[][], returned: any[][], exhaust?: any[][], taken?: any[][]): any[][] {
   const names = ["supply", "returned", "exhaust", "taken"];
@@ -97,6 +99,7 @@ function compareWithFan(
  * @param outlets Airflows of all outlets, or all inlets of a return, in the same unit [cfm or L/s].
  * @param [taken] COUNT of the outlet cells, so that a measured 0 is told from a blank cell; every outlet must be in.
  * @returns Leakage, in the unit of the airflows; below 0 the measurements disagree.
+ * @roles taken
  */
 export function vaneDuctLeakage(fan: any, outlets: any[][], taken?: any): any {
   return compareWithFan(fan, outlets, taken, leakageAirflow);
@@ -110,6 +113,7 @@ export function vaneDuctLeakage(fan: any, outlets: any[][], taken?: any): any {
  * @param outlets Airflows of all outlets, or all inlets of a return, in the same unit [cfm or L/s].
  * @param [taken] COUNT of the outlet cells, so that a measured 0 is told from a blank cell; every outlet must be in.
  * @returns Leakage; below 0 the measurements disagree [%].
+ * @roles taken
  */
 export function vaneDuctLeakagepercent(fan: any, outlets: any[][], taken?: any): any {
   return compareWithFan(fan, outlets, taken, leakagePercent);

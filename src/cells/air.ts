@@ -15,6 +15,7 @@ import { readUnits } from "./unit-system.js";
  * @param [humidity] Relative humidity, 0 to 100; dry air when left out [%].
  * @param [units] "ip" (degF, ft, lb/ft3) or "si" (degC, m, kg/m3); inch-pound when left out.
  * @returns Density [lb/ft3 or kg/m3].
+ * @roles units
  */
 export function vaneAirDensity(temperature: any[][], elevation?: any[][], humidity?: any[][], units?: any): any[][] {
   const names = ["temperature", "elevation", "humidity"];
@@ -43,6 +44,7 @@ function readTemperature(value: unknown): number {
  * @param [taken] COUNT of the velocity cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (fpm, lb/ft3) or "si" (m/s, kg/m3); inch-pound when left out.
  * @returns Actual velocity, in the unit of the standard velocity.
+ * @roles taken units
  */
 export function vaneAirActual(standardVelocity: any[][], density: any[][], taken?: any[][], units?: any): any[][] {
   const blocks = [standardVelocity, density, measuredCounts("standardVelocity", standardVelocity, taken)];
@@ -64,6 +66,7 @@ export function vaneAirActual(standardVelocity: any[][], density: any[][], taken
  * @param [taken] COUNT of the airflow cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (cfm, lb/ft3) or "si" (L/s, kg/m3); inch-pound when left out.
  * @returns Standard airflow, in the unit of the airflow.
+ * @roles taken units
  */
 export function vaneAirStandard(airflow: any[][], density: any[][], taken?: any[][], units?: any): any[][] {
   const counts = measuredCounts("airflow", airflow, taken);

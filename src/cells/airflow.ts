@@ -16,6 +16,7 @@ import { readUnits } from "./unit-system.js";
  * @param [taken] COUNT of the velocity cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (fpm, ft2, cfm) or "si" (m/s, m2, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
+ * @roles velocity freeArea=area taken units
  */
 export function vaneAirflow(velocity: any[][], freeArea: any[][], taken?: any[][], units?: any): any[][] {
   const counts = measuredCounts("velocity", velocity, taken);
@@ -43,6 +44,7 @@ export function vaneAirflow(velocity: any[][], freeArea: any[][], taken?: any[][
  * @param [taken] COUNT of the reading cells, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
+ * @roles width height readings factor taken units
  */
 export function vaneAirflowFace(
   width: any,
@@ -72,6 +74,7 @@ export function vaneAirflowFace(
  * @param [taken] COUNT of the reading cells, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
+ * @roles width height readings taken units
  */
 export function vaneAirflowDuct(width: any, height: any, readings: any[][], taken?: any, units?: any): any {
   return guard(() => {
@@ -92,6 +95,7 @@ export function vaneAirflowDuct(width: any, height: any, readings: any[][], take
  * @param [factor] Free-area factor, above 0 and at most 1; 0.75 is assumed where it is left out [ratio].
  * @param [units] "ip" (cfm, ft2, fpm) or "si" (L/s, m2, m/s); inch-pound when left out.
  * @returns Velocity [fpm or m/s].
+ * @roles design area factor units
  */
 export function vaneAirflowTarget(design: any[][], area: any[][], factor?: any[][], units?: any): any[][] {
   return overBlocks(["design", "area", "factor"], [design, area, factor], (oneDesign, oneArea, oneFactor) => {

@@ -17,6 +17,7 @@ import { spillByPlace } from "./spill-by-place.js";
  * @param [minus] How far below design is allowed; 10 when left out [%].
  * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
  * @returns A column with the reason and what to do beside each such outlet, once all were read.
+ * @roles measured design taken
  */
 export function vaneBalanceLow(
   measured: any[][],
@@ -53,6 +54,7 @@ export function vaneBalanceLow(
  * @param [plus] How far above design is allowed; 10 when left out [%].
  * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
  * @returns The next step in a sentence.
+ * @roles measured design taken
  */
 export function vaneBalanceAdvice(
   measured: any[][],

@@ -20,6 +20,7 @@ function wholeBranches(outlets: readonly BalanceOutlet[]): readonly Branch[] {
  * @param [throttled] Column that says TRUE where somebody has throttled the damper.
  * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
  * @returns A column with the word key beside each key outlet.
+ * @roles measured design taken
  */
 export function vaneBalanceKey(
   measured: any[][],
@@ -51,6 +52,7 @@ export function vaneBalanceKey(
  * @param [plus] How far above design is allowed; 10 when left out [%].
  * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
  * @returns A column with the airflow beside the outlet to set next in each branch [cfm or L/s].
+ * @roles measured design taken
  */
 export function vaneBalanceTarget(
   measured: any[][],

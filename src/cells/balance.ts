@@ -11,6 +11,7 @@ import { spillByPlace } from "./spill-by-place.js";
  * @param design Column of design airflows, in the same unit [cfm or L/s].
  * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
  * @returns Measured over design, 1 where the design is met [ratio].
+ * @roles measured design taken
  */
 export function vaneBalanceRatio(measured: any[][], design: any[][], taken?: any): any[][] {
   return guard(() =>
@@ -29,6 +30,7 @@ export function vaneBalanceRatio(measured: any[][], design: any[][], taken?: any
  * @param design Column of design airflows, in the same unit [cfm or L/s].
  * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
  * @returns Sum of measured over sum of design [ratio].
+ * @roles measured design taken
  */
 export function vaneBalanceCommon(measured: any[][], design: any[][], taken?: any): any {
   return guard(() => {
@@ -46,6 +48,7 @@ export function vaneBalanceCommon(measured: any[][], design: any[][], taken?: an
  * @param [branch] Column of branch names; one branch when left out.
  * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
  * @returns A column of places, 1 first; blank where nobody has read the outlet.
+ * @roles measured design taken
  */
 export function vaneBalanceOrder(measured: any[][], design: any[][], branch?: any[][], taken?: any): any[][] {
   return guard(() =>

@@ -26,6 +26,7 @@ function readPercent<Default>(argument: string, value: unknown, whenNotGiven: De
  * @param after Result after the work, in the same unit [cfm or L/s].
  * @param [taken] COUNT of the after cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @returns Change, negative where it fell [%].
+ * @roles taken
  */
 export function vaneChangePercent(before: any[][], after: any[][], taken?: any[][]): any[][] {
   const counts = measuredCounts("after", after, taken);
@@ -47,6 +48,7 @@ export function vaneChangePercent(before: any[][], after: any[][], taken?: any[]
  * @param [uncertainty] The ± of each result at about 95 %, everything counted; adds by how much it is known [%].
  * @param [taken] COUNT of the after cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @returns The words higher, lower or no change shown, and what each answer rests on.
+ * @roles taken
  */
 export function vaneChangeVerdict(
   before: any[][],

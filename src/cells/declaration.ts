@@ -1,4 +1,5 @@
 import type { CellResult } from "./guard.js";
+import type { ParameterRole } from "./parameter-role.js";
 
 export interface CellFunctionParameter {
   readonly name: string;
@@ -6,6 +7,8 @@ export interface CellFunctionParameter {
   readonly optional: boolean;
   /** True where a range is taken whole; false where one cell is meant. */
   readonly isBlock: boolean;
+  /** Null where checks have nothing to look at. */
+  readonly role: ParameterRole | null;
 }
 
 export interface CellFunctionDeclaration {

@@ -108,6 +108,7 @@ function roomRow(heatingShare: () => number | null, coolingShare: () => number |
  * @param [density] Density of the supply air; standard air, 0.075 lb/ft3, when left out [lb/ft3 or kg/m3].
  * @param [units] "ip" (Btu/h, degF, cfm) or "si" (W, degC, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
+ * @roles units
  */
 export function vaneDesignLoad(sensible: any[][], difference: any[][], density?: any[][], units?: any): any[][] {
   const names = ["sensible", "difference", "density"];
@@ -128,6 +129,7 @@ export function vaneDesignLoad(sensible: any[][], difference: any[][], density?:
  * @param [perTon] Airflow for each ton or kW; 400 cfm per ton, the federal test rule, when left out [cfm or L/s].
  * @param [units] "ip" (tons, cfm) or "si" (kW, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
+ * @roles units
  */
 export function vaneDesignTons(capacity: any[][], perTon?: any[][], units?: any): any[][] {
   return overBlocks(["capacity", "perTon"], [capacity, perTon], (oneCapacity, onePerTon) => {
@@ -148,6 +150,7 @@ export function vaneDesignTons(capacity: any[][], perTon?: any[][], units?: any)
  * @param volume Volume of the room [ft3 or m3].
  * @param [units] "ip" (ft3, cfm) or "si" (m3, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
+ * @roles units
  */
 export function vaneDesignChanges(changes: any[][], volume: any[][], units?: any): any[][] {
   return overBlocks(["changes", "volume"], [changes, volume], (oneChanges, oneVolume) => {

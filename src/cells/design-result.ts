@@ -13,6 +13,7 @@ import { readMeasured, readNeeded } from "./read-range.js";
  * @param design Design airflow, in the same unit [cfm or L/s].
  * @param [taken] COUNT of the measured cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @returns Percent of design [%].
+ * @roles measured design taken
  */
 export function vaneDesignPercent(measured: any[][], design: any[][], taken?: any[][]): any[][] {
   const counts = measuredCounts("measured", measured, taken);
@@ -33,6 +34,7 @@ export function vaneDesignPercent(measured: any[][], design: any[][], taken?: an
  * @param [plus] How far above design is allowed; 10 when left out, and 0 allows nothing [%].
  * @param [taken] COUNT of the measured cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
  * @returns The word low, within or high.
+ * @roles measured design taken
  */
 export function vaneDesignVerdict(
   measured: any[][],

@@ -37,6 +37,7 @@ function heatOf(
  * @param [density] Density of the air; standard air, 0.075 lb/ft3, when left out [lb/ft3 or kg/m3].
  * @param [units] "ip" (cfm, degF, Btu/h) or "si" (L/s, degC, W); inch-pound when left out.
  * @returns Sensible heat [Btu/h or W].
+ * @roles units
  */
 export function vaneHeatSensible(airflow: any[][], difference: any[][], density?: any[][], units?: any): any[][] {
   return heatOf([airflow, difference, density], units, (flowCfm, read, densityLbFt3, system) =>
@@ -53,6 +54,7 @@ export function vaneHeatSensible(airflow: any[][], difference: any[][], density?
  * @param [density] Density of the air; standard air, 0.075 lb/ft3, when left out [lb/ft3 or kg/m3].
  * @param [units] "ip" (cfm, Btu/h) or "si" (L/s, W); inch-pound when left out.
  * @returns Latent heat [Btu/h or W].
+ * @roles units
  */
 export function vaneHeatLatent(airflow: any[][], difference: any[][], density?: any[][], units?: any): any[][] {
   return heatOf([airflow, difference, density], units, latentHeat);
@@ -67,6 +69,7 @@ export function vaneHeatLatent(airflow: any[][], difference: any[][], density?: 
  * @param [density] Density of the air; standard air, 0.075 lb/ft3, when left out [lb/ft3 or kg/m3].
  * @param [units] "ip" (cfm, Btu/lb, Btu/h) or "si" (L/s, kJ/kg, W); inch-pound when left out.
  * @returns Total heat [Btu/h or W].
+ * @roles units
  */
 export function vaneHeatTotal(airflow: any[][], difference: any[][], density?: any[][], units?: any): any[][] {
   return heatOf([airflow, difference, density], units, (flowCfm, read, densityLbFt3, system) =>
@@ -81,6 +84,7 @@ export function vaneHeatTotal(airflow: any[][], difference: any[][], density?: a
  * @param [density] Density of the air; standard air, 0.075 lb/ft3, when left out [lb/ft3 or kg/m3].
  * @param [units] "ip" (Btu/h for each cfm and degF) or "si" (W for each L/s and degC); inch-pound when left out.
  * @returns Sensible heat factor.
+ * @roles units
  */
 export function vaneHeatFactor(density?: any[][], units?: any): any[][] {
   return overBlocks(["density"], [density], (oneDensity) => {
@@ -101,6 +105,7 @@ export function vaneHeatFactor(density?: any[][], units?: any): any[][] {
  * @param [density] Density of the air; standard air, 0.075 lb/ft3, when left out [lb/ft3 or kg/m3].
  * @param [units] "ip" (Btu/h, degF, cfm) or "si" (W, degC, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
+ * @roles units
  */
 export function vaneHeatRise(
   output: any[][],

@@ -1,6 +1,7 @@
 export { CELL_ERROR_CODES, CellError, type CellErrorCode } from "./cell-error.js";
 export type { CellFunctionDeclaration, CellFunctionParameter } from "./declaration.js";
 export type { CellResult } from "./guard.js";
+export type { ParameterRole } from "./parameter-role.js";
 export {
   callSignature,
   cellFunctions,

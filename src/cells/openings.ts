@@ -12,6 +12,7 @@ import { readUnits } from "./unit-system.js";
  * @param height Height inside the frame [in or mm].
  * @param [units] "ip" (in, ft2) or "si" (mm, m2); inch-pound when left out.
  * @returns Area [ft2 or m2].
+ * @roles width height units
  */
 export function vaneOpeningRect(width: any[][], height: any[][], units?: any): any[][] {
   return overBlocks(["width", "height"], [width, height], (oneWidth, oneHeight) =>
@@ -30,6 +31,7 @@ export function vaneOpeningRect(width: any[][], height: any[][], units?: any): a
  * @param diameter Inside diameter [in or mm].
  * @param [units] "ip" (in, ft2) or "si" (mm, m2); inch-pound when left out.
  * @returns Area [ft2 or m2].
+ * @roles diameter=width units
  */
 export function vaneOpeningRound(diameter: any[][], units?: any): any[][] {
   return overBlocks(["diameter"], [diameter], (oneDiameter) =>
@@ -48,6 +50,7 @@ export function vaneOpeningRound(diameter: any[][], units?: any): any[][] {
  * @param minor Shorter inside dimension, the half circles' diameter [in or mm].
  * @param [units] "ip" (in, ft2) or "si" (mm, m2); inch-pound when left out.
  * @returns Area [ft2 or m2].
+ * @roles major=width minor=height units
  */
 export function vaneOpeningOval(major: any[][], minor: any[][], units?: any): any[][] {
   return overBlocks(["major", "minor"], [major, minor], (oneMajor, oneMinor) =>
@@ -67,6 +70,7 @@ export function vaneOpeningOval(major: any[][], minor: any[][], units?: any): an
  * @param [factor] Published free-area factor, above 0 and at most 1 [ratio].
  * @param [effectiveArea] Published effective area in place of a factor; both at once are refused [ft2 or m2].
  * @returns Free area, in the unit of the area.
+ * @roles area factor effectiveArea=area
  */
 export function vaneOpeningFree(area: any[][], factor?: any[][], effectiveArea?: any[][]): any[][] {
   const names = ["area", "factor", "effectiveArea"];
@@ -86,6 +90,7 @@ export function vaneOpeningFree(area: any[][], factor?: any[][], effectiveArea?:
  * @param effectiveArea Effective area as published for this size and this instrument [ft2 or m2].
  * @param area Area of the whole opening, in the same unit [ft2 or m2].
  * @returns Free-area factor [ratio].
+ * @roles effectiveArea=area area
  */
 export function vaneOpeningFactor(effectiveArea: any[][], area: any[][]): any[][] {
   return overBlocks(["effectiveArea", "area"], [effectiveArea, area], (oneEffective, oneArea) =>

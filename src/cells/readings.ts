@@ -18,6 +18,7 @@ import { readUnits } from "./unit-system.js";
  * @param readings Block of point readings [fpm or m/s].
  * @param [taken] COUNT of the same cells, so that a measured 0 is told from a blank cell.
  * @returns Mean velocity, in the unit of the readings.
+ * @roles readings taken
  */
 export function vaneTraverseAverage(readings: any[][], taken?: any): any {
   return guard(() => readMean("readings", readings, taken) ?? NOTHING_YET);
@@ -32,6 +33,7 @@ export function vaneTraverseAverage(readings: any[][], taken?: any): any {
  * @param [taken] COUNT of the same cells, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (in.w.c., lb/ft3, fpm) or "si" (Pa, kg/m3, m/s); inch-pound when left out.
  * @returns Mean velocity [fpm or m/s].
+ * @roles pressures=readings taken units
  */
 export function vaneTraversePressure(pressures: any[][], density?: any, taken?: any, units?: any): any {
   return guard(() => {
@@ -51,6 +53,7 @@ export function vaneTraversePressure(pressures: any[][], density?: any, taken?: 
  * @param readings Block of point velocities [fpm or m/s].
  * @param [taken] COUNT of the same cells, so that a measured 0 is told from a blank cell.
  * @returns Standard deviation in percent of the mean [%].
+ * @roles readings taken
  */
 export function vaneTraverseSpread(readings: any[][], taken?: any): any {
   return guard(() => {
@@ -78,6 +81,7 @@ function verdictWords({ suitable, negativeCount, aboveLimitCount, readingCount, 
  * @param [taken] COUNT of the same cells, so that a measured 0 is told from a blank cell.
  * @param [kind] "velocity" or "pressure", what the readings are; velocity when left out.
  * @returns The verdict in words.
+ * @roles readings taken kind=kind-of-reading
  */
 export function vaneTraverseCheck(readings: any[][], taken?: any, kind?: any): any {
   return guard(() => {

@@ -40,6 +40,7 @@ const DOUBT_PERCENT = {
  * @param [plus] How far above design is allowed; 10 when left out [%].
  * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
  * @returns Seven columns, a row an outlet.
+ * @roles factor design readings taken units
  */
 export function vaneSheetOutlets(
   sizes: any[][],

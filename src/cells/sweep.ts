@@ -28,6 +28,7 @@ function pairUp(velocities: unknown, seconds: unknown): readonly Sweep[] {
  * @param seconds How long each sweep lasted [s].
  * @param [taken] COUNT of the velocity cells, so that a measured 0 is told from a blank cell.
  * @returns Mean velocity, in the unit of the velocities.
+ * @roles velocities=readings taken
  */
 export function vaneSweepAverage(velocities: any[][], seconds: any[][], taken?: any): any {
   return guard(() => {

@@ -38,6 +38,7 @@ function partOf({ lines, pointsPerLine }: TraverseLayout, part: unknown): number
  * @param [part] "total", "lines" (diameters, or rows across the width) or "line" (points on one line); the total when left out.
  * @param [units] "ip" (in) or "si" (mm); inch-pound when left out.
  * @returns Number of points or lines.
+ * @roles width height rule units
  */
 export function vaneTraversePoints(
   width: any[][],
@@ -67,6 +68,7 @@ export function vaneTraversePoints(
  * @param [tape] TRUE for text as a tape is read, to 1/8 in or 1 mm; a number when left out.
  * @param [units] "ip" (in) or "si" (mm); inch-pound when left out.
  * @returns A column of depths, one a point; a depth that stands twice is read once and counts twice [in or mm].
+ * @roles width height points rule units
  */
 export function vaneTraverseDepths(
   width: any,

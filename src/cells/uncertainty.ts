@@ -152,6 +152,7 @@ export function vaneUncertaintyInstrument(velocity: any[][], percent: any[][], f
  * @param repeats Results of whole repeats, two or more [fpm, cfm or SI].
  * @param [taken] COUNT of the same cells, so that a blank cell is not taken for a result of 0.
  * @returns Standard uncertainty in percent of the mean [%].
+ * @roles taken
  */
 export function vaneUncertaintyRepeat(repeats: any[][], taken?: any): any {
   return guard(() => {

@@ -46,6 +46,7 @@ function readEdition(value: unknown): DwellingVentilationEdition {
  * @param [edition] Year of the edition, 2019 (0.03 cfm per ft2) or 2010 (0.01 cfm per ft2); 2019 when left out.
  * @param [units] "ip" (ft2, cfm) or "si" (m2, L/s); inch-pound when left out.
  * @returns Outdoor air before any credit for infiltration [cfm or L/s].
+ * @roles units
  */
 export function vaneDesignVentilation(floorArea: any[][], bedrooms: any[][], edition?: any, units?: any): any[][] {
   return overBlocks(["floorArea", "bedrooms"], [floorArea, bedrooms], (oneArea, oneBedrooms) => {
@@ -64,6 +65,7 @@ export function vaneDesignVentilation(floorArea: any[][], bedrooms: any[][], edi
  * @param floorArea Interior floor area [ft2 or m2].
  * @param [units] "ip" (ft2, cfm) or "si" (m2, L/s); inch-pound when left out.
  * @returns Outdoor air [cfm or L/s].
+ * @roles units
  */
 export function vaneDesignManufacturedhome(floorArea: any[][], units?: any): any[][] {
   return overBlocks(["floorArea"], [floorArea], (oneArea) => {
@@ -109,6 +111,7 @@ export function vaneDesignVentilationfan(
  * @param [volume] Volume of the room; only kitchen-continuous needs it [ft3 or m3].
  * @param [units] "ip" (ft3, cfm) or "si" (m3, L/s); inch-pound when left out.
  * @returns Least exhaust airflow [cfm or L/s].
+ * @roles units
  */
 export function vaneDesignExhaust(kind: any[][], volume?: any[][], units?: any): any[][] {
   return overBlocks(["kind", "volume"], [kind, volume], (oneKind, oneVolume) => {

@@ -54,6 +54,7 @@ function stepRows(workings: Workings, system: UnitSystem): CellResult[][] {
  * @param [effectiveArea] Published effective area in place of a factor; both at once are refused [ft2 or m2].
  * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
  * @returns Seven columns, a row for each step.
+ * @roles width height readings factor taken design effectiveArea=area units
  */
 export function vaneWorkingsFace(
   width: any,
@@ -123,6 +124,7 @@ function readDuctReadings(
  * @param [design] Design airflow, for the percent of design [cfm or L/s].
  * @param [units] "ip" (in, fpm, in.w.c., cfm) or "si" (mm, m/s, Pa, L/s); inch-pound when left out.
  * @returns Seven columns, a row for each step.
+ * @roles width height readings taken quantity=kind-of-reading design units
  */
 export function vaneWorkingsDuct(
   width: any,

@@ -7,6 +7,7 @@ import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import type { IFunction, IGenerateResult } from "custom-functions-metadata";
 import metadata from "custom-functions-metadata";
+import { type FunctionRoles, rolesIn } from "./function-roles.js";
 import { functionsPage } from "./functions-page.js";
 import { citationsIn } from "./sources/cited.js";
 import { sourcesPage } from "./sources/sources-page.js";
@@ -54,7 +55,7 @@ function functionsJson(registered: readonly Registered[]): string {
   return `${JSON.stringify({ allowCustomDataForDataTypeAny: true, allowErrorForDataTypeAny: true, functions }, null, 2)}\n`;
 }
 
-function registryModule(registered: readonly Registered[]): string {
+function registryModule(registered: readonly Registered[], roles: FunctionRoles): string {
   const byFile = new Map<string, string[]>();
   for (const { file, functionName } of registered) byFile.set(file, [...(byFile.get(file) ?? []), functionName]);
   const imports = [...byFile].sort(([a], [b]) => a.localeCompare(b, "en"));
@@ -66,13 +67,14 @@ function registryModule(registered: readonly Registered[]): string {
     "export const declarations: readonly CellFunctionDeclaration[] = [",
   ];
   for (const { declaration, functionName } of registered) {
+    const { id, description = "" } = declaration;
     const parameters = declaration.parameters.map((parameter) => ({
       name: parameter.name,
       description: parameter.description ?? "",
       optional: parameter.optional === true,
       isBlock: parameter.dimensionality === "matrix",
+      role: roles.get(id)?.get(parameter.name) ?? null,
     }));
-    const { id, description = "" } = declaration;
     const returnsBlock = declaration.result?.dimensionality === "matrix";
     lines.push(
       `  ${JSON.stringify({ id, description, parameters, returnsBlock }).slice(0, -1)},"call":${functionName}},`,
@@ -85,9 +87,11 @@ function registryModule(registered: readonly Registered[]): string {
 export async function generatedFiles(): Promise<ReadonlyMap<string, string>> {
   const registered = await readDeclarations();
   requireDistinct(registered);
+  const files = new Set(registered.map(({ file }) => join(CELLS, `${file}.ts`)));
+  const roles = new Map([...files].flatMap((file) => [...rolesIn(file)]));
   return new Map([
     [join(CELLS, "functions.json"), functionsJson(registered)],
-    [join(CELLS, "functions.generated.ts"), registryModule(registered)],
+    [join(CELLS, "functions.generated.ts"), registryModule(registered, roles)],
     ["docs/functions.md", functionsPage(registered.map(({ declaration }) => declaration))],
     ["docs/sources.md", sourcesPage(citationsIn("."))],
   ]);

@@ -1,3 +1,4 @@
+import type { ParameterRole } from "../../../cells/index.js";
 import {
   type CellRange,
   cellCount,
@@ -18,7 +19,7 @@ import {
   type ParsedText,
   parseFormula,
 } from "./parse-formula.js";
-import { placesOf, type Role } from "./roles.js";
+import { placesOf } from "./roles.js";
 
 /** A block of cells on one of the sheets. */
 export interface PlacedRange {
@@ -143,7 +144,7 @@ function lookedAt(range: CellRange, used: { readonly lastRow: number; readonly l
 }
 
 /** The arguments of a call that play a role, those that were left out excepted. */
-export function argumentsOf({ call }: PlacedCall, role: Role): readonly ParsedArgument[] {
+export function argumentsOf({ call }: PlacedCall, role: ParameterRole): readonly ParsedArgument[] {
   return placesOf(call.id, role).flatMap((place) => {
     const argument = call.arguments[place];
     return argument === undefined || argument.isOmitted ? [] : [argument];
@@ -151,7 +152,7 @@ export function argumentsOf({ call }: PlacedCall, role: Role): readonly ParsedAr
 }
 
 /** The first of them. */
-export function argumentOf(call: PlacedCall, role: Role): ParsedArgument | undefined {
+export function argumentOf(call: PlacedCall, role: ParameterRole): ParsedArgument | undefined {
   return argumentsOf(call, role)[0];
 }
 

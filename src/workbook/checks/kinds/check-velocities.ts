@@ -28,7 +28,7 @@ function pressureBlocks(index: WorkbookIndex): ReadonlySet<string> {
   for (const call of index.calls) {
     const block = blockOf(index, argumentOf(call, "readings"), call.formula);
     if (block === undefined) continue;
-    const kind = singleValue(index, argumentOf(call, "kind of reading"), call.formula);
+    const kind = singleValue(index, argumentOf(call, "kind-of-reading"), call.formula);
     if (kind === "pressure" || kind === "velocity") told.set(blockKey(block), kind === "pressure");
     if (call.call.id === "TRAVERSE.PRESSURE") taken.add(blockKey(block));
   }
