@@ -1,6 +1,7 @@
 import { resolve } from "node:path";
 import { addinAddress } from "./build/src/tools/addin/addin-address.js";
 import { addinBundle, OFFICE_JS } from "./build/src/tools/addin/addin-bundle.js";
+import { cliBundle } from "./build/src/tools/cli/cli-bundle.js";
 import { pageBundle } from "./build/src/tools/page/page-bundle.js";
 
 const addin = addinBundle({
@@ -11,6 +12,7 @@ const addin = addinBundle({
 });
 
 const page = pageBundle(resolve("dist/page"));
+const cli = cliBundle(resolve("dist/cli"));
 
 /** Built by name with `webpack --config-name page`, or all at once. */
-export default [addin, page];
+export default [addin, page, cli];

@@ -57,6 +57,7 @@ export function addinBundle(bundle: AddinBundle): Configuration {
     output: { path: bundle.outputPath, filename: "[name].js", chunkFilename: "[name].[contenthash:8].js", clean: true },
     devtool: "source-map",
     performance: { hints: false },
+    cache: { type: "filesystem", cacheDirectory: join(root, ".cache/webpack") },
     resolve: RESOLVE_SOURCES,
     module: {
       rules: [...sourceRules()],
