@@ -7,6 +7,6 @@ const { join } = require("node:path");
 const { Script } = require("node:vm");
 
 const file = join(__dirname, "o_spreadsheet.min.iife.js");
-globalThis.owl = require("./owl.cjs");
+globalThis.owl = require(join(__dirname, "owl.cjs"));
 // The script declares one variable, its exports, which is the value of the last line.
 module.exports = new Script(`${readFileSync(file, "utf8")}\n;o_spreadsheet`, { filename: file }).runInThisContext();
