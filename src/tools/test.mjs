@@ -44,10 +44,16 @@ function requireLibreOffice() {
   if (!isThere()) stopWithout("LibreOffice", "Install it and put its program soffice on the PATH.");
 }
 
+function requireGnumeric() {
+  if (!onPath("ssconvert")) installByApt("Gnumeric", ["gnumeric"]);
+  if (!onPath("ssconvert")) stopWithout("Gnumeric", "Install it and put its program ssconvert on the PATH.");
+}
+
 ensureInstalled();
 compile();
 await requireBrowser();
 requireLibreOffice();
+requireGnumeric();
 runPackage(join("@biomejs", "biome", "bin", "biome"), ["check", "--error-on-warnings", "."]);
 runPackage(join("knip", "bin", "knip.js"), ["--no-progress"]);
 runPackage(join("webpack", "bin", "webpack.js"), ["--mode", "production"]);

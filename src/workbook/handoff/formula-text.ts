@@ -30,6 +30,19 @@ function isNumber(text: string): boolean {
   return NUMBER.test(text);
 }
 
+/**
+ * A condition that holds where each of several does. A product, and not AND, so that in an array formula every cell of a
+ * block is asked by itself.
+ */
+export function allOf(conditions: readonly string[]): string {
+  return conditions.length === 1 ? (conditions[0] as string) : conditions.map((one) => part(one)).join("*");
+}
+
+/** A condition that holds where any of several does: a sum, and not OR, for the same reason. */
+export function anyOf(conditions: readonly string[]): string {
+  return conditions.length === 1 ? (conditions[0] as string) : conditions.map((one) => part(one)).join("+");
+}
+
 /** `IF`, worked out at once where the condition is known. */
 export function choose(condition: string, whenTrue: string, otherwise: string): string {
   if (condition === "TRUE") return whenTrue;
@@ -42,7 +55,7 @@ export function anyMissing(texts: readonly string[]): string {
   const open = texts.filter((text) => !(isNumber(text) && Number(text) !== 0));
   if (open.some((text) => isOmitted(text) || Number(text) === 0)) return "TRUE";
   if (open.length === 0) return "FALSE";
-  return `OR(${open.flatMap((text) => [`${part(text)}=""`, `${part(text)}=0`]).join(",")})`;
+  return anyOf(open.flatMap((text) => [`${part(text)}=""`, `${part(text)}=0`]));
 }
 
 /** True where none of the arguments was given. */
@@ -51,7 +64,7 @@ export function allMissing(texts: readonly string[]): string {
   if (conditions.includes("FALSE")) return "FALSE";
   const open = conditions.filter((condition) => condition !== "TRUE");
   if (open.length === 0) return "TRUE";
-  return open.length === 1 ? (open[0] as string) : `AND(${open.join(",")})`;
+  return allOf(open);
 }
 
 /** What a number must be. */
@@ -76,10 +89,6 @@ export function needing(needed: readonly Needed[], result: string): string {
 
 function numbersTest(texts: readonly string[]): readonly string[] {
   return texts.map((text) => `ISNUMBER(${text})`);
-}
-
-function allOf(tests: readonly string[]): string {
-  return tests.length === 1 ? (tests[0] as string) : `AND(${tests.join(",")})`;
 }
 
 /** An argument that may be left out, and for which 0 means just that. */
@@ -115,7 +124,7 @@ function whenCounted(taken: string, result: string): string {
   const counted = `IF(${part(taken)}=0,${EMPTY},${result})`;
   if (/^COUNT\([^()]*\)$/i.test(taken)) return counted;
   const t = part(taken);
-  return `IF(ISNUMBER(${taken}),IF(AND(${t}>=0,${t}=INT(${t})),${counted},${WRONG}),${WRONG})`;
+  return `IF(ISNUMBER(${taken}),IF((${t}>=0)*(${t}=INT(${t})),${counted},${WRONG}),${WRONG})`;
 }
 
 /** A literal argument without its quotes, in lower case; the text itself for a cell or an expression. */
@@ -135,5 +144,5 @@ export function checkingUnits(units: string, result: string): string {
   if (isOmitted(units)) return result;
   if (units.startsWith('"')) return ["ip", "si"].includes(plainWord(units)) ? result : WRONG;
   const u = part(units);
-  return `IF(OR(${u}="ip",${u}="si",${u}="",${u}=0),${result},${WRONG})`;
+  return `IF((${u}="ip")+(${u}="si")+(${u}="")+(${u}=0),${result},${WRONG})`;
 }

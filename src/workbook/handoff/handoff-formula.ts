@@ -1,95 +1,56 @@
-import { type CellFunctionDeclaration, cellFunctions, typedName } from "../../cells/index.js";
+import { cellFunctions, typedName } from "../../cells/index.js";
 import { scanFormula } from "../../xlsx/formula/scan-formula.js";
-import { checkingUnits, WRONG } from "./formula-text.js";
-import { type FormulaCall, type FormulaPart, splitCalls } from "./split-calls.js";
-import type { CallArguments } from "./translation.js";
-import { TRANSLATIONS } from "./translations.js";
+import { type CellRange, columnLetters } from "../../xlsx/index.js";
+import { bare, type FormulaNode, idOfCall, nodesIn, readFormulaTree } from "./formula-tree.js";
+import { takesByValue } from "./native-functions.js";
+import { type FormulaPlace, NO_PLACES, type Places } from "./places.js";
+import { isOneValue, type Sizes, sizesIn } from "./sizes.js";
+import { LONGEST_FORMULA, plainWriter, type StuckCall, type WrittenFormula } from "./write-formula.js";
 
 /** What becomes of one formula in a hand-off copy. */
 export type HandoffFormula =
   /** It calls none of our functions. */
   | { readonly kind: "unchanged" }
-  | { readonly kind: "plain"; readonly formula: string; readonly functions: readonly string[] }
-  /** No plain formula gives it: its value stays, and these functions are why. */
-  | { readonly kind: "value"; readonly functions: readonly string[] };
-
-/** Longest formula that a spreadsheet program takes. */
-const LONGEST_FORMULA = 8192;
-
-const DECLARATIONS: ReadonlyMap<string, CellFunctionDeclaration> = new Map(
-  cellFunctions.map((declaration) => [declaration.id, declaration]),
-);
-
-/** Whether a text is a block of cells as a whole, and not an expression that works one out. */
-function isBlockText(text: string): boolean {
-  let depth = 0;
-  for (const { kind, text: piece } of scanFormula(text)) {
-    if (
-      depth === 0 &&
-      (kind === "columns" || kind === "rows" || kind === "bracket" || piece === ":" || piece === "{")
-    ) {
-      return true;
+  | {
+      readonly kind: "plain";
+      readonly formula: string;
+      readonly functions: readonly string[];
+      /** Whether it must be an array formula. */
+      readonly isArray: boolean;
     }
-    if (piece === "(") depth += 1;
-    if (piece === ")") depth -= 1;
-  }
-  return false;
+  /** No plain formula gives it: its value stays, and these functions are why. */
+  | { readonly kind: "value"; readonly functions: readonly string[]; readonly reasons: readonly string[] };
+
+/** Where a formula stands, and how its cell holds it. */
+export interface FormulaHome {
+  readonly places: Places;
+  readonly place: FormulaPlace;
+  /**
+   * plain: in its cell alone, where a block means the cell beside the formula; array: over cells that it fills as it is;
+   * dynamic: over as many cells as it gives.
+   */
+  readonly form: "plain" | "array" | "dynamic";
+  /** The cells that an array formula fills. */
+  readonly fills: CellRange | undefined;
+  /** Whether references to parts of tables stay. */
+  readonly keepsTables: boolean;
 }
 
-function argumentsOf(declaration: CellFunctionDeclaration, texts: readonly string[]): CallArguments {
-  const text = (name: string) => {
-    const index = declaration.parameters.findIndex((parameter) => parameter.name === name);
-    if (index < 0) throw new Error(`${declaration.id} has no parameter ${name}.`);
-    return texts[index] ?? "";
-  };
-  return { text, isBlock: (name) => isBlockText(text(name)) };
-}
+const NO_HOME: FormulaHome = {
+  places: NO_PLACES,
+  place: { sheet: "", row: 1, column: 1 },
+  form: "dynamic",
+  fills: undefined,
+  keepsTables: false,
+};
 
-/** The plain text of a call, or null where it has to become its value. */
-function plainCall(call: FormulaCall, texts: readonly string[]): string | null {
-  const declaration = DECLARATIONS.get(call.id);
-  const translation = TRANSLATIONS[call.id];
-  if (declaration === undefined || translation === undefined || translation.kind === "value") return null;
-  const given = argumentsOf(declaration, texts);
-  const spills = declaration.parameters.some(({ name }) => !translation.blocks.includes(name) && given.isBlock(name));
-  const text = spills ? null : translation.build(given);
-  const takesUnits = declaration.parameters.some(({ name }) => name === "units");
-  return text === null || !takesUnits ? text : checkingUnits(given.text("units"), text);
-}
+const BROKEN = "A quote or a bracket of it is not closed.";
+const TOO_LONG = "The plain formula would be longer than a cell holds.";
 
-interface Written {
-  readonly text: string;
-  readonly functions: readonly string[];
-  /** Functions for which there was no plain text. */
-  readonly stuck: readonly string[];
-}
-
-function writeParts(parts: readonly FormulaPart[]): Written {
-  const written = parts.map((part): Written => {
-    if (typeof part === "string") return { text: part, functions: [], stuck: [] };
-    const inner = part.parts.map(writeParts);
-    const built = plainCall(
-      part,
-      inner.map(({ text }) => text.trim()),
-    );
-    // What is too long already grows with every call around it.
-    const plain = built === null || built.length > LONGEST_FORMULA ? null : built;
-    const functions = [part.id, ...inner.flatMap((argument) => argument.functions)];
-    const stuck = inner.flatMap((argument) => argument.stuck);
-    return { text: `(${plain ?? ""})`, functions, stuck: plain === null ? [part.id, ...stuck] : stuck };
-  });
-  return {
-    text: written.map(({ text }) => text).join(""),
-    functions: written.flatMap(({ functions }) => functions),
-    stuck: written.flatMap(({ stuck }) => stuck),
-  };
-}
+const TYPED_NAMES = new Map(cellFunctions.map((declaration) => [declaration.id, typedName(declaration)]));
 
 function named(ids: readonly string[]): readonly string[] {
-  return [...new Set(ids)].flatMap((id) => {
-    const declaration = DECLARATIONS.get(id);
-    return declaration === undefined ? [] : [typedName(declaration)];
-  });
+  return [...new Set(ids)].flatMap((id) => TYPED_NAMES.get(id) ?? []);
 }
 
 /** Whether every bracket and every quote is closed: otherwise a piece of the formula means something else elsewhere. */
@@ -105,19 +66,124 @@ function isClosed(formula: string): boolean {
   return open.length === 0;
 }
 
+/** The ids of our functions that a formula calls, whether or not it can be read. */
+function calledIn(formula: string): readonly string[] {
+  const tokens = scanFormula(formula);
+  return tokens.flatMap(({ kind, text }, index) => {
+    const id = kind === "name" && tokens[index + 1]?.text === "(" ? idOfCall(text) : undefined;
+    return id === undefined ? [] : [id];
+  });
+}
+
+/** Operators of Excel's own, which other programs do not know: `@` and `#`. */
+const OWN_OPERATORS: Readonly<Record<string, string>> = { single: "@", spilled: "#" };
+const MAY_HOLD_OPERATORS = /_xlfn\.(?:SINGLE|ANCHORARRAY)\(|[@#]/i;
+
+function operatorsIn(root: FormulaNode): readonly string[] {
+  return [...new Set(nodesIn(root).flatMap(({ kind }) => OWN_OPERATORS[kind] ?? []))];
+}
+
+function asValue(ids: readonly string[], reasons: readonly string[]): HandoffFormula {
+  return { kind: "value", functions: named(ids), reasons: [...new Set(reasons)] };
+}
+
+function outcome(written: WrittenFormula, operators: readonly string[], isArray: boolean): HandoffFormula {
+  const { text, ids, stuck } = written;
+  if (stuck.length > 0) return stuckValue(stuck);
+  if (text.length > LONGEST_FORMULA) return asValue(ids, [TOO_LONG]);
+  return { kind: "plain", formula: text.trim(), functions: [...named(ids), ...operators], isArray };
+}
+
+function stuckValue(stuck: readonly StuckCall[]): HandoffFormula {
+  return asValue(
+    stuck.map(({ id }) => id),
+    stuck.map(({ reason }) => reason),
+  );
+}
+
+/** Whether a formula without our functions gives something else in an ordinary cell than in an array formula. */
+function takesBlocksByValue(root: FormulaNode, { sizeOf }: Sizes): boolean {
+  return nodesIn(root).some((node) => {
+    const isBlock = (part: FormulaNode) => !isOneValue(sizeOf(part));
+    if (node.kind === "operation") return node.operands.some(isBlock);
+    if (node.kind !== "call" || node.id !== undefined || node.name === "SUMPRODUCT") return false;
+    return node.arguments.some(
+      (argument, index) =>
+        (takesByValue(node.name, index) ?? bare(argument).kind !== "reference") &&
+        bare(argument).kind !== "omitted" &&
+        isBlock(argument),
+    );
+  });
+}
+
 /**
  * Puts a formula in plain words of any spreadsheet program.
  *
  * @param formula - As a file stores it or as a person types it, without the equals sign
+ * @param home - Where it stands; left out for a formula of its own
  */
-export function handoffFormula(formula: string): HandoffFormula {
-  const parts = splitCalls(formula);
-  if (parts.every((part) => typeof part === "string")) return { kind: "unchanged" };
-  const { text, functions, stuck } = writeParts(parts);
-  if (!isClosed(formula)) return { kind: "value", functions: named(functions) };
-  if (stuck.length > 0) return { kind: "value", functions: named(stuck) };
-  if (text.length > LONGEST_FORMULA) return { kind: "value", functions: named(functions) };
-  return { kind: "plain", formula: text, functions: named(functions) };
+export function handoffFormula(formula: string, home: FormulaHome = NO_HOME): HandoffFormula {
+  const called = calledIn(formula);
+  if (called.length === 0 && !MAY_HOLD_OPERATORS.test(formula)) return { kind: "unchanged" };
+  if (!isClosed(formula)) return called.length === 0 ? { kind: "unchanged" } : asValue(called, [BROKEN]);
+  const root = readFormulaTree(formula);
+  const operators = operatorsIn(root);
+  if (called.length === 0 && operators.length === 0) return { kind: "unchanged" };
+  const { places, place, form, fills, keepsTables } = home;
+  if (form === "array") return outcome(writerFor(home).whole(root), operators, true);
+  const site = { places, place, keepsTables, intersects: form === "plain" };
+  const sizes = sizesIn(places, place);
+  const size = sizes.sizeOf(root);
+  // Of a block in one cell the first value is seen.
+  const isOneOfBlock = size !== undefined && !isOneValue(size) && (fills === undefined || isOneCell(fills));
+  const one = isOneOfBlock ? plainWriter(site).cell(root, 0, 0) : undefined;
+  if (one !== undefined && one.stuck.length === 0 && !one.wantsArray) return outcome(one, operators, false);
+  const whole = plainWriter(site).whole(root);
+  const isArray = whole.wantsArray || (form === "dynamic" && takesBlocksByValue(root, sizes));
+  return outcome(whole, operators, isArray);
+}
+
+function writerFor({ places, place, keepsTables }: FormulaHome) {
+  return plainWriter({ places, place, keepsTables, intersects: false });
+}
+
+function isOneCell({ firstRow, lastRow, firstColumn, lastColumn }: CellRange): boolean {
+  return firstRow === lastRow && firstColumn === lastColumn;
+}
+
+/** One cell of a block, from its own corner, and what becomes of it. */
+export interface HandoffBlockCell {
+  readonly row: number;
+  readonly column: number;
+  readonly handoff: HandoffFormula;
+}
+
+/**
+ * Puts a formula that fills several cells in plain words: each of its cells by itself, or undefined where the formula goes
+ * on filling them all.
+ */
+export function handoffBlock(formula: string, home: FormulaHome): readonly HandoffBlockCell[] | undefined {
+  const { fills, form } = home;
+  const whole = handoffFormula(formula, { ...home, form: "array" });
+  if (fills === undefined || whole.kind === "unchanged") return undefined;
+  const stays = whole.kind === "plain";
+  if (form === "array" && stays) return undefined;
+  const root = readFormulaTree(formula);
+  const operators = operatorsIn(root);
+  const cells: HandoffBlockCell[] = [];
+  const address = (row: number, column: number) =>
+    `${columnLetters(fills.firstColumn + column)}${fills.firstRow + row}`;
+  for (let row = 0; row <= fills.lastRow - fills.firstRow; row += 1) {
+    for (let column = 0; column <= fills.lastColumn - fills.firstColumn; column += 1) {
+      const written =
+        form === "array" || !isClosed(formula) ? undefined : writerFor(home).cell(root, row, column, address);
+      const own = written === undefined ? undefined : outcome(written, operators, written.wantsArray);
+      // An array formula over all cells says more than the value of one.
+      if (own?.kind !== "plain" && stays) return undefined;
+      cells.push({ row, column, handoff: own ?? (whole.kind === "value" ? whole : asValue(calledIn(formula), [])) });
+    }
+  }
+  return cells;
 }
 
 /** Longest text within a formula. */
@@ -142,7 +208,7 @@ export function notedValue(
   if (typeof value === "number") return `${String(value).toUpperCase()}+0*LEN("${note}")`;
   if (typeof value === "boolean") return `AND(${value ? "TRUE" : "FALSE"},LEN("${note}")>0)`;
   if (value === null) return `LEFT("${note}",0)`;
-  if (typeof value === "object") return `${value.error === "#N/A" ? "NA()" : WRONG}+0*LEN("${note}")`;
+  if (typeof value === "object") return `${value.error === "#N/A" ? "NA()" : 'VALUE("wrong input")'}+0*LEN("${note}")`;
   const pieces = Array.from({ length: Math.max(1, Math.ceil(value.length / PIECE)) }, (_, index) =>
     value.slice(index * PIECE, (index + 1) * PIECE).replaceAll('"', '""'),
   );

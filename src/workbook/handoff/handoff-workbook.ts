@@ -1,9 +1,16 @@
 import {
+  type Cell,
+  type CellFormula,
+  type CellRange,
+  type CellValue,
+  cellCount,
   type FormulaEdit,
+  formatAddress,
   formulaCellsOf,
   readSheet,
   type Sheet,
   type Table,
+  valueAt,
   type Workbook,
   type WorkbookEdit,
 } from "../../xlsx/index.js";
@@ -12,8 +19,9 @@ import { prefixAt, readXml } from "../../xlsx/xml/read-xml.js";
 import { type Splice, spliceBytes } from "../../xlsx/xml/splice.js";
 import { escapeXml } from "../../xlsx/xml/text.js";
 import type { HandoffCell } from "./handoff-cell.js";
-import { handoffFormula, notedValue } from "./handoff-formula.js";
+import { type FormulaHome, type HandoffFormula, handoffBlock, handoffFormula, notedValue } from "./handoff-formula.js";
 import { noteSheetEdits } from "./note-sheet.js";
+import { type Places, placesIn } from "./places.js";
 
 /** How to turn a workbook into its hand-off copy, and what becomes of it. */
 export interface Handoff {
@@ -30,25 +38,77 @@ interface CellHandoff {
   readonly isPlain: boolean;
 }
 
-function cellHandoffs(sheet: Sheet): readonly CellHandoff[] {
-  const changed: CellHandoff[] = [];
-  for (const { address, value, formula } of formulaCellsOf(sheet)) {
-    const handoff = handoffFormula(formula.text);
-    if (handoff.kind === "unchanged") continue;
-    const isPlain = handoff.kind === "plain";
-    const text = isPlain ? handoff.formula : notedValue(value, handoff.functions);
-    changed.push({
-      edit: { kind: "formula", sheet: sheet.name, address, formula: text, result: value, form: "plain" },
-      cell: { sheet: sheet.name, address, functions: handoff.functions },
-      isPlain,
-    });
+/** How a cell of a workbook holds its formula. */
+function homeOf(places: Places, sheet: Sheet, cell: Cell, { kind, isDynamic, range }: CellFormula): FormulaHome {
+  const form = kind !== "array" ? "plain" : isDynamic ? "dynamic" : "array";
+  const place = { sheet: sheet.name, row: cell.row, column: cell.column };
+  return { places, place, form, fills: kind === "array" ? range : undefined, keepsTables: false };
+}
+
+function made(
+  sheet: Sheet,
+  address: string,
+  value: CellValue,
+  handoff: Exclude<HandoffFormula, { readonly kind: "unchanged" }>,
+  form: Pick<FormulaEdit, "form" | "range">,
+): CellHandoff {
+  const isPlain = handoff.kind === "plain";
+  const formula = isPlain ? handoff.formula : notedValue(value, handoff.functions);
+  return {
+    edit: { kind: "formula", sheet: sheet.name, address, formula, result: value, ...form },
+    cell: {
+      sheet: sheet.name,
+      address,
+      functions: handoff.functions,
+      reasons: isPlain ? [] : handoff.reasons,
+    },
+    isPlain,
+  };
+}
+
+/** A formula of one cell alone, in which an array formula stays one. */
+function oneCell(sheet: Sheet, cell: Cell, home: FormulaHome, handoff: HandoffFormula): readonly CellHandoff[] {
+  if (handoff.kind === "unchanged") return [];
+  const { address, value } = cell;
+  if (handoff.kind === "value" || !handoff.isArray) return [made(sheet, address, value, handoff, { form: "plain" })];
+  return [made(sheet, address, value, handoff, home.form === "plain" ? { form: "array" } : { form: "keep" })];
+}
+
+/** A formula that fills several cells: each with a formula of its own, or with its value, or all with the formula. */
+function block(sheet: Sheet, cell: Cell, formula: string, home: FormulaHome, fills: CellRange): readonly CellHandoff[] {
+  const cells = handoffBlock(formula, home);
+  if (cells === undefined) {
+    const whole = handoffFormula(formula, { ...home, form: "array" });
+    return whole.kind === "unchanged" ? [] : [made(sheet, cell.address, cell.value, whole, { form: "keep" })];
   }
-  return changed;
+  return cells.flatMap(({ row, column, handoff }) => {
+    if (handoff.kind === "unchanged") return [];
+    const [down, across] = [fills.firstRow + row, fills.firstColumn + column];
+    const address = formatAddress(down, across);
+    const form: Pick<FormulaEdit, "form" | "range"> =
+      handoff.kind === "plain" && handoff.isArray ? { form: "array", range: address } : { form: "plain" };
+    return [made(sheet, address, valueAt(sheet, down, across), handoff, form)];
+  });
+}
+
+function cellHandoffs(places: Places, sheet: Sheet): readonly CellHandoff[] {
+  return [...formulaCellsOf(sheet)].flatMap((cell) => {
+    const { formula } = cell;
+    if (formula.kind === "dataTable") return [];
+    const home = homeOf(places, sheet, cell, formula);
+    if (home.fills !== undefined && cellCount(home.fills) > 1)
+      return block(sheet, cell, formula.text, home, home.fills);
+    return oneCell(sheet, cell, home, handoffFormula(formula.text, home));
+  });
 }
 
 /** A table fills new rows by a formula of its own: it becomes plain too, or is left out. */
-function tableEdit({ archive }: Workbook, { partName, columns }: Table): readonly WorkbookEdit[] {
-  const calls = (formula: string | undefined) => formula !== undefined && handoffFormula(formula).kind !== "unchanged";
+function tableEdit(places: Places, sheet: Sheet, table: Table): readonly WorkbookEdit[] {
+  const { partName, columns } = table;
+  const { archive } = sheet.workbook;
+  const home = homeOfColumns(places, sheet, table);
+  const handoffOfColumn = (formula: string) => handoffFormula(formula, home);
+  const calls = (formula: string | undefined) => formula !== undefined && handoffOfColumn(formula).kind !== "unchanged";
   if (!columns.some(({ calculatedFormula }) => calls(calculatedFormula))) return [];
   const part = readPart(archive, partName);
   const splices: Splice[] = [];
@@ -63,15 +123,25 @@ function tableEdit({ archive }: Workbook, { partName, columns }: Table): readonl
     close(name, depth, _start, end) {
       if (depth !== 4 || formula === undefined) return;
       const { start, text } = formula;
-      const handoff = handoffFormula(text);
+      const handoff = handoffOfColumn(text);
       const tag = prefixAt(part, start) + name;
       formula = undefined;
       if (handoff.kind === "unchanged") return;
-      const plain = handoff.kind === "plain" ? `<${tag}>${escapeXml(handoff.formula)}</${tag}>` : "";
+      const array = handoff.kind === "plain" && handoff.isArray ? ' array="1"' : "";
+      const plain = handoff.kind === "plain" ? `<${tag}${array}>${escapeXml(handoff.formula)}</${tag}>` : "";
       splices.push({ start, end, text: plain });
     },
   });
   return [{ kind: "part", partName, content: spliceBytes(part, splices) }];
+}
+
+/**
+ * The formula of a column is seen from the first row of its table. It keeps its references to the table, by which a new
+ * row finds its own cells.
+ */
+function homeOfColumns(places: Places, sheet: Sheet, { range, headerRows }: Table): FormulaHome {
+  const place = { sheet: sheet.name, row: range.firstRow + headerRows, column: range.firstColumn };
+  return { places, place, form: "plain", fills: undefined, keepsTables: true };
 }
 
 /** The parts by which Excel would offer the add-in; a copy for people without it does not ask for it. */
@@ -92,13 +162,14 @@ export function handoffOf(workbook: Workbook): Handoff {
   const sheets = workbook.sheets
     .filter(({ kind }) => kind === "worksheet")
     .map(({ name }) => readSheet(workbook, name));
-  const cells = sheets.flatMap(cellHandoffs);
+  const places = placesIn(workbook);
+  const cells = sheets.flatMap((sheet) => cellHandoffs(places, sheet));
   const plain = cells.filter(({ isPlain }) => isPlain).map(({ cell }) => cell);
   const values = cells.filter(({ isPlain }) => !isPlain).map(({ cell }) => cell);
   if (cells.length === 0) return { edits: [], plain, values };
   const edits = [
     ...cells.map(({ edit }) => edit),
-    ...sheets.flatMap(({ tables }) => tables.flatMap((table) => tableEdit(workbook, table))),
+    ...sheets.flatMap((sheet) => sheet.tables.flatMap((table) => tableEdit(places, sheet, table))),
     ...addinEdits(workbook),
     ...noteSheetEdits(workbook, plain, values),
   ];

@@ -7,7 +7,6 @@ import { insertInList } from "../../xlsx/xml/insert-in-list.js";
 import { encodeXstring, escapeXml } from "../../xlsx/xml/text.js";
 import { findEntry } from "../../xlsx/zip/archive.js";
 import type { HandoffCell } from "./handoff-cell.js";
-import { TRANSLATIONS } from "./translations.js";
 
 const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
 const RELATIONSHIP = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
@@ -26,20 +25,10 @@ function counts(cells: readonly HandoffCell[]): readonly Line[] {
   return [...byFunction].sort(([a], [b]) => a.localeCompare(b, "en")).map(([name, count]) => [name, `${count} cells`]);
 }
 
-/** Why a function has no plain formula, as far as the function itself is the reason. */
-function reasonOf(name: string): string {
-  const translation = TRANSLATIONS[name.replace(/^VANE\./, "")];
-  return translation?.kind === "value" ? translation.reason : "This call has no plain formula.";
-}
-
 function lines(plain: readonly HandoffCell[], values: readonly HandoffCell[]): readonly Line[] {
   const listed = values
     .slice(0, MOST_LISTED)
-    .map(({ sheet, address, functions }) => [
-      `${sheet}!${address}`,
-      functions.join(", "),
-      functions.map(reasonOf).join(" "),
-    ]);
+    .map(({ sheet, address, functions, reasons }) => [`${sheet}!${address}`, functions.join(", "), reasons.join(" ")]);
   const more = values.length - listed.length;
   return [
     ["Hand-off copy"],

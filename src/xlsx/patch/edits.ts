@@ -28,9 +28,10 @@ export interface FormulaEdit {
   readonly result: CellValue;
   /**
    * keep: an array formula stays one over the same cells, dynamic or not, and any other becomes plain (the default);
-   * plain: a plain formula of this one cell; dynamic: a dynamic array, as calls of add-in functions are stored.
+   * plain: a plain formula of this one cell; array: an array formula that is no dynamic one; dynamic: a dynamic array, as
+   * calls of add-in functions are stored.
    */
-  readonly form?: "keep" | "plain" | "dynamic";
+  readonly form?: "keep" | "plain" | "array" | "dynamic";
   /** The cells that an array formula fills from now on, its own cell first; by default those it filled, or its own. */
   readonly range?: string;
 }

@@ -102,9 +102,7 @@ function placeOf(row: number, column: number): number {
 /** Whether the edits take the formula that fills a block away; then each cell of the block must get something new. */
 function isDissolved(sheet: Sheet, filled: FilledRange, edits: ReadonlyMap<number, PlacedEdit>): boolean {
   const { edit } = edits.get(placeOf(filled.row, filled.column)) ?? {};
-  const takesAway =
-    (edit?.kind === "formula" && edit.form === "plain") || (edit?.kind === "value" && edit.formula === "replace");
-  if (!takesAway) return false;
+  if (edit === undefined || !takesBlockAway(edit)) return false;
   for (const { row, column, address, value } of cellsIn(sheet, filled.range)) {
     if (value === null || edits.has(placeOf(row, column))) continue;
     throw new WorkbookFileError(
@@ -115,6 +113,12 @@ function isDissolved(sheet: Sheet, filled: FilledRange, edits: ReadonlyMap<numbe
     );
   }
   return true;
+}
+
+/** Whether an edit leaves a formula, or a value, that fills its own cell alone. */
+function takesBlockAway(edit: CellEdit): boolean {
+  if (edit.kind === "formula") return edit.form === "plain" || (edit.form === "array" && edit.range === edit.address);
+  return edit.kind === "value" && edit.formula === "replace";
 }
 
 /** When the cell that stores a shared formula loses it, every other cell that shares it gets its own text. */

@@ -79,8 +79,13 @@ function formulaAfter(context: RewriteContext, row: number, index: number, edit:
   if (array === undefined) {
     return { isThere: true, xml: plainFormulaXml(edit.formula, layout.prefix), changes: { cm: undefined } };
   }
-  const changes = edit.form === "dynamic" ? { cm: String(dynamicMetadata) } : {};
-  return { isThere: true, xml: arrayXml(edit.formula, array, layout.prefix), changes };
+  return { isThere: true, xml: arrayXml(edit.formula, array, layout.prefix), changes: markOf(edit, dynamicMetadata) };
+}
+
+/** What becomes of the mark by which a cell says that its array formula is a dynamic one. */
+function markOf({ form }: FormulaEdit, dynamicMetadata: number): FormulaAfter["changes"] {
+  if (form === "dynamic") return { cm: String(dynamicMetadata) };
+  return form === "array" ? { cm: undefined } : {};
 }
 
 /** Spells a cell that the file does not store yet; it takes the style of its row or, failing that, its column. */
@@ -126,6 +131,7 @@ export function isAlready(sheet: Sheet, row: number, index: number, edit: CellEd
   if (formula?.text !== edit.formula) return false;
   if (edit.form === "plain") return formula.kind === "plain";
   if (edit.form === "dynamic" && !formula.isDynamic) return false;
+  if (edit.form === "array" && (formula.kind !== "array" || formula.isDynamic)) return false;
   return edit.range === undefined || (formula.range !== undefined && formatRange(formula.range) === edit.range);
 }
 
@@ -145,7 +151,7 @@ function valueAfter(edit: CellEdit, hasFormula: boolean): CellValue {
 /** The cells that a formula will fill as an array, or undefined when it will be a plain one. */
 function arrayOf(edit: FormulaEdit, cell: Cell | undefined, row: number, column: number): string | undefined {
   const isArray = cell?.formula?.kind === "array";
-  if (edit.form === "plain" || (edit.form !== "dynamic" && !isArray)) return undefined;
+  if (edit.form === "plain" || (edit.form !== "dynamic" && edit.form !== "array" && !isArray)) return undefined;
   if (edit.range !== undefined) return edit.range;
   const range = isArray ? cell.formula?.range : undefined;
   return range === undefined ? formatAddress(row, column) : formatRange(range);

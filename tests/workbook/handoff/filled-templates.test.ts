@@ -11,7 +11,9 @@ import {
 import { type CalculatedValues, type Entries, writeTemplate } from "../../../src/workbook/plan-file/index.js";
 import { cellAt, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../../src/xlsx/index.js";
 import { filledWith, inSi, pitotTraverse } from "../../support/filled-templates.js";
+import { recalculatedByGnumeric } from "../../support/gnumeric.js";
 import { recalculated } from "../../support/libreoffice.js";
+import { withoutResults } from "../../support/without-results.js";
 
 interface Copy {
   readonly plan: TemplatePlan;
@@ -32,7 +34,7 @@ function shown(workbook: Workbook, sheet: string, address: string): number | str
   return typeof value === "object" ? value.error : value;
 }
 
-/** Cells in which LibreOffice shows something else than we do. */
+/** Cells in which another program shows something else than we do. */
 function differences({ plan, results }: Copy, calculated: Workbook): readonly string[] {
   return plan.sheets.flatMap(({ name }) =>
     [...(results.get(name) ?? [])].flatMap(([address, { value }]) => {
@@ -72,7 +74,7 @@ function spoilt({ bytes }: Copy, { sheet, address }: HandoffCell): Uint8Array {
 
 describe("the hand-off copy of a filled template", () => {
   const copies = new Map<string, Copy>();
-  let calculated: ReadonlyMap<string, Uint8Array> = new Map();
+  const calculated = new Map<string, ReadonlyMap<string, Uint8Array>>();
   let airflow: HandoffCell | undefined;
 
   function copyOf(name: string): Copy {
@@ -81,25 +83,30 @@ describe("the hand-off copy of a filled template", () => {
     return copy;
   }
 
-  const reopened = (name: string) => openWorkbook(calculated.get(name) ?? new Uint8Array(), `${name}.xlsx`);
+  const reopened = (program: string, name: string) =>
+    openWorkbook(calculated.get(program)?.get(name) ?? new Uint8Array(), `${name}.xlsx`);
 
   beforeAll(async () => {
     for (const [name, plan, entries] of filled()) copies.set(name, await handedOff(plan, entries));
     const balance = copyOf("room-balance");
     airflow = balance.handoff.plain.find(({ functions }) => functions.includes("VANE.AIRFLOW.FACE"));
     if (airflow === undefined) throw new Error("no airflow was handed off");
-    const files = [...copies].map(([name, { bytes }]) => [name, bytes] as const);
-    calculated = await recalculated(new Map([...files, ["spoilt", spoilt(balance, airflow)]]));
+    const files = [...copies].map(([name, { bytes }]) => [name, withoutResults(bytes)] as const);
+    const all = new Map([...files, ["spoilt", spoilt(balance, airflow)]]);
+    calculated.set("LibreOffice", await recalculated(all));
+    calculated.set("Gnumeric", await recalculatedByGnumeric(all));
   }, 240_000);
 
-  it.each(filled().map(([name]) => name))(
-    "%s: LibreOffice calculates every number, verdict and blank as we do",
-    (name) => {
-      const copy = copyOf(name);
-      expect(numbersIn(copy)).toBeGreaterThan(30);
-      expect(differences(copy, reopened(name))).toEqual([]);
-    },
-  );
+  for (const program of ["LibreOffice", "Gnumeric"]) {
+    it.each(filled().map(([name]) => name))(
+      `%s: ${program} calculates every number, verdict and blank as we do`,
+      (name) => {
+        const copy = copyOf(name);
+        expect(numbersIn(copy)).toBeGreaterThan(30);
+        expect(differences(copy, reopened(program, name))).toEqual([]);
+      },
+    );
+  }
 
   it("shows no error anywhere, half-filled rows and all", () => {
     for (const [name, { results }] of copies) {
@@ -131,10 +138,13 @@ describe("the hand-off copy of a filled template", () => {
     }
   });
 
-  it("is calculated by LibreOffice indeed: a wrong stored result does not survive", () => {
-    const { sheet, address } = airflow ?? { sheet: "", address: "" };
-    const right = copyOf("room-balance").results.get(sheet)?.get(address)?.value;
-    expect(right).toBeTypeOf("number");
-    expect(shown(reopened("spoilt"), sheet, address)).toBeCloseTo(Number(right), 9);
-  });
+  it.each(["LibreOffice", "Gnumeric"])(
+    "is calculated by %s indeed: a wrong stored result does not survive",
+    (program) => {
+      const { sheet, address } = airflow ?? { sheet: "", address: "" };
+      const right = copyOf("room-balance").results.get(sheet)?.get(address)?.value;
+      expect(right).toBeTypeOf("number");
+      expect(shown(reopened(program, "spoilt"), sheet, address)).toBeCloseTo(Number(right), 9);
+    },
+  );
 });

@@ -68,7 +68,11 @@ describe("the formulas by which a table fills new rows", () => {
 describe("a formula that has no plain one", () => {
   it("is a value where calls within calls would grow beyond all size", () => {
     const nested = `${"VANE.OPENING.RECT(1,".repeat(300)}1${")".repeat(300)}`;
-    expect(handoffFormula(nested)).toEqual({ kind: "value", functions: ["VANE.OPENING.RECT"] });
+    expect(handoffFormula(nested)).toEqual({
+      kind: "value",
+      functions: ["VANE.OPENING.RECT"],
+      reasons: ["The plain formula would be longer than a cell holds."],
+    });
   });
 
   it.each([

@@ -1,15 +1,17 @@
-import { writeXlsx } from "hucre/xlsx";
 import { beforeAll, describe, expect, it } from "vitest";
 import { cellFunctions } from "../../../src/cells/index.js";
 import { createModel, typedContent } from "../../../src/engine/index.js";
 import { handoffFormula, TRANSLATIONS } from "../../../src/workbook/index.js";
 import { openWorkbook, readSheet, valueAt } from "../../../src/xlsx/index.js";
+import { recalculatedByGnumeric } from "../../support/gnumeric.js";
 import { recalculated } from "../../support/libreoffice.js";
 import { type CallVariant, callVariants, INPUT_CELLS } from "./call-variants.js";
+import { type FormulaCellContent, formulaWorkbook } from "./formula-workbook.js";
 
 interface Pair extends CallVariant {
   readonly id: string;
   readonly plain: string;
+  readonly isArray: boolean;
 }
 
 type Shown = number | string | boolean | null;
@@ -20,7 +22,9 @@ const PAIRS: readonly Pair[] = cellFunctions.flatMap((declaration) => {
   if (translation?.kind !== "plain") return [];
   return callVariants(declaration, translation.blocks).flatMap((variant) => {
     const handoff = handoffFormula(variant.call);
-    return handoff.kind === "plain" ? [{ ...variant, id: declaration.id, plain: handoff.formula }] : [];
+    return handoff.kind === "plain"
+      ? [{ ...variant, id: declaration.id, plain: handoff.formula, isArray: handoff.isArray }]
+      : [];
   });
 });
 
@@ -42,21 +46,23 @@ function ours(): readonly Shown[] {
   return PAIRS.map((_, row) => model.getters.getEvaluatedCell({ sheetId: "calls", col: 15, row }).value ?? null);
 }
 
-function position(at: string): string {
-  return `${Number(at.slice(1)) - 1},${at.charCodeAt(0) - 65}`;
-}
-
-/** What LibreOffice calculates from the plain formulas. */
-async function plainly(): Promise<readonly Shown[]> {
-  const cells = new Map<string, { value?: number | string | null; formula?: string }>();
+/** The plain formulas beside the inputs, with no result stored anywhere. */
+function plainWorkbook(): Uint8Array {
+  const cells: Record<string, FormulaCellContent> = {};
   for (const [at, content] of Object.entries(INPUT_CELLS)) {
     const isFormula = typeof content === "string" && content.startsWith("=");
-    cells.set(position(at), isFormula ? { formula: content.slice(1) } : { value: content });
+    cells[at] = isFormula ? { formula: content.slice(1) } : content;
   }
-  for (const [row, { plain }] of PAIRS.entries()) cells.set(`${row},15`, { formula: plain });
-  const file = await writeXlsx({ sheets: [{ name: "Calls", cells }] });
-  const saved = (await recalculated(new Map([["calls", file]]))).get("calls") ?? new Uint8Array();
-  const sheet = readSheet(openWorkbook(saved, "calls.xlsx"), "Calls");
+  for (const [row, { plain, isArray }] of PAIRS.entries()) {
+    const at = `P${row + 1}`;
+    cells[at] = isArray ? { formula: plain, array: at } : { formula: plain };
+  }
+  return formulaWorkbook(cells);
+}
+
+function shownIn(saved: Uint8Array | undefined): readonly Shown[] {
+  const workbook = openWorkbook(saved ?? new Uint8Array(), "calls.xlsx");
+  const sheet = readSheet(workbook, workbook.sheets[0]?.name ?? "");
   return PAIRS.map((_, row) => {
     const value = valueAt(sheet, row + 1, 16);
     return value !== null && typeof value === "object" ? value.error : value;
@@ -78,11 +84,13 @@ function agree(pair: Pair, own: Shown, plain: Shown): boolean {
 
 describe("the plain formula of a hand-off copy", () => {
   let own: readonly Shown[] = [];
-  let plain: readonly Shown[] = [];
+  const plain = new Map<string, readonly Shown[]>();
 
   beforeAll(async () => {
     own = ours();
-    plain = await plainly();
+    const file = new Map([["calls", plainWorkbook()]]);
+    plain.set("LibreOffice", shownIn((await recalculated(file)).get("calls")));
+    plain.set("Gnumeric", shownIn((await recalculatedByGnumeric(file)).get("calls")));
   }, 180_000);
 
   it("stands for every cell function, or is said to be none", () => {
@@ -97,13 +105,17 @@ describe("the plain formula of a hand-off copy", () => {
   });
 
   for (const id of new Set(PAIRS.map((pair) => pair.id))) {
-    it(`of VANE.${id} gives in LibreOffice what the function gives, whatever its arguments`, () => {
-      const different = PAIRS.flatMap((pair, index) => {
-        const [one, other] = [own[index] ?? null, plain[index] ?? null];
-        if (pair.id !== id || agree(pair, one, other)) return [];
-        return [`${pair.call} gives ${String(one)}, plainly ${String(other)}`];
-      });
-      expect(different).toEqual([]);
-    });
+    it.each(["LibreOffice", "Gnumeric"])(
+      `of VANE.${id} gives in %s what the function gives, whatever its arguments`,
+      (program) => {
+        const shown = plain.get(program) ?? [];
+        const different = PAIRS.flatMap((pair, index) => {
+          const [one, other] = [own[index] ?? null, shown[index] ?? null];
+          if (pair.id !== id || agree(pair, one, other)) return [];
+          return [`${pair.call} gives ${String(one)}, plainly ${String(other)}`];
+        });
+        expect(different).toEqual([]);
+      },
+    );
   }
 });

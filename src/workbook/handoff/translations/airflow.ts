@@ -8,16 +8,12 @@ import { standardDensity } from "./readings.js";
 /** m/s times m² is m³/s, and a thousand L/s. */
 const flowScale = (units: string) => inUnits(units, "1", "1000");
 
-function throughOpening({ text, isBlock }: CallArguments, factor: string): string {
+function throughOpening(call: CallArguments, factor: string): string {
+  const { text } = call;
   const units = text("units");
   const scale = inUnits(units, "144", "1000");
   const square = squareText(text("width"), text("height"));
-  return overReadings(
-    text("readings"),
-    isBlock("readings"),
-    text("taken"),
-    ({ mean }) => `${mean}*${square}*${factor}/${scale}`,
-  );
+  return overReadings(call, call.block("readings"), ({ mean }) => `${mean}*${square}*${factor}/${scale}`);
 }
 
 /** Saturation pressure in psi at an absolute temperature, below and above the triple point. */
@@ -76,9 +72,9 @@ export const AIRFLOWS: Readonly<Record<string, Translation>> = {
 };
 
 /** What a fan moves and the outlets do not show; quiet until both are measured. */
-function lost({ text, isBlock }: CallArguments, loss: (fan: string, sum: string) => string): string {
-  const [fan, outlets] = [text("fan"), text("outlets")];
-  const checked = needing([[fan, "0 or more"]], loss(part(fan), `SUM(${outlets})`));
-  const compared = overReadings(outlets, isBlock("outlets"), text("taken"), () => quietWhenEmpty([fan], checked));
-  return `IF(AND(ISTEXT(${fan}),${part(fan)}<>""),${WRONG},${compared})`;
+function lost(call: CallArguments, loss: (fan: string, sum: string) => string): string {
+  const [fan, outlets] = [call.text("fan"), call.block("outlets")];
+  const checked = needing([[fan, "0 or more"]], loss(part(fan), outlets.sum));
+  const compared = overReadings(call, outlets, () => quietWhenEmpty([fan], checked));
+  return `IF(ISTEXT(${fan})*(${part(fan)}<>""),${WRONG},${compared})`;
 }

@@ -25,7 +25,6 @@ import {
   quietWhenEmpty,
   WRONG,
 } from "../formula-text.js";
-import { holdsText } from "../readings-text.js";
 import { ofBlocks, ofValues, type Translation } from "../translation.js";
 import { densityText } from "./openings.js";
 import { standardDensity } from "./readings.js";
@@ -54,7 +53,7 @@ function verdict(text: (name: string) => string): string {
   const minus = optionalZero(text("minus"), `${DESIGN_LIMITS.minusPercent}`);
   const plus = optionalZero(text("plus"), `${DESIGN_LIMITS.plusPercent}`);
   const word = verdictText(part(q), part(design), minus, plus);
-  const limited = `IF(AND((${minus})=0,(${plus})=0),${WRONG},IF(OR((${minus})<0,(${minus})>100,(${plus})<0),${WRONG},${word}))`;
+  const limited = `IF(((${minus})=0)*((${plus})=0),${WRONG},IF(((${minus})<0)+((${minus})>100)+((${plus})<0),${WRONG},${word}))`;
   return measured(q, text("taken"), needing([[design, "above 0"]], limited));
 }
 
@@ -85,9 +84,12 @@ function fanAfterInfiltration(text: (name: string) => string): string {
   const [total, infiltration, kind] = [text("total"), text("infiltration"), text("kind")];
   const exterior = optionalZero(text("exterior"), "1");
   const [q, i, k] = [part(total), part(infiltration), part(kind)];
-  const fan = (share: string) => `MAX(0,${q}-${share}*${i}*(${exterior}))`;
+  const fan = (share: string) => {
+    const flow = `${q}-${share}*${i}*(${exterior})`;
+    return `IF(${flow}>0,${flow},0)`;
+  };
   const byKind = `IF(LOWER(TRIM(${kind}))="balanced",${fan("1")},IF(LOWER(TRIM(${kind}))="unbalanced",${fan(`${i}/${q}`)},${WRONG}))`;
-  const checked = `IF(OR((${exterior})<0,(${exterior})>1),${WRONG},IF(OR(${k}="",${k}=0),${MISSING},${byKind}))`;
+  const checked = `IF(((${exterior})<0)+((${exterior})>1),${WRONG},IF((${k}="")+(${k}=0),${MISSING},${byKind}))`;
   const flows = `IF(ISTEXT(${infiltration}),IF(${i}="",${MISSING},${WRONG}),IF(${i}<0,${WRONG},${checked}))`;
   return choose(anyMissing([total]), EMPTY, needing([[total, "above 0"]], flows));
 }
@@ -99,9 +101,9 @@ export const DESIGN: Readonly<Record<string, Translation>> = {
     return measured(q, text("taken"), needing([[design, "above 0"]], percent));
   }),
   "DESIGN.VERDICT": ofValues(verdict),
-  "DESIGN.SHARE": ofBlocks(["allLoads"], ({ text }) => {
-    const [room, all, system] = [text("roomLoad"), text("allLoads"), text("systemAirflow")];
-    const sum = `SUM(${all})`;
+  "DESIGN.SHARE": ofBlocks(["allLoads"], ({ text, block }) => {
+    const [room, system] = [text("roomLoad"), text("systemAirflow")];
+    const { sum, holdsText, countBelowZero } = block("allLoads");
     const share = `IF(${part(room)}<=${sum},${part(system)}*${part(room)}/${sum},${WRONG})`;
     const needed = needing(
       [
@@ -110,7 +112,7 @@ export const DESIGN: Readonly<Record<string, Translation>> = {
       ],
       share,
     );
-    const loads = `IF(OR(${holdsText(all)},MIN(${all})<0),${WRONG},IF(${sum}=0,${MISSING},${needed}))`;
+    const loads = `IF((${holdsText})+(${countBelowZero}>0),${sum}+${WRONG},IF(${sum}=0,${MISSING},${needed}))`;
     return quietWhenEmpty([room], loads);
   }),
   "DESIGN.LOAD": ofValues((text) => {
@@ -154,7 +156,8 @@ export const DESIGN: Readonly<Record<string, Translation>> = {
     const { areaRateCfmFt2, leastCfm } = MANUFACTURED_HOME_VENTILATION;
     const area = text("floorArea");
     const feet = inUnits(text("units"), "1", `${squareFeetFromSquareMeters(1)}`);
-    const flow = `MAX(${leastCfm},${areaRateCfmFt2}*${part(area)}*${feet})*${inUnits(text("units"), "1", `${LITERS_PER_CFM}`)}`;
+    const byArea = `${areaRateCfmFt2}*${part(area)}*${feet}`;
+    const flow = `IF(${byArea}>${leastCfm},${byArea},${leastCfm})*${inUnits(text("units"), "1", `${LITERS_PER_CFM}`)}`;
     return choose(anyMissing([area]), EMPTY, needing([[area, "above 0"]], flow));
   }),
   "ROOM.CHANGES": ofValues((text) => {

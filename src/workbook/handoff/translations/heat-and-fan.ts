@@ -63,7 +63,7 @@ function rise(text: Text): string {
 function outsideShare(text: Text): string {
   const given = [text("returnAir"), text("outsideAir"), text("mixedAir")] as const;
   const [returned, outside, mixed] = [part(given[0]), part(given[1]), part(given[2])];
-  const between = `AND(${returned}<>${outside},(${returned}-${mixed})*(${mixed}-${outside})>=0)`;
+  const between = `(${returned}<>${outside})*((${returned}-${mixed})*(${mixed}-${outside})>=0)`;
   const share = `IF(${between},(${returned}-${mixed})/(${returned}-${outside}),${WRONG})`;
   const needed = needing(
     given.map((temperature) => [temperature, "any"] as const),

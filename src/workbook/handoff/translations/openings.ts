@@ -19,7 +19,7 @@ export const areaScale = (units: string) => inUnits(units, "144", "1000000");
 export function factorText(factor: string): string {
   const assumed = `${ASSUMED_FREE_AREA.metal.freeAreaRatio}`;
   if (isOmitted(factor)) return assumed;
-  const checked = `IF(AND(ISNUMBER(${factor}),${part(factor)}>0,${part(factor)}<=1),${part(factor)},${WRONG})`;
+  const checked = `IF(ISNUMBER(${factor})*(${part(factor)}>0)*(${part(factor)}<=1),${part(factor)},${WRONG})`;
   return choose(anyMissing([factor]), assumed, checked);
 }
 
@@ -27,7 +27,7 @@ export function factorText(factor: string): string {
 export function squareText(width: string, height: string): string {
   const round = `PI()*${part(width)}^2/4`;
   const h = part(height);
-  const rectangle = `${part(width)}*IF(AND(ISNUMBER(${height}),${h}>0),${h},${WRONG})`;
+  const rectangle = `${part(width)}*IF(ISNUMBER(${height})*(${h}>0),${h},${WRONG})`;
   return needing([[width, "above 0"]], isOmitted(height) ? round : choose(anyMissing([height]), round, rectangle));
 }
 
@@ -65,7 +65,7 @@ export const OPENINGS: Readonly<Record<string, Translation>> = {
   "OPENING.FREE": ofValues((text) => {
     const [area, factor, effective] = [text("area"), text("factor"), text("effectiveArea")];
     const byFactor = `${part(area)}*${factorText(factor)}`;
-    const fits = `IF(AND(ISNUMBER(${effective}),${part(effective)}>0,${part(effective)}<=${part(area)}),${part(effective)},${WRONG})`;
+    const fits = `IF(ISNUMBER(${effective})*(${part(effective)}>0)*(${part(effective)}<=${part(area)}),${part(effective)},${WRONG})`;
     const byEffective = choose(anyMissing([factor]), fits, WRONG);
     const free = isOmitted(effective) ? byFactor : choose(anyMissing([effective]), byFactor, byEffective);
     return quietWhenEmpty([area, factor, effective], needing([[area, "above 0"]], free));

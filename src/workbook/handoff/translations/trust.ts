@@ -28,7 +28,7 @@ function factorDoubtText(factor: string): string {
   if (isOmitted(factor)) return assumed;
   if (factor.toLowerCase() === '"none"') return "0";
   const f = part(factor);
-  const given = `IF(AND(ISNUMBER(${factor}),${f}>=0),${f},${WRONG})`;
+  const given = `IF(ISNUMBER(${factor})*(${f}>=0),${f},${WRONG})`;
   return choose(anyMissing([factor]), assumed, `IF(LOWER(TRIM(${f}))="none",0,${given})`);
 }
 
@@ -37,7 +37,7 @@ function coverage(standard: string, repeat: string, repeats: string): string {
   const freedom = `1/((${repeat}/${standard})^4/(${part(repeats)}-1))`;
   const rows = COVERAGE_FACTORS.length + 1;
   const factor = `IF(${repeat}=0,2,CHOOSE(MIN(${rows},INT(${freedom})),${COVERAGE_FACTORS.join(",")},2))`;
-  return `IF(AND(ISNUMBER(${repeats}),${part(repeats)}>=2,${part(repeats)}=INT(${part(repeats)})),${factor},${WRONG})`;
+  return `IF(ISNUMBER(${repeats})*(${part(repeats)}>=2)*(${part(repeats)}=INT(${part(repeats)})),${factor},${WRONG})`;
 }
 
 function uncertainty(text: Text): string {
@@ -63,8 +63,8 @@ function instrumentPercent(text: Text): string {
     optionalZero(text("fixed"), "0"),
   ];
   const v = part(velocity);
-  const result = `IF(OR((${percent})<0,(${fixed})<0),${WRONG},100*((${percent})/100*${v}+(${fixed}))/${v})`;
-  const stated = `IF(AND((${percent})=0,(${fixed})=0),${MISSING},${result})`;
+  const result = `IF(((${percent})<0)+((${fixed})<0),${WRONG},100*((${percent})/100*${v}+(${fixed}))/${v})`;
+  const stated = `IF(((${percent})=0)*((${fixed})=0),${MISSING},${result})`;
   return choose(anyMissing([velocity]), EMPTY, needing([[velocity, "above 0"]], stated));
 }
 
@@ -97,13 +97,13 @@ function changeVerdict(text: Text): string | null {
 export const TRUST: Readonly<Record<string, Translation>> = {
   "UNCERTAINTY.AIRFLOW": ofValues(uncertainty),
   "UNCERTAINTY.INSTRUMENT": ofValues(instrumentPercent),
-  "UNCERTAINTY.REPEAT": ofBlocks(["repeats"], ({ text, isBlock }) => {
-    const [repeats, taken] = [text("repeats"), text("taken")];
-    const plain = (formula: string) => formula.replaceAll(/[\s$]/g, "").toUpperCase();
-    if (!isOmitted(taken) && plain(taken) !== plain(`COUNT(${repeats})`)) return null;
-    return overReadings(repeats, isBlock("repeats"), taken, ({ count, mean }) => {
-      const percent = `100*STDEV(${repeats})/SQRT(${count})/(${mean})`;
-      return `IF(${count}<2,${MISSING},IF(MIN(${repeats})>0,${percent},${WRONG}))`;
+  "UNCERTAINTY.REPEAT": ofBlocks(["repeats"], (call) => {
+    const repeats = call.block("repeats");
+    const { list, minimum } = repeats;
+    if (list === undefined || (!isOmitted(call.text("taken")) && !call.isCountOf("taken", repeats))) return null;
+    return overReadings(call, repeats, ({ count, mean }) => {
+      const percent = `100*STDEV(${list})/SQRT(${count})/(${mean})`;
+      return `IF(${count}<2,${MISSING},IF(${minimum}>0,${percent},${WRONG}))`;
     });
   }),
   "CHANGE.PERCENT": ofValues(changePercent),
