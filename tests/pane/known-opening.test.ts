@@ -52,7 +52,7 @@ describe("what is taken from the selected row", () => {
     faceReadings: { "1.1": "400" },
   };
   const takenFrom = (changes: Partial<KnownOpening>, units: UnitSystemName = "ip") =>
-    measureReducer(typed, { type: "set", changes: openingChanges({ ...S2, ...changes }, units) });
+    measureReducer(typed, { type: "set", changes: openingChanges({ ...S2, ...changes }, units, null) });
 
   it("is shape, size and factor, at a face, and every reading stays", () => {
     expect(takenFrom({})).toEqual({
@@ -72,6 +72,11 @@ describe("what is taken from the selected row", () => {
     expect(takenFrom({ width: null, factorIs: null })).toEqual({ ...typed, height: "6" });
     expect(takenFrom({ ...ROUND, units: "ip", factorIs: null })).toEqual({ ...typed, shape: "round", width: "200" });
     expect(takenFrom({ factor: 0.25 })).toMatchObject({ factorBasis: "published", factor: "0.9" });
+  });
+
+  it("is measured at a face where the outlet has louvers, though the row says nothing of its factor", () => {
+    const changes = openingChanges({ ...S2, factorIs: null }, "ip", "face");
+    expect(changes).toEqual({ shape: "rectangular", width: "14", height: "6", kind: "face" });
   });
 
   it("carries its unit where the job is in the other, and is understood there", () => {

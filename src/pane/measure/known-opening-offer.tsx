@@ -1,13 +1,12 @@
 import { openingChanges, openingWords } from "./known-opening-words.js";
 import type { MeasureProps } from "./measure-props.js";
-import { useKnownOpening } from "./use-known-opening.js";
 
 /** Offers what the selected row of a list already says of its opening; takes it only at the press of its button. */
-export function KnownOpeningOffer({ draft, dispatch, job }: MeasureProps) {
-  const { opening, failure } = useKnownOpening();
-  if (failure !== null) return <p class="vs-flag">{failure}</p>;
-  if (opening === null) return null;
-  const changes = openingChanges(opening, job.units);
+export function KnownOpeningOffer({ draft, dispatch, job, place, placeFailure }: MeasureProps) {
+  if (placeFailure !== null) return <p class="vs-flag">{placeFailure}</p>;
+  const opening = place?.opening ?? null;
+  if (place === null || opening === null) return null;
+  const changes = openingChanges(opening, job.units, place.measured);
   const fields = Object.keys(changes) as (keyof typeof changes)[];
   const isTaken = fields.length > 0 && fields.every((field) => draft[field] === changes[field]);
   const what = "width" in changes || "height" in changes ? "size" : "factor";
@@ -22,7 +21,7 @@ export function KnownOpeningOffer({ draft, dispatch, job }: MeasureProps) {
         </div>
       )}
       <p role="status" class="vs-understood">
-        {isTaken ? "It stands in the fields below." : ""}
+        {isTaken ? "Copied below." : ""}
       </p>
     </div>
   );

@@ -52,14 +52,16 @@ function factorChanges(opening: KnownOpening): Changes {
  * Returns what would be typed for the opening of a row; what the row does not say is left out.
  *
  * @param units - In which the job is measured; sizes in other units are typed with theirs
+ * @param measured - Where the outlet of the row is measured, null where the row does not tell
  */
-export function openingChanges(opening: KnownOpening, units: Units): Changes {
+export function openingChanges(opening: KnownOpening, units: Units, measured: "duct" | "face" | null): Changes {
   const { shape, width, height } = opening;
   const typed = (length: number) => (opening.units === units ? `${length}` : `${length} ${lengthUnit(opening.units)}`);
   return {
     ...(shape === null ? {} : { shape }),
     ...(width === null ? {} : { width: typed(width) }),
     ...(height === null ? {} : { height: typed(height) }),
+    ...(measured === null ? {} : { kind: measured }),
     ...factorChanges(opening),
   };
 }

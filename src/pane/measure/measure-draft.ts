@@ -33,6 +33,8 @@ export interface MeasureDraft {
   readonly sweeps: readonly TypedSweep[];
   /** When the running sweep began, in milliseconds since 1970; 0 while none runs. */
   readonly sweepStartedAt: number;
+  /** Whether all of it was put into the sheet, and nothing was changed since. */
+  readonly isInSheet: boolean;
 }
 
 export const EMPTY_MEASUREMENT: MeasureDraft = {
@@ -56,6 +58,7 @@ export const EMPTY_MEASUREMENT: MeasureDraft = {
   typed: "",
   sweeps: [],
   sweepStartedAt: 0,
+  isInSheet: false,
 };
 
 /** The part of the draft that holds the readings of what is measured. */

@@ -29,7 +29,9 @@ export type MeasureAction =
   | { readonly type: "take sweep"; readonly sweep: TypedSweep }
   | { readonly type: "set sweep"; readonly index: number; readonly changes: Partial<TypedSweep> }
   | { readonly type: "remove sweep"; readonly index: number }
-  | { readonly type: "start over" };
+  | { readonly type: "start over" }
+  /** It was put into the sheet. */
+  | { readonly type: "put" };
 
 function withTyped(draft: MeasureDraft, key: string): MeasureDraft {
   const readings = { ...readingsOf(draft), [key]: draft.typed.trim() };
@@ -68,6 +70,13 @@ function changed(draft: MeasureDraft, changes: Partial<MeasureDraft>): MeasureDr
 
 /** The state of the tab after an action. Pure; nothing that was typed is dropped but by "remove" and "start over". */
 export function measureReducer(draft: MeasureDraft, action: MeasureAction): MeasureDraft {
+  if (action.type === "put") return { ...draft, isInSheet: true };
+  const next = measured(draft, action);
+  const isOnlyPlace = action.type === "go" && readingsOf(next) === readingsOf(draft);
+  return next === draft || isOnlyPlace ? next : { ...next, isInSheet: false };
+}
+
+function measured(draft: MeasureDraft, action: Exclude<MeasureAction, { readonly type: "put" }>): MeasureDraft {
   switch (action.type) {
     case "set":
       return changed(draft, action.changes);

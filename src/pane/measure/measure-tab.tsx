@@ -3,16 +3,18 @@ import { DomainError } from "../../core/index.js";
 import { type JobDetails, type MeasuredResult, measuredResult, type TakenMeasurement } from "../../workbook/index.js";
 import { useDraft } from "../drafts/use-draft.js";
 import { usePane } from "../shell/pane-context.js";
-import { EMPTY_MEASUREMENT } from "./measure-draft.js";
 import type { MeasureProps } from "./measure-props.js";
-import { measureReducer } from "./measure-reducer.js";
+import type { MeasureAction } from "./measure-reducer.js";
 import { PlanSection } from "./plan-section.js";
 import { PutSection } from "./put-section.js";
 import { ReadingsSection } from "./readings-section.js";
 import { ResultSection } from "./result-section.js";
+import { draftOf, NO_MEASUREMENTS, rowDraftsReducer, waitingDrafts } from "./row-drafts.js";
 import { SweepsSection } from "./sweeps-section.js";
 import { understoodMeasurement } from "./understood-measurement.js";
+import { useSelectedOutlet } from "./use-selected-outlet.js";
 import { useSizeMath } from "./use-size-math.js";
+import { WaitingDrafts } from "./waiting-drafts.js";
 import { WhatSection } from "./what-section.js";
 import "./measure.css";
 import "./drawing/drawing.css";
@@ -20,7 +22,11 @@ import "./drawing/drawing.css";
 /** A measurement from its size to its airflow, and into the sheet. */
 export function MeasureTab() {
   const { job } = usePane();
-  const [draft, dispatch] = useDraft("measure", measureReducer, EMPTY_MEASUREMENT);
+  const [drafts, change] = useDraft("measure", rowDraftsReducer, NO_MEASUREMENTS);
+  const { outlet, failure: placeFailure } = useSelectedOutlet();
+  const place = outlet ?? null;
+  const draft = draftOf(drafts, place);
+  const dispatch = (action: MeasureAction) => change({ type: "measure", place, action });
   const { math, failure } = useSizeMath(draft.width !== "" || draft.height !== "" || draft.wall !== "");
   const { details } = job;
   const understood = useMemo(
@@ -31,10 +37,16 @@ export function MeasureTab() {
   const outcome = useMemo(() => outcomeOf(taken, details), [taken, details]);
   const plan = understood?.plan ?? null;
   const points = plan !== null && "points" in plan ? plan.points : null;
-  const props: MeasureProps = { draft, dispatch, job: details, understood };
+  const props: MeasureProps = { draft, dispatch, job: details, place, placeFailure, understood };
   const isSwept = draft.kind === "face" && draft.method === "sweeps";
+  // What is typed belongs to a row: nothing can be typed until it is known which.
+  if (outlet === undefined && placeFailure === null) return <p class="vs-lead">Looking which row is selected …</p>;
   return (
     <>
+      <WaitingDrafts
+        waiting={waitingDrafts(drafts, place)}
+        onUse={(from) => change({ type: "use here", place, from })}
+      />
       {failure !== null && <p class="vs-error">{failure}</p>}
       <WhatSection {...props} />
       <PlanSection {...props} />
@@ -45,9 +57,12 @@ export function MeasureTab() {
       )}
       {outcome.problem !== null && <p class="vs-error">{outcome.problem}</p>}
       <PutSection
+        key={place?.id ?? ""}
+        place={place}
         taken={taken}
         result={outcome.result}
         missing={understood?.missing ?? ["the size"]}
+        onPut={() => dispatch({ type: "put" })}
         onStartOver={() => dispatch({ type: "start over" })}
       />
     </>

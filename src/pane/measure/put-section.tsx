@@ -4,6 +4,8 @@ import {
   type MeasuredResult,
   type Placement,
   planPlacement,
+  readSelectedOutlet,
+  type SelectedOutlet,
   type TakenMeasurement,
 } from "../../workbook/index.js";
 import { ActionButton } from "../controls/action-button.js";
@@ -18,18 +20,34 @@ interface PutSectionProps {
   readonly taken: TakenMeasurement | null;
   readonly result: MeasuredResult | null;
   readonly missing: readonly string[];
+  /** The row to which the measurement belongs; null where it belongs to none. */
+  readonly place: SelectedOutlet | null;
+  readonly onPut: () => void;
   readonly onStartOver: () => void;
 }
 
 /** Writes the measurement where the sheet is selected; what stands there is replaced only after a yes. */
-export function PutSection({ taken, result, missing, onStartOver }: PutSectionProps) {
-  const { host, run } = usePane();
+export function PutSection({ taken, result, missing, place, onPut, onStartOver }: PutSectionProps) {
+  const { host, job, run } = usePane();
   const [asked, setAsked] = useState<Placement | null>(null);
   const [isLeaving, setLeaving] = useState(false);
 
+  /** The pane hears of another selection a moment later than it happens. */
+  async function requirePlace(): Promise<void> {
+    const now = await readSelectedOutlet(host, job.details.units);
+    if (now?.id === place?.id) return;
+    const own = place === null ? "no row of a list" : place.label;
+    const other = now === null ? "other cells are selected" : `${now.label} is selected`;
+    throw new HostError(
+      `These readings belong to ${own}, but ${other}. Nothing was written. Press again once the pane shows the readings that you mean.`,
+    );
+  }
+
   async function write(placement: Placement, airflow: number, unit: string): Promise<string> {
+    await requirePlace();
     await host.write(placement.edits);
     setAsked(null);
+    onPut();
     const shown = await shownResult(host, placement.resultAt, airflow);
     const put = `Put into ${placement.where}.`;
     if (shown === null) return `${put} ${placement.resultAt.range} there shows no number yet: look at it.`;
@@ -40,6 +58,7 @@ export function PutSection({ taken, result, missing, onStartOver }: PutSectionPr
   const put = () =>
     run(async () => {
       if (taken === null || result === null) return null;
+      await requirePlace();
       const placement = await planPlacement(host, taken);
       if ("refusal" in placement) throw new HostError(placement.refusal);
       if (placement.replaces.length === 0) return write(placement, result.airflow, airflowUnit(taken.units));

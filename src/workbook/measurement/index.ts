@@ -1,7 +1,7 @@
-export { type KnownOpening, readKnownOpening } from "./known-opening.js";
 export { freeAreaRatioOf, type MeasuredResult, measuredResult } from "./measured-result.js";
 export type { Placement, Refusal } from "./placement.js";
 export { planPlacement } from "./plan-placement.js";
+export { type KnownOpening, readSelectedOutlet, type SelectedOutlet } from "./selected-outlet.js";
 export { type SweepAgreement, sweepAgreement } from "./sweep-agreement.js";
 export {
   type TakenDuct,

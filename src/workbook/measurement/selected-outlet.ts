@@ -1,8 +1,18 @@
 import type { UnitSystemName } from "../../core/index.js";
 import { formatAddress, parseRange } from "../../xlsx/address.js";
-import type { InteractiveHost } from "../host.js";
-import { findLists, type ListedOutlet, placeOf, readListedOutlet, rowsOf } from "../lists/index.js";
-import { hostSource } from "../source/index.js";
+import type { BlockAddress, InteractiveHost } from "../host.js";
+import {
+  findLists,
+  type ListedOutlet,
+  type ListRow,
+  type OutletList,
+  placeOf,
+  readListedOutlet,
+  rowCell,
+  rowsOf,
+  traversesOn,
+} from "../lists/index.js";
+import { hostSource, shownText } from "../source/index.js";
 
 /** What the selected row of a list of outlets says of its opening. Null is what it does not say, never 0. */
 export interface KnownOpening {
@@ -53,27 +63,71 @@ function issuesOf({ list, row, issues }: ListedOutlet, keys: readonly (typeof OP
   return issues.filter(({ place }) => places.has(place)).map((issue) => `${placeOf(issue)}: ${issue.message}`);
 }
 
+/** What is selected, where a measurement belongs to it: a row of a list of outlets, or a sheet for one traverse. */
+export interface SelectedOutlet {
+  /** Stays with the outlet while rows are sorted or inserted: the sheet and its tag, or its row where it has none. */
+  readonly id: string;
+  /** As a person calls it: `S1`, or `row 9`. */
+  readonly label: string;
+  /** The cell to go back to. */
+  readonly cell: BlockAddress;
+  /** Null where the sheet does not tell. */
+  readonly measured: "duct" | "face" | null;
+  /** Null where the row says nothing of its opening. */
+  readonly opening: KnownOpening | null;
+}
+
+/** An outlet has louvers, and the formulas of its row assume a factor, unless the row says that all of it is free. */
+function measuredAt({ factor }: ListedOutlet): "face" | null {
+  return factor === 1 ? null : "face";
+}
+
+function rowId(list: OutletList, { tag, row }: ListedOutlet, rows: readonly ListRow[]): string {
+  const column = list.columns.get("outlet");
+  if (tag === "" || column === undefined) return `${list.sheet}!${row.row}`;
+  const isOnly = rows.filter((one) => shownText(rowCell(list, one.row, "outlet")).trim() === tag).length === 1;
+  return isOnly ? `${list.sheet}!${tag}` : `${list.sheet}!${tag}!${row.row}`;
+}
+
 /**
- * Reads what the selected row of a list of outlets says of its opening; null outside a list, and where it says nothing.
+ * Reads what the selection is of: a row of a list of outlets, with what it says of its opening, or a traverse sheet;
+ * null elsewhere.
  *
  * @param units - In which the job is measured; a row or a heading that names its own counts more
  */
-export async function readKnownOpening(host: InteractiveHost, units: UnitSystemName): Promise<KnownOpening | null> {
+export async function readSelectedOutlet(host: InteractiveHost, units: UnitSystemName): Promise<SelectedOutlet | null> {
   const selection = await host.selection();
   const selected = parseRange(selection?.range ?? "");
   if (selection === null || selected === undefined) return null;
   const sheets = (await host.sheets()).filter(({ name }) => name === selection.sheet);
   const { firstRow: row } = selected;
-  const lists = findLists((await hostSource(host, sheets)).sheets).value;
-  const list = lists.find(({ headerRow, lastRow }) => row > headerRow && row <= lastRow);
-  if (list === undefined) return null;
-  const known = [...rowsOf(list)].find((one) => one.row === row);
+  const { sheets: sources } = await hostSource(host, sheets);
+  const list = findLists(sources).value.find(({ headerRow, lastRow }) => row > headerRow && row <= lastRow);
+  if (list === undefined) {
+    const isTraverse = traversesOn(sources).length > 0;
+    const { sheet } = selection;
+    const cell = { sheet, range: formatAddress(row, selected.firstColumn) };
+    return isTraverse ? { id: sheet, label: `Sheet “${sheet}”`, cell, measured: "duct", opening: null } : null;
+  }
+  const rows = [...rowsOf(list)];
+  const known = rows.find((one) => one.row === row);
   if (known !== undefined && known.is !== "outlet") return null;
   const listRow = known ?? { row, is: "outlet", isBelowTable: false, hasReading: false, text: "" };
   const outlet = readListedOutlet(list, listRow, units);
+  return {
+    id: rowId(list, outlet, rows),
+    label: outlet.tag === "" ? `Row ${row}` : outlet.tag,
+    cell: { sheet: list.sheet, range: formatAddress(row, list.columns.get("outlet") ?? selected.firstColumn) },
+    measured: measuredAt(outlet),
+    opening: knownOpening(outlet, units),
+  };
+}
+
+function knownOpening(outlet: ListedOutlet, units: UnitSystemName): KnownOpening | null {
+  const { list, row, tag } = outlet;
   const opening = openingOf(outlet);
   const issues = issuesOf(outlet, OPENING);
   if (opening.shape === null && opening.factorIs === null && issues.length === 0) return null;
   const stated = outlet.unitsOf(list.columns.has("width") ? "width" : "height") ?? units;
-  return { sheet: list.sheet, row, name: outlet.tag, units: stated, ...opening, issues };
+  return { sheet: list.sheet, row: row.row, name: tag, units: stated, ...opening, issues };
 }

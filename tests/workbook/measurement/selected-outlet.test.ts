@@ -1,5 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { type InteractiveHost, readKnownOpening, TEMPLATES, writeJob } from "../../../src/workbook/index.js";
+import type { UnitSystemName } from "../../../src/core/index.js";
+import {
+  type InteractiveHost,
+  type KnownOpening,
+  readSelectedOutlet,
+  TEMPLATES,
+  writeJob,
+} from "../../../src/workbook/index.js";
 import { formatAddress } from "../../../src/xlsx/address.js";
 import type { GivenWorkbook } from "../../hosts/contract.js";
 import { givenPlan, pageHostOver } from "../../hosts/page/page-host-over.js";
@@ -34,13 +41,17 @@ async function selectedRow(layout: Layout, row: number, cells: Cells): Promise<I
   return host;
 }
 
+async function openingOf(host: InteractiveHost, units: UnitSystemName): Promise<KnownOpening | null> {
+  return (await readSelectedOutlet(host, units))?.opening ?? null;
+}
+
 describe.each(LAYOUTS)("the opening of a selected row of the template %s", (layout) => {
   const { width, first, sheet } = LISTS[layout];
   const row = first + 3;
 
   it("is its tag, its size and its factor", async () => {
     const host = await selectedRow(layout, row, { Outlet: "S2", [width]: 14, Height: 6, Factor: 0.8 });
-    expect(await readKnownOpening(host, "ip")).toEqual({
+    expect(await openingOf(host, "ip")).toEqual({
       sheet,
       row,
       name: "S2",
@@ -57,27 +68,27 @@ describe.each(LAYOUTS)("the opening of a selected row of the template %s", (layo
   it("is round where only the first dimension is given, in the units of the job", async () => {
     const host = await selectedRow(layout, row, { Outlet: "S2", [width]: 250 });
     await writeJob(host, { units: "si" });
-    const opening = await readKnownOpening(host, "si");
+    const opening = await openingOf(host, "si");
     expect(opening).toMatchObject({ units: "si", shape: "round", width: 250, height: null, factor: null, issues: [] });
   });
 
   it("keeps what is missing missing, and is none in a row that says nothing", async () => {
     const half = await selectedRow(layout, row, { Outlet: "S2", Height: 6 });
-    expect(await readKnownOpening(half, "ip")).toMatchObject({ width: null, height: 6, factor: null, factorIs: null });
+    expect(await openingOf(half, "ip")).toMatchObject({ width: null, height: 6, factor: null, factorIs: null });
     const zero = await selectedRow(layout, row, { Outlet: "S2", [width]: 0, Height: 0, Factor: 0 });
-    expect(await readKnownOpening(zero, "ip")).toBeNull();
-    expect(await readKnownOpening(await selectedRow(layout, row, { Outlet: "S2" }), "ip")).toBeNull();
+    expect(await openingOf(zero, "ip")).toBeNull();
+    expect(await openingOf(await selectedRow(layout, row, { Outlet: "S2" }), "ip")).toBeNull();
   });
 
   it("takes no size from a cell in error or in words, and names that cell", async () => {
     const inError = await selectedRow(layout, row, { Outlet: "S2", [width]: 14, Height: "=1/0", Factor: 0.8 });
-    const opening = await readKnownOpening(inError, "ip");
+    const opening = await openingOf(inError, "ip");
     expect(opening).toMatchObject({ shape: null, width: null, height: null, factor: 0.8 });
     expect(opening?.issues).toEqual([
       expect.stringMatching(new RegExp(`^${sheet}![A-Z]+${row}: Height shows #DIV/0!`)),
     ]);
     const inWords = await selectedRow(layout, row, { Outlet: "S2", [width]: 14, Height: 6, Factor: "wide" });
-    expect(await readKnownOpening(inWords, "ip")).toMatchObject({
+    expect(await openingOf(inWords, "ip")).toMatchObject({
       shape: "rectangular",
       factor: null,
       factorIs: null,
@@ -93,11 +104,11 @@ describe.each(LAYOUTS)("the opening of a selected row of the template %s", (layo
       { sheet: "Job", range: `C${row}` },
     ]) {
       await host.select(outside);
-      expect(await readKnownOpening(host, "ip"), outside.range).toBeNull();
+      expect(await openingOf(host, "ip"), outside.range).toBeNull();
     }
     await host.select({ sheet, range: `A${row}:D${row + 2}` });
-    expect(await readKnownOpening(host, "ip")).toMatchObject({ row, width: 14 });
-    expect(await readKnownOpening({ ...host, selection: async () => null }, "ip")).toBeNull();
+    expect(await openingOf(host, "ip")).toMatchObject({ row, width: 14 });
+    expect(await openingOf({ ...host, selection: async () => null }, "ip")).toBeNull();
   });
 });
 
@@ -106,15 +117,15 @@ describe("a factor that nobody published", () => {
     "is assumed where the sheet says so of its empty cell: %s",
     async (layout) => {
       const host = await selectedRow(layout, LISTS[layout].first, { Outlet: "S2", "Width or diameter": 14, Height: 6 });
-      expect(await readKnownOpening(host, "ip")).toMatchObject({ factor: null, factorIs: "assumed" });
+      expect(await openingOf(host, "ip")).toMatchObject({ factor: null, factorIs: "assumed" });
     },
   );
 
   it("is what the job summary says of it", async () => {
     const cells = { Outlet: "S2", Width: 14, Height: 6, Factor: 0.75, "Factor assumed": "yes" };
-    const assumed = await readKnownOpening(await selectedRow("job-summary", 12, cells), "ip");
+    const assumed = await openingOf(await selectedRow("job-summary", 12, cells), "ip");
     expect(assumed).toMatchObject({ factor: 0.75, factorIs: "assumed" });
-    const broken = await readKnownOpening(
+    const broken = await openingOf(
       await selectedRow("job-summary", 12, { ...cells, Factor: "=NA()", "Factor assumed": "yes" }),
       "ip",
     );
@@ -125,7 +136,7 @@ describe("a factor that nobody published", () => {
       issues: [expect.stringContaining("#N/A")],
     });
     const { Factor: _, "Factor assumed": __, ...unsaid } = cells;
-    expect(await readKnownOpening(await selectedRow("job-summary", 12, unsaid), "ip")).toMatchObject({
+    expect(await openingOf(await selectedRow("job-summary", 12, unsaid), "ip")).toMatchObject({
       factor: null,
       factorIs: null,
     });
@@ -136,7 +147,7 @@ describe("the units of a row", () => {
   it("are those that the row of a job summary names", async () => {
     const host = await selectedRow("job-summary", 12, { Outlet: "S2", Width: 350, Height: 150 });
     await writeJob(host, { units: "si" });
-    expect(await readKnownOpening(host, "ip")).toMatchObject({ units: "si", width: 350 });
+    expect(await openingOf(host, "ip")).toMatchObject({ units: "si", width: 350 });
   });
 
   const ownList = (width: string): GivenWorkbook => ({
@@ -157,6 +168,50 @@ describe("the units of a row", () => {
   ] as const)("of a list of one's own are those of the header “%s” in a job in %s: %s", async (header, job, units) => {
     const host = pageHostOver(ownList(header));
     await host.select({ sheet: "Mine", range: "F4" });
-    expect(await readKnownOpening(host, job)).toMatchObject({ row: 4, name: "S-1", units, width: 350, height: 150 });
+    expect(await openingOf(host, job)).toMatchObject({ row: 4, name: "S-1", units, width: 350, height: 150 });
+  });
+});
+
+describe.each(LAYOUTS)("the selected row of the template %s", (layout) => {
+  const { width, first, sheet } = LISTS[layout];
+  const row = first + 3;
+  const selected = async (cells: Cells) => readSelectedOutlet(await selectedRow(layout, row, cells), "ip");
+
+  it("is known by its tag, or by its row where it has none", async () => {
+    expect(await selected({ Outlet: "S2" })).toMatchObject({ id: `${sheet}!S2`, label: "S2" });
+    expect(await selected({ [width]: 14 })).toMatchObject({ id: `${sheet}!${row}`, label: `Row ${row}` });
+  });
+
+  it("stays the same outlet where its row is sorted to another place", async () => {
+    const host = await selectedRow(layout, row, { Outlet: "S2" });
+    const before = await readSelectedOutlet(host, "ip");
+    const [head] = await host.read([{ sheet, range: `A${first - 1}:H${first - 1}` }]);
+    const column = (head?.values[0] ?? []).indexOf("Outlet") + 1;
+    const cell = (at: number) => ({ sheet, range: formatAddress(at, column) });
+    await host.write([
+      { address: cell(row), cells: [["S3"]] },
+      { address: cell(row + 1), cells: [["S2"]] },
+    ]);
+    expect((await readSelectedOutlet(host, "ip"))?.id).not.toBe(before?.id);
+    await host.select(cell(row + 1));
+    expect((await readSelectedOutlet(host, "ip"))?.id).toBe(before?.id);
+  });
+
+  it("is measured at a grille or register, unless all of its area is free", async () => {
+    expect(await selected({ Outlet: "S2", [width]: 14 })).toMatchObject({ measured: "face" });
+    expect(await selected({ Outlet: "S2", [width]: 14, Factor: 0.8 })).toMatchObject({ measured: "face" });
+    expect(await selected({ Outlet: "S2", [width]: 14, Factor: 1 })).toMatchObject({ measured: null });
+  });
+});
+
+describe("the selected sheet of a traverse", () => {
+  it("is measured in a duct", async () => {
+    const host = pageHostOver(givenPlan(TEMPLATES["duct-traverse"]("")));
+    await host.select({ sheet: "Duct traverse", range: "C20" });
+    expect(await readSelectedOutlet(host, "ip")).toMatchObject({
+      id: "Duct traverse",
+      measured: "duct",
+      opening: null,
+    });
   });
 });
