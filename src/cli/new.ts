@@ -1,12 +1,11 @@
+import type { UnitSystemName } from "../core/index.js";
 import { openTemplate, saveWorkbookCopy } from "../hosts/file/index.js";
-import { JOB_SHEET, jobCell, TEMPLATES, type TemplateId } from "../workbook/index.js";
-import { openWorkbook, parseAddress, patchWorkbook, type Workbook } from "../xlsx/index.js";
+import { JOB_SHEET, TEMPLATES, type TemplateId } from "../workbook/index.js";
+import type { Paper, Workbook } from "../xlsx/index.js";
 import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
 import { requireEnding, WORKBOOK_ENDING } from "./output-file.js";
 
 const UNITS = { ip: "in, ft², fpm, cfm", si: "mm, m², m/s, L/s" } as const;
-
-type Units = keyof typeof UNITS;
 
 const templateIds = Object.keys(TEMPLATES) as readonly TemplateId[];
 
@@ -16,34 +15,41 @@ function listTemplates(): void {
   console.log(`\nvanesheet new ${templateIds[0]} my-job${WORKBOOK_ENDING} starts a workbook from the first.`);
 }
 
-function requestedUnits({ options }: Arguments): Units {
+function requestedUnits({ options }: Arguments): UnitSystemName {
   const units = options["units"] ?? "ip";
   if (units === "ip" || units === "si") return units;
   throw new UsageError(`--units takes ip (${UNITS.ip}) or si (${UNITS.si}), not “${units}”.`);
 }
 
-/** Puts the choice of units into the one cell that keeps it, and brings the results that read it up to date. */
-async function inUnits(template: Workbook, units: Units): Promise<Uint8Array> {
-  const [sheet = "", address = ""] = jobCell("units").split("!");
-  const bytes = patchWorkbook(template, [{ kind: "value", sheet, address, value: units }]);
-  if (bytes === template.archive.bytes) return bytes;
-  const { calculateXlsx } = await import("../engine/index.js");
-  const changed = openWorkbook(bytes, template.fileName);
-  const place = parseAddress(address);
-  return patchWorkbook(changed, calculateXlsx(changed, place === undefined ? [] : [{ sheet, ...place }]).edits);
+const PAPERS: readonly Paper[] = ["letter", "a4"];
+
+function requestedPaper({ options }: Arguments): Paper | undefined {
+  const asked = options["paper"];
+  if (asked === undefined) return undefined;
+  const paper = PAPERS.find((known) => known === String(asked).toLowerCase());
+  if (paper === undefined) throw new UsageError(`--paper takes ${PAPERS.join(" or ")}, not “${asked}”.`);
+  return paper;
+}
+
+/** A template as it comes needs no calculation, so that the engine is loaded only for another. */
+async function started(template: Workbook, units: UnitSystemName, paper: Paper | undefined): Promise<Uint8Array> {
+  if (units === "ip" && (paper ?? "letter") === "letter") return template.archive.bytes;
+  const { startWorkbook, usualPaper } = await import("../engine/index.js");
+  return startWorkbook(template, { units, paper: paper ?? usualPaper(units) });
 }
 
 export const newCommand: Command = {
-  usage: "[TEMPLATE FILE] [--units ip|si]",
+  usage: "[TEMPLATE FILE] [--units ip|si] [--paper letter|a4]",
   help: [
     "Starts a workbook from a template; without arguments, lists the templates.",
     "A file that is there already is never overwritten.",
     "",
-    `  --units si  ${UNITS.si} instead of ${UNITS.ip}`,
+    `  --units si   ${UNITS.si} instead of ${UNITS.ip}`,
+    "  --paper a4   print on A4; otherwise Letter, or A4 with --units si",
     "",
     `vanesheet new ${templateIds[0]} my-job${WORKBOOK_ENDING}`,
   ],
-  options: { units: { type: "string" } },
+  options: { units: { type: "string" }, paper: { type: "string" } },
   async run(args) {
     const [name, path, ...rest] = args.positionals;
     if (name === undefined) {
@@ -56,7 +62,8 @@ export const newCommand: Command = {
     if (rest.length > 0) throw new UsageError(`One FILE is taken, but ${rest.length + 1} were given.`);
     requireEnding(path, WORKBOOK_ENDING);
     const units = requestedUnits(args);
-    await saveWorkbookCopy(path, await inUnits(await openTemplate(id), units), "refuse");
+    const paper = requestedPaper(args);
+    await saveWorkbookCopy(path, await started(await openTemplate(id), units, paper), "refuse");
     console.log(`${path}: ${TEMPLATES[id]("").title}. Units: ${UNITS[units]}. Begin with the sheet ${JOB_SHEET}.`);
     return EXIT.done;
   },

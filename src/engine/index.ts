@@ -8,5 +8,6 @@ export { evaluateFormula, type FormulaResult, type ResultCell } from "./evaluate
 export { type WorkbookConversion, workbookData } from "./from-xlsx/workbook-data.js";
 export { type PatchedFile, patchAndCalculate } from "./patch-and-calculate.js";
 export { PROTECTED, type ProtectedSheets, protectFormulas } from "./protect-formulas.js";
+export { startWorkbook, usualPaper, type WantedWorkbook } from "./start-workbook.js";
 export { type GivenContent, typedContent } from "./typed-content.js";
 export { watchChanges } from "./watch-changes.js";

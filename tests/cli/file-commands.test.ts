@@ -1,6 +1,7 @@
 import { chmodSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { strFromU8 } from "fflate";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import {
   cellAt,
@@ -10,6 +11,7 @@ import {
   readSheet,
   type WorkbookEdit,
 } from "../../src/xlsx/index.js";
+import { readPart } from "../../src/xlsx/package/read-part.js";
 import { hostileWorkbooks } from "../hosts/file/hostile-workbooks.js";
 import { plainWorkbook } from "../xlsx/plain-workbook.js";
 import { typedIn, vanesheetIn } from "./vanesheet.js";
@@ -181,6 +183,28 @@ describe("vanesheet new", () => {
     expect(out).toContain("L/s");
     expect(storedValue("si.xlsx", "Job", "B13")).toBe("si");
     expect((await run("calc", "si.xlsx")).out).toContain("0 results changed");
+  });
+
+  it.each([
+    [["--units", "si"], "9"],
+    [["--paper", "a4"], "9"],
+    [["--units", "si", "--paper", "letter"], "1"],
+    [[], "1"],
+  ])("with %j has every sheet printed on paper %s", async (options, number) => {
+    expect(await run("new", "room-balance", "job.xlsx", ...options)).toMatchObject({ status: 0, err: "" });
+    const { archive, sheets } = opened("job.xlsx");
+    const papers = sheets.map(({ name }) => {
+      const sheet = strFromU8(readPart(archive, readSheet(opened("job.xlsx"), name).partName));
+      return /<pageSetup [^>]*paperSize="(\d+)"/.exec(sheet)?.[1];
+    });
+    expect(papers.length).toBeGreaterThan(4);
+    expect(new Set(papers)).toEqual(new Set([number]));
+  });
+
+  it("refuses a paper that nobody prints on", async () => {
+    const { status, err } = await run("new", "room-balance", "job.xlsx", "--paper", "a7");
+    expect({ status, names: readdirSync(folder) }).toEqual({ status: 2, names: [] });
+    expect(err).toContain("--paper takes letter or a4, not “a7”.");
   });
 });
 

@@ -57,6 +57,9 @@ export function patchWorkbook(
   let changesFormulas = false;
   for (const [sheetName, sheetEdits] of groupBySheet(workbook, cellEdits)) {
     const sheet = readSheet(workbook, sheetName);
+    // The cells would be those of the sheet as opened, and the other change would be lost without a word.
+    if (parts.changes.has(sheet.partName))
+      throw new Error(`${sheetName} is changed as a part and by its cells at once`);
     const bytes = readPart(workbook.archive, sheet.partName, WORKBOOK_LIMITS.partBytes);
     const patched = patchSheet(sheet, bytes, sheetEdits, dynamicMetadata);
     if (patched.isChanged) parts.set(sheet.partName, patched.bytes);
