@@ -36,6 +36,10 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
     summary: "start a workbook from a template",
     load: async () => (await import("./new.js")).newCommand,
   },
+  page: {
+    summary: "open the workbook page in the browser, on this machine alone",
+    load: async () => (await import("./page.js")).pageCommand,
+  },
   readings: {
     summary: "read what an instrument logged, and take the mean of a sweep",
     load: async () => (await import("./readings.js")).readingsCommand,

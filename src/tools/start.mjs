@@ -52,12 +52,12 @@ function wantedPort() {
 
 /** Modules that exist only once the sources are compiled. */
 function compiled(path) {
-  return import(pathToFileURL(join(root, "build", "src", "tools", path)).href);
+  return import(pathToFileURL(join(root, "build", "src", path)).href);
 }
 
 async function serve() {
-  const { servePage } = await compiled("page/serve-page.js");
-  const { demoSummary } = await compiled("page/demo-summary.js");
+  const { servePage } = await compiled("cli/page/serve-page.js");
+  const { demoSummary } = await compiled("tools/page/demo-summary.js");
   const port = wantedPort();
   const page = await servePage(PAGE, port);
   const end = async () => {

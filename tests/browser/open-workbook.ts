@@ -1,7 +1,7 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
-import { type ServedPage, servePage } from "../../src/tools/page/serve-page.js";
+import { type ServedPage, servePage } from "../../src/cli/page/serve-page.js";
 import { findBrowser } from "./find-browser.js";
 
 const FOLDER = join("dist", "page");

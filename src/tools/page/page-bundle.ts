@@ -2,8 +2,8 @@ import { join, resolve } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import type { Configuration } from "webpack";
+import { PAGE_POLICY } from "../../cli/page/page-policy.js";
 import { licenceFiles, PANE_LICENCES, RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
-import { PAGE_POLICY } from "./page-policy.js";
 
 /** Packages whose licence is shipped beside the page, and the file that holds it. */
 const LICENCES: Readonly<Record<string, string>> = {

@@ -34,7 +34,7 @@ async function listenFrom(server: Server, wantedPort: number): Promise<number> {
     }
   }
   throw new Error(
-    `Ports ${wantedPort} to ${wantedPort + TRIED_PORTS - 1} are all taken. Set VANESHEET_PORT to a free one.`,
+    `Ports ${wantedPort} to ${wantedPort + TRIED_PORTS - 1} are all taken. Choose another: --port N, or VANESHEET_PORT for npm start.`,
   );
 }
 
