@@ -1,6 +1,12 @@
 import type { RichAction, RichPath, RichRequest } from "../../src/tools/excel-bridge/page-side.js";
 import type { CellRange } from "../../src/xlsx/address.js";
-import { FakeExcelError, type FakeSheet, type FakeWorkbook, givenRange } from "../hosts/excel/fake-workbook.js";
+import {
+  EXCEL_EVENT,
+  FakeExcelError,
+  type FakeSheet,
+  type FakeWorkbook,
+  givenRange,
+} from "../hosts/excel/fake-workbook.js";
 
 /*
  * Answers what office.js asks of a workbook, action by action and in order, as far as the add-in asks. An action or a
@@ -9,15 +15,26 @@ import { FakeExcelError, type FakeSheet, type FakeWorkbook, givenRange } from ".
 
 /** What a path in a request leads to. */
 type Target =
-  | { readonly kind: "workbook" | "application" | "worksheets" | "names" | "nothing" }
+  | { readonly kind: "workbook" | "application" | "worksheets" | "names" | "tables" | "settings" | "nothing" }
+  | { readonly kind: "functions" | "start behaviour" }
+  | { readonly kind: "function result"; readonly value: unknown }
+  | { readonly kind: "setting"; readonly key: string }
   | { readonly kind: "new workbook"; readonly base64: string }
   | { readonly kind: "sheet" | "protection" | "sheet names" | "panes" | "page layout"; readonly sheet: FakeSheet }
   | { readonly kind: "range"; readonly sheet: FakeSheet; readonly range: CellRange };
 
 type Answer = Readonly<Record<string, unknown>>;
 
-const PATH = { root: 1, method: 3, property: 4, indexer: 5, reference: 6 } as const;
-const ACTION = { instantiate: 1, query: 2, method: 3, set: 4 } as const;
+const PATH = { root: 1, service: 2, method: 3, property: 4, indexer: 5, reference: 6 } as const;
+const ACTION = { instantiate: 1, query: 2, method: 3, set: 4, trace: 5 } as const;
+
+/** The event that each registration asks for; Excel tells only of those that were asked for. */
+const REGISTRATIONS: Readonly<Record<string, number>> = {
+  _RegisterDataChangedEvent: EXCEL_EVENT.changed,
+  _RegisterActivatedEvent: EXCEL_EVENT.activated,
+  _RegisterSelectionChangedEvent: EXCEL_EVENT.selected,
+  _RegisterCalculatedEvent: EXCEL_EVENT.calculated,
+};
 
 /** Under which name a range is kept, so that a later request finds it again. */
 function referenceTo(sheet: FakeSheet, range: CellRange): string {
@@ -40,8 +57,22 @@ class Resolver {
     const path = this.paths[id];
     if (path === undefined) throw new FakeExcelError("InvalidObjectPath");
     if (path.ObjectPathType === PATH.root) return { kind: "workbook" };
+    if (path.ObjectPathType === PATH.service) return this.service(path.Name);
     if (path.ObjectPathType === PATH.reference) return rangeReferredTo(this.workbook, path.Name);
     return this.below(this.target(path.ParentObjectPathId ?? 0), path);
+  }
+
+  private service(name: string): Target {
+    if (name === "Microsoft.AppRuntime.AppRuntimePersistenceService") return { kind: "start behaviour" };
+    throw new Error(`The stand-in for Excel does not offer ${name}`);
+  }
+
+  private setting(name: string, [key, value]: readonly unknown[]): Target {
+    if (name === "Add") {
+      this.workbook.requireWritable();
+      this.workbook.settings.set(String(key), value);
+    } else if (name !== "GetItemOrNullObject") throw new Error(`The stand-in for Excel has no ${name} of settings`);
+    return this.workbook.settings.has(String(key)) ? { kind: "setting", key: String(key) } : { kind: "nothing" };
   }
 
   private below(parent: Target, { ObjectPathType, Name, ArgumentInfo }: RichPath): Target {
@@ -59,14 +90,33 @@ class Resolver {
       }
     }
     if (parent.kind === "panes" && Name === "GetLocationOrNullObject") return this.frozenRows(parent.sheet);
-    if (step === "worksheets GetActiveWorksheet") return { kind: "sheet", sheet: this.workbook.sheet("Outlets") };
+    if (parent.kind === "settings") return this.setting(Name, ArgumentInfo?.Arguments ?? []);
+    if (parent.kind === "functions") return this.calculated(Name, ArgumentInfo?.Arguments ?? []);
+    if (step === "worksheets GetActiveWorksheet") return { kind: "sheet", sheet: this.workbook.activeSheet };
+    if (/^worksheets GetItem(OrNullObject)?$/.test(step)) return this.sheetOrNothing(Name, String(first));
     if (step === "application CreateWorkbook") return { kind: "new workbook", base64: String(first) };
     if (step === "workbook Worksheets") return { kind: "worksheets" };
     if (step === "workbook Names") return { kind: "names" };
+    if (step === "workbook Tables") return { kind: "tables" };
+    if (step === "workbook Settings") return { kind: "settings" };
+    if (step === "workbook Functions") return { kind: "functions" };
     if (step === "workbook Application") return { kind: "application" };
     if (step === "worksheets []") return { kind: "sheet", sheet: this.workbook.sheet(String(first)) };
     if (step === "workbook GetSelectedRange") return this.selected();
     throw new Error(`The stand-in for Excel does not know the way ${step}`);
+  }
+
+  private sheetOrNothing(way: string, name: string): Target {
+    const found = this.workbook.sheets.find((sheet) => sheet.name === name || sheet.id === name);
+    if (found === undefined && way === "GetItemOrNullObject") return { kind: "nothing" };
+    return { kind: "sheet", sheet: this.workbook.sheet(name) };
+  }
+
+  /** Excel's DATE counts days as the workbook does; 2 January 1904 is day 1462 from 1900 on, and day 1 from 1904 on. */
+  private calculated(name: string, args: readonly unknown[]): Target {
+    if (name !== "Date" || args.join() !== "1904,1,2")
+      throw new Error(`The stand-in for Excel has no function ${name}`);
+    return { kind: "function result", value: this.workbook.is1904 ? 1 : 1463 };
   }
 
   private frozenRows(sheet: FakeSheet): Target {
@@ -77,8 +127,8 @@ class Resolver {
 
   private selected(): Target {
     if (this.workbook.selected === null) throw new FakeExcelError("InvalidSelection");
-    const [, range = ""] = this.workbook.selected.split("!");
-    return { kind: "range", sheet: this.workbook.sheet("Outlets"), range: givenRange(range) };
+    const range = this.workbook.selected.slice(this.workbook.selected.lastIndexOf("!") + 1);
+    return { kind: "range", sheet: this.workbook.activeSheet, range: givenRange(range) };
   }
 }
 
@@ -94,6 +144,15 @@ function queried(workbook: FakeWorkbook, target: Target): Answer {
   if (target.kind === "worksheets") return { _Items: workbook.sheets.map(sheetAnswer) };
   if (target.kind === "names") return namedItems(workbook.names);
   if (target.kind === "sheet names") return namedItems({});
+  if (target.kind === "tables") return { _Items: [] };
+  if (target.kind === "setting") return { Key: target.key, Value: workbook.settings.get(target.key), _Id: target.key };
+  if (target.kind === "function result") return { Value: target.value, Error: null };
+  if (target.kind === "application") {
+    return {
+      DecimalSeparator: workbook.decimalSeparator,
+      ThousandsSeparator: workbook.decimalSeparator === "," ? "." : ",",
+    };
+  }
   if (target.kind === "sheet") return sheetAnswer(target.sheet);
   if (target.kind === "protection") {
     return { Protected: target.sheet.protection !== null, Options: target.sheet.protection ?? {} };
@@ -127,11 +186,20 @@ function requireKnown(query: unknown, answer: Answer): void {
   }
 }
 
-function carriedOut(workbook: FakeWorkbook, target: Target, action: RichAction): unknown {
+function carriedOut(workbook: FakeWorkbook, target: Target, action: RichAction, asked: Set<number>): unknown {
   const [first] = action.ArgumentInfo?.Arguments ?? [];
   const step = `${target.kind} ${action.Name}`;
   if (/ (_KeepReference|_RemoveReference|SuspendApiCalculationUntilNextSync|Activate)$/.test(step)) return null;
-  if (/ (_?Register|_?Unregister)/.test(step)) return null;
+  const event = REGISTRATIONS[action.Name.replace("_Unregister", "_Register")];
+  if (event !== undefined) {
+    if (action.Name.startsWith("_Register")) asked.add(event);
+    else asked.delete(event);
+    return null;
+  }
+  if (target.kind === "start behaviour" && action.Name === "SetAppRuntimeStartState") {
+    workbook.startState = Number(first);
+    return null;
+  }
   if (target.kind === "range" && action.Name === "Select") return workbook.select(target.sheet, target.range);
   if (target.kind === "protection" && action.Name === "Unprotect") return workbook.unprotect(target.sheet);
   if (target.kind === "protection" && action.Name === "Protect") {
@@ -146,13 +214,14 @@ function carriedOut(workbook: FakeWorkbook, target: Target, action: RichAction):
   throw new Error(`The stand-in for Excel cannot do ${step}`);
 }
 
-function answered(workbook: FakeWorkbook, resolver: Resolver, action: RichAction): unknown {
+function answered(workbook: FakeWorkbook, resolver: Resolver, action: RichAction, asked: Set<number>): unknown {
+  if (action.ActionType === ACTION.trace) return null;
   const target = resolver.target(action.ObjectPathId);
   if (target.kind === "nothing") return null;
   if (action.ActionType === ACTION.instantiate) {
     return target.kind === "workbook" ? {} : pick(queried(workbook, target), ["Id", "_ReferenceId"]);
   }
-  if (action.ActionType !== ACTION.query) return carriedOut(workbook, target, action) ?? null;
+  if (action.ActionType !== ACTION.query) return carriedOut(workbook, target, action, asked) ?? null;
   const answer = queried(workbook, target);
   requireKnown(action.QueryInfo, answer);
   return answer;
@@ -162,14 +231,27 @@ function pick(answer: Answer, names: readonly string[]): Answer {
   return Object.fromEntries(Object.entries(answer).filter(([name]) => names.includes(name)));
 }
 
-/** Returns a function that answers the requests of office.js from a workbook. */
-export function answerAsExcel(workbook: FakeWorkbook): (request: RichRequest) => Promise<object> {
+/**
+ * Returns a function that answers the requests of office.js from a workbook.
+ *
+ * @param asked - Takes the numbers of the events that the page wants to hear of
+ */
+export function answerAsExcel(
+  workbook: FakeWorkbook,
+  asked: Set<number> = new Set(),
+): (request: RichRequest) => Promise<object> {
   return async ({ Actions, ObjectPaths }) => {
     const resolver = new Resolver(workbook, ObjectPaths);
     const Results: object[] = [];
+    if (workbook.isCellEdited) {
+      return {
+        Error: { Code: "InvalidOperationInCellEditMode", Message: "A cell is edited", ActionIndex: 0 },
+        Results,
+      };
+    }
     for (const action of Actions) {
       try {
-        Results.push({ ActionId: action.Id, Value: answered(workbook, resolver, action) });
+        Results.push({ ActionId: action.Id, Value: answered(workbook, resolver, action, asked) });
       } catch (thrown) {
         const Code = thrown instanceof FakeExcelError ? thrown.code : "GeneralException";
         return { Error: { Code, Message: String(thrown), ActionIndex: Results.length }, Results };

@@ -1,6 +1,13 @@
-import { type Browser, chromium, type Page } from "playwright-core";
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { findBrowser } from "../find-browser.js";
-import { type BridgeWindow, type FunctionCall, installBridge, type RichRequest, type SentBack } from "./page-side.js";
+import {
+  type BridgeWindow,
+  type FunctionCall,
+  installBridge,
+  type RichRequest,
+  type SentBack,
+  type WorkbookEvent,
+} from "./page-side.js";
 import { serveFolders } from "./serve-folders.js";
 
 /** What an Excel of the last years on Windows says of itself. */
@@ -15,15 +22,24 @@ const REQUIREMENT_SETS = {
 /** Makes office.js take the page for one inside Excel on Windows. */
 const HOST_QUERY = "?_host_Info=Excel$Win32$16.01$en-US$$$$3";
 
-export interface ExcelBridgeOptions {
-  /** The built add-in, with office.js expected at office-js/office.js. */
-  readonly folder: string;
+/** One window of Excel with a workbook in it. */
+export interface WindowOptions {
   readonly requirementSets?: Readonly<Record<string, string>>;
   /** Answers what the page asks of the workbook; without it every answer is empty. */
   readonly answer?: (request: RichRequest) => Promise<object>;
   readonly widthPx?: number;
   /** What Excel hands over when the page asks for the whole workbook as a file. */
   readonly workbookFile?: Uint8Array;
+  /** Where the workbook lies; `C:\\Book1.xlsx` where nothing is said. */
+  readonly place?: string;
+  readonly isDark?: boolean;
+  /** Prepares the page before it loads anything. */
+  readonly prepare?: (page: Page) => Promise<void>;
+}
+
+export interface ExcelBridgeOptions extends WindowOptions {
+  /** The built add-in, with office.js expected at office-js/office.js. */
+  readonly folder: string;
 }
 
 export interface ExcelBridge {
@@ -32,6 +48,11 @@ export interface ExcelBridge {
   call(calls: readonly Omit<FunctionCall, "id">[]): Promise<CalledBatch>;
   /** The requests that Excel would have received so far. */
   requests(): Promise<readonly RichRequest[]>;
+  /** Tells the page of something that happened in the workbook. */
+  raise(event: WorkbookEvent): Promise<void>;
+  /** Opens another window of the same Excel, on the same computer, with a workbook of its own. */
+  openWindow(options: WindowOptions): Promise<ExcelBridge>;
+  /** Closes the window; the first one also ends Excel. */
   close(): Promise<void>;
 }
 
@@ -46,6 +67,33 @@ export interface CalledBatch {
 
 const LONGEST_WAIT_MS = 60_000;
 
+async function openWindow(context: BrowserContext, address: string, options: WindowOptions): Promise<ExcelBridge> {
+  const page = await context.newPage();
+  await page.setViewportSize({ width: options.widthPx ?? 320, height: 640 });
+  const answeredBy = options.answer ? "answerAsExcel" : null;
+  if (options.answer) await page.exposeFunction("answerAsExcel", options.answer);
+  await options.prepare?.(page);
+  await page.addInitScript(installBridge, {
+    requirementSets: options.requirementSets ?? REQUIREMENT_SETS,
+    answeredBy,
+    workbookFile: options.workbookFile === undefined ? null : [...options.workbookFile],
+    place: options.place ?? "C:\\Book1.xlsx",
+    isDark: options.isDark ?? null,
+  });
+  await page.goto(`${address}/pane.html${HOST_QUERY}`);
+  await page.waitForFunction(() => typeof CustomFunctions === "object" && typeof Office === "object");
+  await page.evaluate(() => Office.onReady());
+  return {
+    page,
+    call: caller(page),
+    requests: () => page.evaluate(readRequests),
+    raise: (event) =>
+      page.evaluate((raised) => (window as unknown as BridgeWindow).simulatedExcel.raise(raised), event),
+    openWindow: (further) => openWindow(context, address, further),
+    close: () => page.close(),
+  };
+}
+
 /**
  * Opens the built add-in in a real browser with the real office.js over a simulated Excel.
  *
@@ -59,16 +107,8 @@ export async function openBridge(options: ExcelBridgeOptions): Promise<ExcelBrid
     await served.close();
   };
   try {
-    const page = await browser.newPage({ viewport: { width: options.widthPx ?? 320, height: 640 } });
-    const answeredBy = options.answer ? "answerAsExcel" : null;
-    if (options.answer) await page.exposeFunction("answerAsExcel", options.answer);
-    const requirementSets = options.requirementSets ?? REQUIREMENT_SETS;
-    const workbookFile = options.workbookFile === undefined ? null : [...options.workbookFile];
-    await page.addInitScript(installBridge, { requirementSets, answeredBy, workbookFile });
-    await page.goto(`${served.address}/pane.html${HOST_QUERY}`);
-    await page.waitForFunction(() => typeof CustomFunctions === "object" && typeof Office === "object");
-    await page.evaluate(() => Office.onReady());
-    return { page, call: caller(page), requests: () => page.evaluate(readRequests), close };
+    const context = await browser.newContext();
+    return { ...(await openWindow(context, served.address, options)), close };
   } catch (cause) {
     await close();
     throw cause;

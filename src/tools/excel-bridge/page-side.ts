@@ -47,6 +47,17 @@ export interface BridgeOptions {
   readonly answeredBy: string | null;
   /** Bytes of the workbook as Excel would hand them over as a file; null where nobody asks. */
   readonly workbookFile: readonly number[] | null;
+  /** Where the workbook lies, as Excel tells it; a name alone for one that was never saved. */
+  readonly place: string;
+  /** Whether Excel itself is dark; null where it does not say. */
+  readonly isDark: boolean | null;
+}
+
+/** Something that happened in the workbook, as Excel tells it. */
+export interface WorkbookEvent {
+  /** Excel's number for its kind: 10 changed, 11 activated, 14 selection changed, 16 calculated. */
+  readonly type: number;
+  readonly args: Readonly<Record<string, unknown>>;
 }
 
 /** What the page side leaves on the window for the test to reach. */
@@ -58,6 +69,10 @@ export interface BridgeWindow {
     resultMessages: number;
     /** How many files of the workbook are open. */
     openFiles: number;
+    /** Tells of something that happened. */
+    raise(event: WorkbookEvent): void;
+    /** Becomes light or dark while the pane lives. */
+    isDark: boolean | null;
     call(calls: readonly FunctionCall[]): number;
   };
 }
@@ -86,7 +101,12 @@ export function installBridge(options: BridgeOptions): void {
     bridge.onMessageFromHost(JSON.stringify({ type: 3, message: { entries } }));
     return startMs;
   };
-  const state = { requests, results, resultMessages: 0, openFiles: 0, call };
+  /** Category 65536 is an event of an object; those of all sheets come with the target "Workbook". */
+  const raise = ({ type, args }: WorkbookEvent) => {
+    const entries = [[65536, type, "Workbook", JSON.stringify(args), 0]];
+    bridge.onMessageFromHost(JSON.stringify({ type: 3, message: { entries } }));
+  };
+  const state = { requests, results, resultMessages: 0, openFiles: 0, raise, isDark: options.isDark, call };
   page.simulatedExcel = state;
 
   const keepResults = (action: RichAction) => {
@@ -136,7 +156,7 @@ export function installBridge(options: BridgeOptions): void {
     GetAppVersionMinor: () => 1,
     GetAppUILocale: () => 1033,
     GetAppDataLocale: () => 1033,
-    GetDocUrl: () => "C:\\Book1.xlsx",
+    GetDocUrl: () => options.place,
     GetAppCapabilities: zero,
     GetActivationMode: zero,
     GetControlIntegrationLevel: () => 1,

@@ -20,6 +20,15 @@ export interface FakeSheet {
   readonly stuck: Map<string, string>;
 }
 
+/** Excel's numbers for what can happen in a workbook. */
+export const EXCEL_EVENT = { changed: 10, activated: 11, selected: 14, calculated: 16 } as const;
+
+/** Something that happened, as Excel tells it. */
+export interface FakeEvent {
+  readonly type: number;
+  readonly args: Readonly<Record<string, unknown>>;
+}
+
 /** A block as Excel reports it. */
 export interface ShownBlock {
   readonly address: string;
@@ -56,6 +65,19 @@ export class FakeWorkbook {
   readonly sheets: readonly FakeSheet[];
   readonly names: Readonly<Record<string, string>>;
   selected: string | null = null;
+  /** Whether a person has a cell open for editing: Excel then answers nothing. */
+  isCellEdited = false;
+  /** Whether the workbook was opened for reading only. */
+  isReadOnly = false;
+  /** What add-ins keep in the document, by key. */
+  readonly settings = new Map<string, unknown>();
+  /** Whether the add-in loads with the document: 1 not, 2 in the background. */
+  startState = 1;
+  /** Whether days are counted from 1904. */
+  is1904 = false;
+  decimalSeparator = ".";
+  /** Is told of whatever happens. */
+  onEvent: (event: FakeEvent) => void = () => undefined;
   /** Rows that stay in view at the top of every sheet. */
   frozenRows = 0;
   /** What was set for printing, in order: the property or method, and what it was given. */
@@ -93,8 +115,22 @@ export class FakeWorkbook {
     return found;
   }
 
+  /** The sheet in front. */
+  get activeSheet(): FakeSheet {
+    const [name] = this.selected?.split("!") ?? [];
+    const front = this.sheets.find((sheet) => quoted(sheet.name) === name) ?? this.sheets[0];
+    if (front === undefined) throw new FakeExcelError("ItemNotFound");
+    return front;
+  }
+
+  /** Refuses what a workbook that was opened for reading only refuses. */
+  requireWritable(): void {
+    if (this.isReadOnly) throw new FakeExcelError("AccessDenied");
+  }
+
   /** Enters what was typed, as a person would; a locked cell of a protected sheet refuses it. */
   enter(sheet: FakeSheet, range: CellRange, rows: readonly (readonly unknown[])[]): void {
+    this.requireWritable();
     const edits = rows.flatMap((cells, rowIndex) =>
       cells.map((cell, columnIndex) => {
         const row = range.firstRow + rowIndex;
@@ -106,6 +142,13 @@ export class FakeWorkbook {
       }),
     );
     editCells(this.model, edits);
+    const worksheetId = sheet.id;
+    const address = formatRange(range);
+    this.onEvent({
+      type: EXCEL_EVENT.changed,
+      args: { worksheetId, address, changeType: "RangeEdited", source: "Local", triggerSource: "Unknown" },
+    });
+    this.onEvent({ type: EXCEL_EVENT.calculated, args: { worksheetId, address } });
   }
 
   unprotect(sheet: FakeSheet): void {
@@ -114,7 +157,10 @@ export class FakeWorkbook {
   }
 
   select(sheet: FakeSheet, range: CellRange): void {
+    const before = this.activeSheet;
     this.selected = this.address(sheet, range);
+    if (before !== sheet) this.onEvent({ type: EXCEL_EVENT.activated, args: { worksheetId: sheet.id } });
+    this.onEvent({ type: EXCEL_EVENT.selected, args: { worksheetId: sheet.id, address: formatRange(range) } });
   }
 
   address(sheet: FakeSheet, range: CellRange): string {
