@@ -1,6 +1,5 @@
 import { render } from "preact";
 import type { InteractiveHost } from "../workbook/index.js";
-import { draftStore } from "./drafts/draft-store.js";
 import { Pane } from "./shell/pane.js";
 import "./pane.css";
 import "./controls/controls.css";
@@ -9,5 +8,5 @@ import "./controls/controls.css";
 export function mountPane(host: InteractiveHost, element: HTMLElement): void {
   element.classList.add("vs-pane");
   element.replaceChildren();
-  render(<Pane host={host} drafts={draftStore(() => window.localStorage)} />, element);
+  render(<Pane host={host} />, element);
 }

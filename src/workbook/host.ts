@@ -80,8 +80,22 @@ export interface WorkbookBytes {
   readonly name: string;
 }
 
+/** What tells the workbook at hand from others. */
+export interface WorkbookIdentity {
+  /** The id that this workbook was given and keeps; null where it has none yet. A copy of it has the same. */
+  readonly id: string | null;
+  /** Where it lies, as far as the host tells: a path, an address, or a name alone. */
+  readonly place: string;
+}
+
 /** What a host with a person in front of it offers beside. */
 export interface InteractiveHost extends WorkbookHost {
+  /** Says which workbook is at hand. */
+  identity(): Promise<WorkbookIdentity>;
+  /** Gives the workbook an id that it keeps, in its file once it is saved. */
+  keepIdentity(id: string): Promise<void>;
+  /** Calls the listener when the host begins to wait for the person and when it goes on; returns how to stop. */
+  watchWaiting?(listener: (isWaiting: boolean) => void): () => void;
   select(address: BlockAddress): Promise<void>;
   selection(): Promise<BlockAddress | null>;
   /** Calls the listener after cells changed, by hand or by formula; returns how to stop. */

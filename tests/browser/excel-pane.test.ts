@@ -1,14 +1,13 @@
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
 import { FakeWorkbook } from "../hosts/excel/fake-workbook.js";
-import { answerAsExcel } from "./answer-as-excel.js";
-import { type ExcelBridge, openAddin } from "./office-bridge.js";
+import { type ExcelWindow, openExcel } from "./open-excel.js";
 
 /*
  * The pane inside the built add-in, with its content security policy and the real office.js; a stand-in answers for
  * Excel.
  */
 
-let excel: ExcelBridge;
+let excel: ExcelWindow;
 let workbook: FakeWorkbook;
 const refused: string[] = [];
 
@@ -32,7 +31,7 @@ vi.setConfig({ testTimeout: 120_000 });
 
 beforeAll(async () => {
   workbook = new FakeWorkbook({ sheets: [{ name: "Outlets", cells: { A1: "My own list", ...LIST } }], names: {} });
-  excel = await openAddin({ answer: (request) => answerAsExcel(workbook)(request) });
+  excel = await openExcel(workbook);
   excel.page.on("console", (message) => {
     if (/Content Security Policy/.test(message.text())) refused.push(message.text());
   });
@@ -40,6 +39,15 @@ beforeAll(async () => {
 
 afterAll(async () => {
   await excel?.close();
+});
+
+/** What a test expects the pane to complain of; anything else fails it. */
+let expected: readonly RegExp[] = [];
+
+afterEach(async () => {
+  const unexpected = (await excel.complaints()).filter((text) => !expected.some((pattern) => pattern.test(text)));
+  expected = [];
+  expect(unexpected).toEqual([]);
 });
 
 describe("the pane in Excel", () => {
@@ -76,6 +84,7 @@ describe("the pane in Excel", () => {
     const { page } = excel;
     workbook.select(workbook.sheet("Outlets"), { firstRow: 1, firstColumn: 1, lastRow: 1, lastColumn: 1 });
     await page.getByRole("button", { name: "Put into sheet" }).click();
+    expected = [/A1 on sheet “Outlets” is in use/];
     await page.locator(".vs-message-failed", { hasText: "A1 on sheet “Outlets” is in use" }).waitFor();
     expect(
       workbook.block(workbook.sheet("Outlets"), { firstRow: 1, firstColumn: 1, lastRow: 1, lastColumn: 1 }).values,

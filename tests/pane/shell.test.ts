@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { readTypedNumber } from "../../src/pane/controls/read-typed-number.js";
-import { draftStore } from "../../src/pane/drafts/draft-store.js";
 import { restoredDraft } from "../../src/pane/drafts/restored-draft.js";
 import { jobDensity } from "../../src/pane/shell/job-density.js";
 import { failureMessage } from "../../src/pane/shell/message.js";
@@ -8,16 +7,6 @@ import { tabAfterKey } from "../../src/pane/shell/tab-after-key.js";
 import { AIR_FIELDS, fieldText, JOB_FIELDS, readField } from "../../src/pane/start/job-fields.js";
 import { EMPTY_START, startReducer } from "../../src/pane/start/start-draft.js";
 import { HostError, UNSTATED_JOB } from "../../src/workbook/index.js";
-
-/** The browser's storage as far as drafts use it. */
-function memoryStorage(): Storage {
-  const items = new Map<string, string>();
-  const storage: Partial<Storage> = {
-    getItem: (key) => items.get(key) ?? null,
-    setItem: (key, value) => void items.set(key, value),
-  };
-  return storage as Storage;
-}
 
 describe("the tabs", () => {
   const ids = ["start", "measure", "check"];
@@ -38,22 +27,6 @@ describe("the tabs", () => {
 });
 
 describe("what is typed", () => {
-  it("is there again when the pane opens anew", () => {
-    const storage = memoryStorage();
-    draftStore(() => storage).write("measure", { width: "14 1/4" });
-    expect(draftStore(() => storage).read("measure")).toEqual({ width: "14 1/4" });
-  });
-
-  it("stays while the pane is open where the browser refuses to keep it, and the store says why", () => {
-    const store = draftStore(() => {
-      throw new Error("Access is denied.");
-    });
-    expect(store.failure).toBeNull();
-    store.write("measure", { width: "12" });
-    expect(store.read("measure")).toEqual({ width: "12" });
-    expect(store.failure).toBe("Access is denied.");
-  });
-
   it("starts anew where an older pane left something else", () => {
     const initial = { width: "", readings: [] as readonly string[] };
     expect(restoredDraft({ width: 12, readings: ["400"], gone: 1 }, initial)).toEqual({ width: "", readings: ["400"] });

@@ -1,5 +1,6 @@
 import type { InteractiveHost, RepairOutcome, RepairPlan } from "../../workbook/index.js";
 import { addTemplate, type TemplateBytes } from "./add-template.js";
+import { watchWaiting } from "./after-cell-edit.js";
 import { definedNames, listSheets, listTables } from "./list-sheets.js";
 import { openWorkbook } from "./open-workbook.js";
 import { readBlocks } from "./read-blocks.js";
@@ -9,6 +10,7 @@ import { setUpPrint } from "./set-up-print.js";
 import { watchChanges } from "./watch-changes.js";
 import { watchSelection } from "./watch-selection.js";
 import { workbookBytes } from "./workbook-bytes.js";
+import { keepIdentity, workbookIdentity } from "./workbook-identity.js";
 import { writeBlocks } from "./write-blocks.js";
 
 /** The port over Excel, and what only Excel needs: formulas that it read before the add-in was there. */
@@ -28,6 +30,9 @@ export interface ExcelHost extends InteractiveHost {
 export function excelHost(templateBytes: TemplateBytes): ExcelHost {
   return {
     kind: "excel",
+    identity: workbookIdentity,
+    keepIdentity,
+    watchWaiting,
     sheets: listSheets,
     read: readBlocks,
     write: writeBlocks,

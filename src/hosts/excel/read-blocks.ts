@@ -1,7 +1,8 @@
 import { type BlockAddress, type CellBlock, HostError } from "../../workbook/index.js";
 import { placeIn, rangeOf } from "./addresses.js";
+import { excelErrorCode } from "./after-cell-edit.js";
 import { cellFormula, cellValue } from "./cell-contents.js";
-import { asHostError, excelErrorCode, runExcel } from "./run-excel.js";
+import { asHostError, runExcel } from "./run-excel.js";
 
 const FAILURE = "The sheet could not be read.";
 

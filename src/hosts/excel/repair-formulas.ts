@@ -8,6 +8,7 @@ import {
   type UnrepairedSheet,
 } from "../../workbook/index.js";
 import { rangeOf, splitAddress } from "./addresses.js";
+import { afterCellEdit, isRefusedForEdit } from "./after-cell-edit.js";
 import { shownFormula } from "./cell-contents.js";
 import { asHostError, runExcel } from "./run-excel.js";
 
@@ -82,22 +83,40 @@ async function repairProtected(context: Excel.RequestContext, repair: SheetRepai
     sheet.protection.unprotect();
     await context.sync();
   } catch (thrown) {
+    if (isRefusedForEdit(thrown)) throw thrown;
     const help = `Sheet “${name}” is protected with a password. Unprotect it on the Review tab, then repair again.`;
     return { sheet: name, message: `${help} (${asHostError("", thrown).message.trim()})` };
   }
   let failure: unknown = null;
+  // From here on the sheet is open: an edit that begins meanwhile is waited for, so that it does not stay open.
   try {
-    enter(sheet, repair);
-    await context.sync();
+    await afterCellEdit(async () => {
+      enter(sheet, repair);
+      await context.sync();
+    });
   } catch (thrown) {
     failure = thrown;
   }
-  sheet.protection.protect(options);
-  await context.sync();
+  await afterCellEdit(async () => {
+    sheet.protection.protect(options);
+    await context.sync();
+  });
   if (failure === null) return null;
   return { sheet: name, message: asHostError(`Sheet “${name}” was not repaired.`, failure).message };
 }
 
+async function repairAlone(context: Excel.RequestContext, repair: SheetRepair): Promise<UnrepairedSheet | null> {
+  try {
+    enter(context.workbook.worksheets.getItem(repair.sheet), repair);
+    await context.sync();
+    return null;
+  } catch (thrown) {
+    if (isRefusedForEdit(thrown)) throw thrown;
+    return { sheet: repair.sheet, message: asHostError(`Sheet “${repair.sheet}” was not repaired.`, thrown).message };
+  }
+}
+
+/** Enters the formulas of all sheets at once; where Excel refuses, sheet by sheet, so that only those are named. */
 async function repairOpen(
   context: Excel.RequestContext,
   repairs: readonly SheetRepair[],
@@ -108,8 +127,13 @@ async function repairOpen(
     await context.sync();
     return [];
   } catch (thrown) {
-    const { message } = asHostError("The formulas were not all entered again. Look for them once more.", thrown);
-    return repairs.map(({ sheet }) => ({ sheet, message }));
+    if (isRefusedForEdit(thrown)) throw thrown;
+    const failed: UnrepairedSheet[] = [];
+    for (const repair of repairs) {
+      const one = await repairAlone(context, repair);
+      if (one !== null) failed.push(one);
+    }
+    return failed;
   }
 }
 

@@ -1,4 +1,5 @@
 import { HostError } from "../../workbook/index.js";
+import { afterCellEdit, excelErrorCode } from "./after-cell-edit.js";
 
 /** What Excel's error codes mean to a person, and what helps. */
 const EXPLANATIONS: Readonly<Record<string, string>> = {
@@ -19,12 +20,6 @@ const EXPLANATIONS: Readonly<Record<string, string>> = {
   Timeout: "Excel did not answer in time. Try again.",
 };
 
-/** Returns the code of an error that Excel sent, null for any other. */
-export function excelErrorCode(thrown: unknown): string | null {
-  if (typeof thrown !== "object" || thrown === null || !("code" in thrown)) return null;
-  return typeof thrown.code === "string" ? thrown.code : null;
-}
-
 /** Puts one clear sentence to what Excel says; a `HostError` passes as it is. */
 export function asHostError(failure: string, thrown: unknown): HostError {
   if (thrown instanceof HostError) return thrown;
@@ -34,7 +29,8 @@ export function asHostError(failure: string, thrown: unknown): HostError {
 }
 
 /**
- * Runs one batch in Excel.
+ * Runs one batch in Excel, once no cell is being edited. It may run anew from its start, so it does nothing twice that
+ * must happen once.
  *
  * @param failure - The sentence that a failure begins with: "The sheets could not be read."
  * @throws {HostError} With that sentence and what helps
@@ -44,7 +40,7 @@ export async function runExcel<Result>(
   batch: (context: Excel.RequestContext) => Promise<Result>,
 ): Promise<Result> {
   try {
-    return await Excel.run(batch);
+    return await afterCellEdit(() => Excel.run(batch));
   } catch (thrown) {
     throw asHostError(failure, thrown);
   }

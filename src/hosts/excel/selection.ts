@@ -1,7 +1,8 @@
 import type { BlockAddress } from "../../workbook/index.js";
 import { rangeOf, splitAddress } from "./addresses.js";
+import { excelErrorCode } from "./after-cell-edit.js";
 import { explainMissing } from "./read-blocks.js";
-import { excelErrorCode, runExcel } from "./run-excel.js";
+import { runExcel } from "./run-excel.js";
 
 /** Shows a block: its sheet comes to the front and its cells are selected. */
 export async function selectBlock(address: BlockAddress): Promise<void> {

@@ -1,5 +1,6 @@
 import { type BlockAddress, type BlockEdit, HostError } from "../../workbook/index.js";
 import { placeIn, rangeOf } from "./addresses.js";
+import { isRefusedForEdit } from "./after-cell-edit.js";
 import { shownFormula, typedCell, typedText } from "./cell-contents.js";
 import { explainMissing } from "./read-blocks.js";
 import { asHostError, runExcel } from "./run-excel.js";
@@ -104,17 +105,37 @@ async function loadTargets(context: Excel.RequestContext, edits: readonly BlockE
   return targets;
 }
 
+/** What a block held before the write, and what to write so that it holds it again. */
+interface Before {
+  readonly range: Excel.Range;
+  readonly formulas: unknown[][];
+  readonly typed: unknown[][];
+}
+
+/** Whether the blocks hold what they held before the write; an Excel that cannot say so counts as no. */
+async function standAsBefore(context: Excel.RequestContext, targets: readonly Before[]): Promise<boolean> {
+  try {
+    for (const { range } of targets) range.load("formulas");
+    await context.sync();
+    return targets.every(({ range, formulas }) => JSON.stringify(range.formulas) === JSON.stringify(formulas));
+  } catch {
+    return false;
+  }
+}
+
 /** Excel stops at the first action that fails and keeps those before it: they are taken back here. */
 async function takeBack(
   context: Excel.RequestContext,
-  targets: readonly { readonly range: Excel.Range; readonly before: unknown[][] }[],
+  targets: readonly Before[],
   thrown: unknown,
 ): Promise<HostError> {
   try {
-    for (const { range, before } of targets) range.formulas = before;
+    for (const { range, typed } of targets) range.formulas = typed;
     await context.sync();
     return asHostError(FAILURE, thrown);
   } catch (cause) {
+    // A workbook that takes nothing at all, as one opened for reading, was not changed either.
+    if (await standAsBefore(context, targets)) return asHostError(FAILURE, thrown);
     return new HostError("Only a part was written, and taking it back failed too. Undo it in Excel with Ctrl+Z.", {
       cause,
     });
@@ -135,12 +156,18 @@ export async function writeBlocks(edits: readonly BlockEdit[]): Promise<void> {
       requireNoFormulaLost(target);
       requireNoSpill(target);
     }
-    const before = targets.map((target) => ({ range: target.range, before: asItStood(target) }));
+    const before = targets.map((target) => ({
+      range: target.range,
+      formulas: target.range.formulas,
+      typed: asItStood(target),
+    }));
     context.application.suspendApiCalculationUntilNextSync();
     for (const { edit, range } of targets) range.formulas = edit.cells.map((row) => row.map(typedCell));
     try {
       await context.sync();
     } catch (thrown) {
+      // Nothing of it is done then, and all of it runs again after the edit.
+      if (isRefusedForEdit(thrown)) throw thrown;
       throw await takeBack(context, before, thrown);
     }
   });

@@ -6,6 +6,7 @@ import { addTemplateTo } from "./add-template.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";
 import type { PageContext } from "./page-context.js";
 import type { Watchers } from "./watchers.js";
+import { keepPageIdentity, pageIdentity } from "./workbook-identity.js";
 import { writeBlocks } from "./write-blocks.js";
 
 function usedRange({ getters }: Model, sheetId: string): string | null {
@@ -59,6 +60,8 @@ export function pageHost(
   const currentModel = (): Model => context.view().model;
   return {
     kind: "page",
+    identity: () => pageIdentity(context.view()),
+    keepIdentity: (id) => keepPageIdentity(context.view(), id),
 
     async sheets() {
       const { model, protectedSheetIds } = context.view();

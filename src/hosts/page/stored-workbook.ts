@@ -16,6 +16,8 @@ export interface StoredView {
   readonly protectedSheetIds: readonly string[];
   /** Whether something was entered that is in no file yet. */
   readonly isChanged: boolean;
+  /** The id under which the pane keeps what is typed beside this workbook. */
+  readonly identity?: string;
   /** The sheet in front. */
   readonly activeSheetId?: string;
 }

@@ -27,6 +27,9 @@ export interface WorkbookView {
   readonly exported: () => ExportedWorkbook;
   /** Whether something was entered that is in no file yet. */
   readonly isChanged: () => boolean;
+  /** The id that the workbook was given here; null where it has none. */
+  readonly identity: () => string | null;
+  readonly keepIdentity: (id: string) => Promise<void>;
   /** From now on the workbook stands for this file; nothing has moved since. */
   readonly setFile: (file: PageFile, isChanged: boolean) => Promise<void>;
   /** Puts the workbook away, before another is shown. */
@@ -54,7 +57,7 @@ export async function viewWorkbook(
   const protectedSheets = new Set(stored.protectedSheetIds);
   protectFormulas(model, protectedSheets);
   putAway();
-  let { title, file, isChanged } = stored;
+  let { title, file, isChanged, identity } = stored;
   elements.workbook.replaceChildren();
   const { activeElement } = document;
   elements.title.textContent = title;
@@ -67,6 +70,7 @@ export async function viewWorkbook(
     movedSheetIds: [...moved],
     protectedSheetIds: [...protectedSheets],
     isChanged,
+    ...(identity === undefined ? {} : { identity }),
     activeSheetId: model.getters.getActiveSheetId(),
   });
   const { activeSheetId } = stored;
@@ -93,6 +97,11 @@ export async function viewWorkbook(
     protectedSheetIds: protectedSheets,
     exported: () => exportedFrom(model),
     isChanged: () => isChanged,
+    identity: () => identity ?? null,
+    async keepIdentity(id) {
+      identity = id;
+      if (isKept) await keepView(view());
+    },
     async setFile(next, isStillChanged) {
       file = next;
       isChanged = isStillChanged;

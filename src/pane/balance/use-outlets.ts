@@ -1,7 +1,7 @@
-import { useCallback, useEffect, useState } from "preact/hooks";
+import { useCallback } from "preact/hooks";
 import { type OutletsOfWorkbook, readOutletLists } from "../../workbook/index.js";
 import { usePane } from "../shell/pane-context.js";
-import { useWatch } from "../shell/use-watch.js";
+import { useReading } from "../shell/use-reading.js";
 
 /** The outlets of the workbook, read at first and whenever its cells change. */
 export interface OutletsInView {
@@ -11,14 +11,9 @@ export interface OutletsInView {
 }
 
 export function useOutlets(): OutletsInView {
-  const { host, job, run } = usePane();
-  const [outlets, setOutlets] = useState<OutletsOfWorkbook | null>(null);
+  const { host, job, problems } = usePane();
   const { units } = job.details;
-  const reload = useCallback(async () => setOutlets(await readOutletLists(host, units)), [host, units]);
-  const report = useCallback((cause: unknown) => void run(() => Promise.reject(cause)), [run]);
-  useEffect(() => {
-    reload().catch(report);
-  }, [reload, report]);
-  useWatch(() => void reload().catch(report), report);
-  return { outlets, reload };
+  const read = useCallback(() => readOutletLists(host, units), [host, units]);
+  const { known, reload } = useReading(host, problems, read);
+  return { outlets: known?.value ?? null, reload };
 }

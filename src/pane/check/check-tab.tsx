@@ -11,7 +11,7 @@ import "./check.css";
 /** What makes the workbook's airflows wrong, cell by cell. */
 export function CheckTab() {
   const { host, run } = usePane();
-  const { report, isChecking, failure, check } = useFindings();
+  const { report, isChecking, failure, watchFailure, check } = useFindings();
   const findings = report?.findings ?? [];
   const stuckCount = findings.filter(({ kind }) => kind === "stuck-formula").length;
 
@@ -38,7 +38,15 @@ export function CheckTab() {
           )}
         </div>
         {failure !== null && <p class="vs-error">{failureMessage(failure).text}</p>}
-        <p class="vs-hint">It is checked again after each change. A reading that is wrong but likely goes unseen.</p>
+        {watchFailure !== null && (
+          <p class="vs-error">
+            {failureMessage(watchFailure).text} Changes are not seen now: press Check again after them.
+          </p>
+        )}
+        <p class="vs-hint">
+          {watchFailure === null && "It is checked again after each change. "}A reading that is wrong but likely goes
+          unseen.
+        </p>
         <div class="vs-buttons">
           <ActionButton isWaiting={isChecking} onPress={() => void check()}>
             Check again

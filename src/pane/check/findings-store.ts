@@ -1,4 +1,5 @@
 import { type CheckReport, checkedHost, checkWorkbook, type InteractiveHost } from "../../workbook/index.js";
+import { keepWatching } from "../shell/use-watch.js";
 
 /** What is known of the workbook's findings. */
 export interface FindingsState {
@@ -7,6 +8,8 @@ export interface FindingsState {
   readonly isChecking: boolean;
   /** What kept the last check from its end; the report is then the one before. */
   readonly failure: unknown;
+  /** Why changes are not heard of now; null while they are. */
+  readonly watchFailure: unknown;
 }
 
 /** The findings of one workbook, checked again when its cells come to rest after a change. */
@@ -25,12 +28,12 @@ const REST_PER_CHECK = 2;
 /** Returns the store over a host. Two checks never run at once: what changes meanwhile is checked after it. */
 export function findingsStore(host: InteractiveHost, now: () => number): FindingsStore {
   const listeners = new Set<() => void>();
-  let state: FindingsState = { report: null, isChecking: false, failure: null };
+  let state: FindingsState = { report: null, isChecking: false, failure: null, watchFailure: null };
   let running: Promise<void> | null = null;
   let isStale = false;
   let checkMs = 0;
   let timer: ReturnType<typeof setTimeout> | undefined;
-  let stopping: Promise<() => Promise<void>> | null = null;
+  let stopWatching: (() => void) | null = null;
 
   const become = (next: Partial<FindingsState>) => {
     state = { ...state, ...next };
@@ -74,16 +77,22 @@ export function findingsStore(host: InteractiveHost, now: () => number): Finding
     check,
     subscribe(listener) {
       listeners.add(listener);
-      if (stopping === null) {
-        stopping = host.watch(onChange);
-        stopping.catch((failure: unknown) => become({ failure }));
-      }
+      stopWatching ??= keepWatching(
+        (heard) => host.watch(heard),
+        onChange,
+        (watchFailure) => {
+          const wasUnheard = state.watchFailure !== null;
+          become({ watchFailure });
+          // What changed while nobody watched was not heard.
+          if (watchFailure === null && wasUnheard) onChange();
+        },
+      );
       return () => {
         listeners.delete(listener);
-        if (listeners.size > 0 || stopping === null) return;
+        if (listeners.size > 0) return;
         clearTimeout(timer);
-        stopping.then((stop) => stop()).catch((failure: unknown) => become({ failure }));
-        stopping = null;
+        stopWatching?.();
+        stopWatching = null;
       };
     },
   };

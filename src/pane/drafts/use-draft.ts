@@ -1,9 +1,13 @@
-import { useLayoutEffect, useReducer } from "preact/hooks";
+import { useCallback, useEffect, useLayoutEffect, useReducer } from "preact/hooks";
 import { usePane } from "../shell/pane-context.js";
+import { isSameDraft } from "./merge-drafts.js";
 import { restoredDraft } from "./restored-draft.js";
 
+/** What happens to a draft: the person acts, or another window or a kept draft puts another in its place. */
+type Happening<Draft, Action> = { readonly action: Action } | { readonly replacedBy: Draft };
+
 /**
- * A reducer whose state outlives the tab and the pane.
+ * A reducer whose state outlives the tab and the pane, and belongs to the workbook at hand.
  *
  * @param key - Name of the draft, one for each tab
  * @param reducer - Pure; the state it returns must survive JSON
@@ -15,10 +19,20 @@ export function useDraft<Draft extends object, Action>(
   initial: Draft,
 ): readonly [Draft, (action: Action) => void] {
   const { drafts } = usePane();
-  const [draft, dispatch] = useReducer(reducer, initial, (start) => restoredDraft(drafts.read(key), start));
+  const step = useCallback(
+    (draft: Draft, happening: Happening<Draft, Action>) =>
+      "action" in happening ? reducer(draft, happening.action) : happening.replacedBy,
+    [reducer],
+  );
+  const [draft, happen] = useReducer(step, initial, (start: Draft) => restoredDraft(drafts.read(key), start));
+  const dispatch = useCallback((action: Action) => happen({ action }), []);
   // At once: a tab that is left right after a key would not live to see a later effect.
   useLayoutEffect(() => {
-    if (draft !== initial) drafts.write(key, draft);
+    drafts.write(key, isSameDraft(draft, initial) ? undefined : draft);
   }, [draft, drafts, initial, key]);
+  useEffect(
+    () => drafts.subscribe(key, (kept) => happen({ replacedBy: restoredDraft(kept, initial) })),
+    [drafts, initial, key],
+  );
   return [draft, dispatch];
 }

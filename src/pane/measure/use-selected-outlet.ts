@@ -38,7 +38,7 @@ export function useSelectedOutlet(): SelectionInView {
     );
   }, [host, units, fail]);
   useEffect(reload, [reload]);
-  useWatch(reload, fail);
-  useSelectionWatch(reload, fail);
+  useWatch(reload);
+  useSelectionWatch(reload);
   return selected;
 }

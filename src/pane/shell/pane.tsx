@@ -1,35 +1,65 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { InteractiveHost } from "../../workbook/index.js";
+import { DraftOffer } from "../drafts/draft-offer.js";
 import type { DraftStore } from "../drafts/draft-store.js";
-import { restoredDraft } from "../drafts/restored-draft.js";
+import { keepTab, keptTab } from "./kept-tab.js";
 import { failureMessage, type Message } from "./message.js";
 import { MessageRegion } from "./message-region.js";
 import { PaneContext, type PaneTools } from "./pane-context.js";
+import { ProblemStrip } from "./problem-strip.js";
+import { type StandingProblems, withProblem } from "./standing-problems.js";
 import { panelId, TabBar, tabId } from "./tab-bar.js";
 import { TABS } from "./tabs.js";
 import { useJob } from "./use-job.js";
 import { useKeptFocus } from "./use-kept-focus.js";
+import { useWaiting } from "./use-waiting.js";
+import { useWorkbook } from "./use-workbook.js";
 
 interface PaneProps {
   readonly host: InteractiveHost;
-  readonly drafts: DraftStore;
 }
 
-const SHELL_DRAFT = "shell";
+/** The whole pane: what holds it up, and the workbook at hand. */
+export function Pane({ host }: PaneProps) {
+  const [texts, setTexts] = useState<ReadonlyMap<string, string>>(new Map());
+  const problems = useMemo(
+    (): StandingProblems => ({ report: (what, text) => setTexts((before) => withProblem(before, what, text)) }),
+    [],
+  );
+  const isWaiting = useWaiting(host);
+  const drafts = useWorkbook(host, problems);
+  const stores = useRef(new Map<DraftStore, string>());
+  if (drafts !== null && !stores.current.has(drafts)) stores.current.set(drafts, String(stores.current.size));
+  return (
+    <>
+      {host.kind === "excel" && <h1 class="vs-hidden">Vanesheet</h1>}
+      <ProblemStrip isWaiting={isWaiting} problems={texts} />
+      {drafts === null ? (
+        <p class="vs-lead">Reading the workbook …</p>
+      ) : (
+        <WorkbookPane key={stores.current.get(drafts)} host={host} drafts={drafts} problems={problems} />
+      )}
+    </>
+  );
+}
 
-/** The whole pane: tabs, what they say, and what they share. */
-export function Pane({ host, drafts }: PaneProps) {
-  const [current, setCurrent] = useState(() => restoredDraft(drafts.read(SHELL_DRAFT), { tab: "start" }).tab);
+interface WorkbookPaneProps extends PaneProps {
+  readonly drafts: DraftStore;
+  readonly problems: StandingProblems;
+}
+
+/** The tabs over one workbook, what they say, and what they share. */
+function WorkbookPane({ host, drafts, problems }: WorkbookPaneProps) {
+  const [current, setCurrent] = useState(keptTab);
   const [message, setMessage] = useState<Message | null>(null);
   const [isBusy, setBusy] = useState(false);
   const panel = useKeptFocus(isBusy);
   const last = useRef<Promise<void>>(Promise.resolve());
-  const onFailure = useCallback((cause: unknown) => setMessage(failureMessage(cause)), []);
-  const job = useJob(host, drafts, onFailure);
+  const job = useJob(host, drafts, problems);
   const tab = TABS.find(({ id }) => id === current) ?? TABS[0];
 
   useEffect(() => {
-    drafts.write(SHELL_DRAFT, { tab: current });
+    keepTab(current);
     if (drafts.failure !== null) {
       const text = `What you type here lasts only while this pane is open: ${drafts.failure}`;
       setMessage({ kind: "failed", text });
@@ -53,8 +83,12 @@ export function Pane({ host, drafts }: PaneProps) {
     return last.current;
   }, []);
 
-  const tools = useMemo((): PaneTools => ({ host, drafts, job, run, isBusy }), [host, drafts, job, run, isBusy]);
+  const tools = useMemo(
+    (): PaneTools | null => (job === null ? null : { host, drafts, job, problems, run, isBusy }),
+    [host, drafts, job, problems, run, isBusy],
+  );
   if (tab === undefined) return null;
+  if (tools === null) return <p class="vs-lead">Reading the job …</p>;
   return (
     <PaneContext.Provider value={tools}>
       <TabBar tabs={TABS} current={tab.id} onChoose={setCurrent} />
@@ -66,6 +100,7 @@ export function Pane({ host, drafts }: PaneProps) {
         aria-labelledby={tabId(tab.id)}
         tabIndex={-1}
       >
+        <DraftOffer />
         <tab.Panel />
       </div>
       <MessageRegion message={message} onDismiss={() => setMessage(null)} />

@@ -4,7 +4,6 @@ import {
   type JobDetails,
   jobIssueText,
   readJob,
-  type StatedJob,
   UNSTATED_JOB,
   writeJob,
 } from "../../workbook/index.js";
@@ -12,37 +11,30 @@ import type { DraftStore } from "../drafts/draft-store.js";
 import { restoredDraft } from "../drafts/restored-draft.js";
 import type { JobContext } from "./job-context.js";
 import { jobDensity } from "./job-density.js";
-import { useHostWatch } from "./use-watch.js";
+import type { StandingProblems } from "./standing-problems.js";
+import { useReading } from "./use-reading.js";
 
 const DRAFT = "job";
 
 /** A detail that is null may become a number or a text: those of the pane are taken as they were kept. */
-function keptDetails(drafts: DraftStore): JobDetails {
-  const kept = restoredDraft(drafts.read(DRAFT), { details: {} }).details;
-  const known = Object.entries(kept).filter(([key]) => Object.hasOwn(UNSTATED_JOB, key));
+function keptDetails(kept: unknown): JobDetails {
+  const { details } = restoredDraft(kept, { details: {} });
+  const known = Object.entries(details).filter(([key]) => Object.hasOwn(UNSTATED_JOB, key));
   return { ...UNSTATED_JOB, ...Object.fromEntries(known) };
 }
 
 /**
  * Keeps the job of the workbook at hand: read at first, and again when cells changed.
  *
- * @param onFailure - Told when the workbook cannot be read
+ * @returns Null until the workbook was read: that the job is unknown does not mean that it states nothing
  */
-export function useJob(host: InteractiveHost, drafts: DraftStore, onFailure: (cause: unknown) => void): JobContext {
-  const [stated, setStated] = useState<StatedJob | null>(null);
-  const [own, setOwn] = useState<JobDetails>(() => keptDetails(drafts));
+export function useJob(host: InteractiveHost, drafts: DraftStore, problems: StandingProblems): JobContext | null {
+  const read = useCallback(() => readJob(host), [host]);
+  const { known, reload } = useReading(host, problems, read);
+  const [own, setOwn] = useState<JobDetails>(() => keptDetails(drafts.read(DRAFT)));
+  useEffect(() => drafts.subscribe(DRAFT, (kept) => setOwn(keptDetails(kept))), [drafts]);
 
-  const reload = useCallback(async () => {
-    setStated(await readJob(host));
-  }, [host]);
-
-  useEffect(() => {
-    reload().catch(onFailure);
-  }, [reload, onFailure]);
-
-  // Any change may bring a sheet of job details or take it away: another workbook may be opened.
-  useHostWatch(host, () => void reload().catch(onFailure), onFailure);
-
+  const stated = known?.value ?? null;
   const state = useCallback(
     async (changes: Partial<JobDetails>) => {
       if (stated === null) {
@@ -67,6 +59,7 @@ export function useJob(host: InteractiveHost, drafts: DraftStore, onFailure: (ca
   );
 
   return useMemo(() => {
+    if (known === null) return null;
     const details = stated?.details ?? own;
     const statedBy = stated === null ? "pane" : "workbook";
     return {
@@ -78,5 +71,5 @@ export function useJob(host: InteractiveHost, drafts: DraftStore, onFailure: (ca
       reload,
       carry,
     };
-  }, [stated, own, state, reload, carry]);
+  }, [known, stated, own, state, reload, carry]);
 }

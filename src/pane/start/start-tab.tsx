@@ -1,6 +1,7 @@
 import type { UnitSystemName } from "../../core/index.js";
 import { ChoiceField } from "../controls/choice-field.js";
 import { Section } from "../controls/section.js";
+import { OtherDrafts } from "../drafts/draft-offer.js";
 import { useDraft } from "../drafts/use-draft.js";
 import { densityText } from "../shell/density-text.js";
 import { usePane } from "../shell/pane-context.js";
@@ -57,6 +58,7 @@ export function StartTab() {
       </Section>
       <Section title="Instrument">{fields(INSTRUMENT_FIELDS)}</Section>
       <TemplateList />
+      <OtherDrafts />
     </>
   );
 }

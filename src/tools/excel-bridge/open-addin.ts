@@ -1,6 +1,6 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { resolve as absolute, join } from "node:path";
 import webpack from "webpack";
 import { DEVELOPMENT_ADDRESS } from "../addin/addin-address.js";
 import { addinBundle } from "../addin/addin-bundle.js";
@@ -16,7 +16,8 @@ async function buildAddin(furtherEntries: Readonly<Record<string, string>>): Pro
     furtherEntries,
   });
   await new Promise<void>((resolve, reject) => {
-    webpack({ ...configuration, mode: "production", devtool: false }, (error, stats) => {
+    const cache = { type: "filesystem" as const, cacheDirectory: absolute(".cache/webpack"), name: "addin-tests" };
+    webpack({ ...configuration, mode: "production", devtool: false, cache }, (error, stats) => {
       if (error) reject(error);
       else if (stats?.hasErrors()) reject(new Error(stats.toString("errors-only")));
       else resolve();

@@ -99,10 +99,15 @@ describe("the Excel host", () => {
     expect((await host.read([at("B2:B3")]))[0]?.values).toEqual([[500], [420]]);
   });
 
-  it("asks to finish the cell that is being edited", async () => {
+  it("waits for the end of an edit of a cell, then writes, and tells of both", async () => {
+    const waiting: boolean[] = [];
+    const stop = host.watchWaiting?.((isWaiting) => waiting.push(isWaiting));
     excel.failingWrite = 1;
     excel.failingCode = "InvalidOperationInCellEditMode";
-    expect(await messageOf(host.write([{ address: at("B2"), cells: [[1]] }]))).toContain("Press Enter or Escape");
+    await host.write([{ address: at("B2"), cells: [[1]] }]);
+    stop?.();
+    expect((await host.read([at("B2")]))[0]?.values).toEqual([[1]]);
+    expect(waiting).toEqual([false, true, false]);
   });
 
   it("shows a block, and tells which is selected", async () => {

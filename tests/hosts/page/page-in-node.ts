@@ -22,12 +22,16 @@ export function pageInNode(
     const protectedSheetIds = new Set(stored.protectedSheetIds);
     protectFormulas(model, protectedSheetIds);
     watchers.follow(model);
-    let { title, file, isChanged } = stored;
+    let { title, file, isChanged, identity = null as string | null } = stored;
     return {
       model,
       title: () => title,
       file: () => file,
       isChanged: () => isChanged,
+      identity: () => identity,
+      keepIdentity: async (id) => {
+        identity = id;
+      },
       movedSheetIds: new Set(stored.movedSheetIds),
       protectedSheetIds,
       exported: () => exportedFrom(model),

@@ -1,0 +1,50 @@
+import { useCallback, useEffect, useRef, useState } from "preact/hooks";
+import type { InteractiveHost, WorkbookIdentity } from "../../workbook/index.js";
+import { type DraftStore, draftStore } from "../drafts/draft-store.js";
+import type { StandingProblems } from "./standing-problems.js";
+import { useReading } from "./use-reading.js";
+
+interface OpenWorkbook {
+  readonly identity: WorkbookIdentity;
+  readonly drafts: DraftStore;
+}
+
+/** The place changes as a workbook is saved under another name: it stays the same one while the pane is open. */
+function isSameWorkbook(host: InteractiveHost, one: WorkbookIdentity, other: WorkbookIdentity, ownId: string | null) {
+  if (host.kind === "excel") return true;
+  const id = ownId ?? one.id;
+  return other.id === id && (id !== null || one.place === other.place);
+}
+
+/**
+ * Opens the drafts of the workbook at hand, once it is known which one that is; another one may come in its place.
+ *
+ * @returns Null until it is known
+ */
+export function useWorkbook(host: InteractiveHost, problems: StandingProblems): DraftStore | null {
+  const read = useCallback(() => host.identity(), [host]);
+  const { known } = useReading(host, problems, read);
+  const current = useRef<OpenWorkbook | null>(null);
+  const ownId = useRef<string | null>(null);
+  const [drafts, setDrafts] = useState<DraftStore | null>(null);
+  const identity = known?.value ?? null;
+
+  useEffect(() => {
+    if (identity === null) return;
+    if (current.current !== null && isSameWorkbook(host, current.current.identity, identity, ownId.current)) return;
+    current.current?.drafts.close();
+    ownId.current = null;
+    const opened = draftStore(identity, {
+      openStorage: () => window.localStorage,
+      newId: () => crypto.randomUUID(),
+      nowMs: () => Date.now(),
+      keepId: async (id) => {
+        ownId.current = id;
+        await host.keepIdentity(id);
+      },
+    });
+    current.current = { identity, drafts: opened };
+    setDrafts(opened);
+  }, [host, identity]);
+  return drafts;
+}

@@ -1,0 +1,163 @@
+import type { Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { TEMPLATES } from "../../src/workbook/index.js";
+import { FakeWorkbook } from "../hosts/excel/fake-workbook.js";
+import { givenPlan } from "../hosts/page/page-host-over.js";
+import { type ExcelWindow, openBeside, openExcel } from "./open-excel.js";
+
+/*
+ * What a day in the field does to the pane: other workbooks, a cell left open, a sheet that refuses, all over the real
+ * office.js; a stand-in answers for Excel. Whatever the pane complains of must be expected.
+ */
+
+const BUILD_TIMEOUT_MS = 300_000;
+vi.setConfig({ testTimeout: 120_000 });
+
+let excel: ExcelWindow;
+const windows: ExcelWindow[] = [];
+
+/** A job with limits of ±5 % in SI units, or in inch-pound with those of practice. */
+function job(units: "si" | "ip"): FakeWorkbook {
+  const plan = givenPlan(TEMPLATES["room-balance"](""));
+  const at = (name: string) => (plan.names[name] ?? "").replace(/^.*!/, "").replaceAll("$", "");
+  const sheets = plan.sheets.map((sheet) => {
+    if (!(plan.names["Job_Units"] ?? "").includes(sheet.name)) return sheet;
+    const stated = units === "si" ? { [at("Job_LimitMinus")]: 5, [at("Job_LimitPlus")]: 5 } : {};
+    return { ...sheet, cells: { ...sheet.cells, [at("Job_Units")]: units, ...stated } };
+  });
+  return new FakeWorkbook({ sheets, names: plan.names });
+}
+
+async function beside(workbook: FakeWorkbook, place: string): Promise<ExcelWindow> {
+  const opened = await openBeside(excel, workbook, { place });
+  windows.push(opened);
+  return opened;
+}
+
+const openTab = (page: Page, name: string) => page.getByRole("tab", { name: new RegExp(`^${name}`) }).click();
+
+beforeAll(async () => {
+  excel = await openExcel(job("ip"), { place: "C:\\Jobs\\First.xlsx" });
+}, BUILD_TIMEOUT_MS);
+
+afterAll(() => excel?.close());
+
+afterEach(async () => {
+  for (const opened of windows.splice(0)) {
+    expect(await opened.complaints()).toEqual([]);
+    await opened.close();
+  }
+});
+
+describe("the pane", () => {
+  it("hears of changes and of what is selected, and says nothing of watching", async () => {
+    const { page, workbook } = excel;
+    await openTab(page, "Start");
+    expect(await page.getByLabel("Job name").inputValue()).toBe("");
+    const name = workbook.names["Job_Name"] ?? "";
+    const sheet = workbook.sheet(name.replace(/!.*$/, "").replaceAll("'", ""));
+    const [column = "", row = ""] = name.replace(/^.*!/, "").split("$").slice(1);
+    const place = { firstRow: Number(row), firstColumn: column.charCodeAt(0) - 64 };
+    workbook.enter(sheet, { ...place, lastRow: place.firstRow, lastColumn: place.firstColumn }, [["House 7"]]);
+    await page.waitForFunction(() => [...document.querySelectorAll("input")].some(({ value }) => value === "House 7"));
+    expect(await excel.complaints()).toEqual([]);
+  });
+
+  it("keeps what is typed beside one workbook out of the next, and has it again beside the first", async () => {
+    const workbookA = job("ip");
+    const first = await beside(workbookA, "C:\\Jobs\\Job A.xlsx");
+    await openTab(first.page, "Measure");
+    await first.page.getByRole("radio", { name: "Rectangular" }).check();
+    await first.page.getByLabel("Width that the probe crosses").fill("22 3/4");
+    expect(workbookA.settings.size).toBe(1);
+    const workbookB = job("ip");
+    const second = await beside(workbookB, "C:\\Jobs\\Job B.xlsx");
+    await openTab(second.page, "Measure");
+    expect(await second.page.getByRole("radio", { name: "Round" }).isChecked()).toBe(true);
+    expect(await second.page.getByText("Entries kept from before").count()).toBe(0);
+    expect(workbookB.settings.size).toBe(0);
+    await first.page.reload();
+    await first.page.waitForFunction(() => document.querySelector("[role=tabpanel]") !== null);
+    expect(await first.page.getByLabel("Width that the probe crosses").inputValue()).toBe("22 3/4");
+  });
+
+  it("offers in a copy what was typed beside the original, and puts nothing into it unasked", async () => {
+    const original = job("ip");
+    const first = await beside(original, "C:\\Jobs\\Job C.xlsx");
+    await openTab(first.page, "Measure");
+    await first.page.getByLabel("Diameter", { exact: true }).fill("14");
+    const copied = job("ip");
+    for (const [key, value] of original.settings) copied.settings.set(key, value);
+    const copy = await beside(copied, "C:\\Jobs\\Job D.xlsx");
+    await openTab(copy.page, "Measure");
+    expect(await copy.page.getByLabel("Diameter", { exact: true }).inputValue()).toBe("");
+    const offer = copy.page.getByRole("region", { name: "Entries kept from before" });
+    await offer.getByText("Measure: typed in “Job C.xlsx”").waitFor();
+    await offer.getByRole("button", { name: "Use them here" }).click();
+    await copy.page.getByText("Now on Measure.").waitFor();
+    expect(await copy.page.getByLabel("Diameter", { exact: true }).inputValue()).toBe("14");
+    expect(copied.settings.get("vanesheet.workbook")).not.toBe(original.settings.get("vanesheet.workbook"));
+  });
+
+  it("lets two windows over one workbook share what is typed", async () => {
+    const shared = job("ip");
+    shared.settings.set("vanesheet.workbook", "shared");
+    const one = await beside(shared, "https://files.example/Job E.xlsx");
+    const other = await beside(shared, "https://files.example/Job E.xlsx");
+    await openTab(one.page, "Measure");
+    await openTab(other.page, "Measure");
+    await one.page.getByLabel("Diameter", { exact: true }).fill("14");
+    await other.page.waitForFunction(() => [...document.querySelectorAll("input")].some(({ value }) => value === "14"));
+    await other.page.getByRole("radio", { name: "Equal area" }).check();
+    await one.page.waitForFunction(() => document.querySelectorAll("input[type=radio]:checked").length > 0);
+    await expect.poll(() => one.page.getByRole("radio", { name: "Equal area" }).isChecked()).toBe(true);
+    expect(await one.page.getByLabel("Diameter", { exact: true }).inputValue()).toBe("14");
+  });
+
+  it("waits for the end of an edit before it knows the job, and says so", async () => {
+    const workbook = job("si");
+    workbook.isCellEdited = true;
+    const { page } = await beside(workbook, "C:\\Jobs\\Job F.xlsx");
+    await page.getByText("A cell is being edited. Press Enter or Escape in the sheet").waitFor();
+    expect(await page.getByRole("tab").count()).toBe(0);
+    workbook.isCellEdited = false;
+    await openTab(page, "Start");
+    expect(await page.getByRole("radio", { name: "mm, m/s, L/s" }).isChecked()).toBe(true);
+    expect(await page.getByLabel("Allowed below design").inputValue()).toBe("5");
+    expect(await page.getByText("A cell is being edited").count()).toBe(0);
+  });
+
+  it("writes after the end of an edit, not over it and not twice", async () => {
+    const workbook = job("ip");
+    const { page } = await beside(workbook, "C:\\Jobs\\Job G.xlsx");
+    await openTab(page, "Start");
+    await page.getByLabel("Job name").fill("House 8");
+    workbook.isCellEdited = true;
+    await page.getByLabel("Job name").press("Enter");
+    await page.getByText("A cell is being edited. Press Enter or Escape in the sheet").waitFor();
+    workbook.isCellEdited = false;
+    await page.getByText("A cell is being edited").waitFor({ state: "detached" });
+    const name = workbook.names["Job_Name"] ?? "";
+    await expect
+      .poll(() => {
+        const sheet = workbook.sheet(name.replace(/!.*$/, "").replaceAll("'", ""));
+        const [column = "", row = ""] = name.replace(/^.*!/, "").split("$").slice(1);
+        const [firstRow, firstColumn] = [Number(row), column.charCodeAt(0) - 64];
+        return workbook.block(sheet, { firstRow, firstColumn, lastRow: firstRow, lastColumn: firstColumn }).values;
+      })
+      .toEqual([["House 8"]]);
+  });
+
+  it("says what a workbook opened for reading refuses, and keeps what was typed", async () => {
+    const workbook = job("ip");
+    workbook.isReadOnly = true;
+    const opened = await beside(workbook, "C:\\Jobs\\Job H.xlsx");
+    const { page } = opened;
+    await openTab(page, "Start");
+    await page.getByLabel("Job name").fill("House 9");
+    await page.getByLabel("Job name").press("Enter");
+    await page.getByRole("alert").getByText("opened for reading only").waitFor();
+    expect(await page.getByLabel("Job name").inputValue()).toBe("House 9");
+    expect(await opened.complaints()).toEqual([expect.stringContaining("opened for reading only")]);
+  });
+});
