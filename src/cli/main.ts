@@ -41,7 +41,7 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
     load: async () => (await import("./page.js")).pageCommand,
   },
   readings: {
-    summary: "read what an instrument logged, and take the mean of a sweep",
+    summary: "read what instruments logged, and average their sweeps",
     load: async () => (await import("./readings.js")).readingsCommand,
   },
   rollup: {

@@ -1,19 +1,23 @@
-import { readFile } from "node:fs/promises";
+import { basename } from "node:path";
+import { openLogFile, zlibCodec } from "../hosts/file/index.js";
 import {
   FINDING_NAMES,
+  type LogChannel,
   type LogChoices,
+  LogProblem,
+  type LogSegments,
   type LogSeries,
   logMoment,
+  logSegments,
   logSweep,
   type ReadLog,
   readLog,
   suggestedSweep,
 } from "../logger/index.js";
-import { type Arguments, type Command, EXIT, onePositional, UsageError } from "./command.js";
-import { OPTION_OF, type PickedSweep, printLog } from "./log-report.js";
-
-/** A log of a day at ten a second is a tenth of this. */
-const MOST_BYTES = 256 * 1024 * 1024;
+import { openLogBook } from "../workbook/logged/index.js";
+import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
+import { type FoundChannel, type FoundLog, OPTION_OF, printLog } from "./log-report.js";
+import { type NumberedSweep, printTaken, takenOf } from "./taken-sweeps.js";
 
 function choicesOf({ options }: Arguments): LogChoices {
   const chosen = FINDING_NAMES.flatMap((name) => {
@@ -24,7 +28,8 @@ function choicesOf({ options }: Arguments): LogChoices {
 }
 
 /** Refuses an option that did not take: whoever types one counts on it. */
-function requireTaken({ findings }: ReadLog, choices: LogChoices): void {
+function requireTaken({ findings, problem }: ReadLog, choices: LogChoices): void {
+  if (problem !== null) return;
   for (const name of FINDING_NAMES) {
     if (choices[name] === undefined || findings[name].standing === "given") continue;
     const offered = findings[name].choices.map(({ value }) => value).join(", ");
@@ -40,38 +45,129 @@ function momentOf(text: string | boolean | undefined, option: string, series: Lo
   return moment;
 }
 
-function pickedOf({ options }: Arguments, series: LogSeries): PickedSweep | null {
-  const suggested = suggestedSweep(series);
-  if (suggested === null) return null;
-  const from = momentOf(options["from"], "from", series, suggested.fromSeconds);
-  const to = momentOf(options["to"], "to", series, suggested.toSeconds);
-  const isSuggested = options["from"] === undefined && options["to"] === undefined;
-  return { suggested, isSuggested, sweep: logSweep(series, from, to) };
+function sweepCountOf({ options }: Arguments): number | undefined {
+  const text = options["sweeps"];
+  if (text === undefined) return undefined;
+  const count = Number(text);
+  if (Number.isInteger(count) && count >= 1) return count;
+  throw new UsageError("--sweeps takes a whole number from 1 up: how many sweeps the log holds.");
 }
 
-async function bytesOf(path: string): Promise<Uint8Array> {
-  const bytes = await readFile(path);
-  if (bytes.length <= MOST_BYTES) return bytes;
-  throw new Error(`“${path}” is larger than ${MOST_BYTES / 1024 / 1024} MB. Cut the log into pieces.`);
+/** The whole numbers of sweeps that a log allows, as they are offered. */
+function offeredCounts({ ways }: LogSegments): string {
+  return ways.map(({ segments }) => segments.length).join(" or ");
 }
+
+function ownSweep({ options }: Arguments, { series, name }: LogChannel): FoundChannel {
+  const from = momentOf(options["from"], "from", series, Number.NEGATIVE_INFINITY);
+  const to = momentOf(options["to"], "to", series, Number.POSITIVE_INFINITY);
+  const sweep = logSweep(series, from, to);
+  const sweeps = sweep === null ? [] : [{ ...sweep, number: 1 }];
+  return { name, series, standing: "given", question: "", reason: "As you chose.", sweeps, rests: [], offered: "" };
+}
+
+function foundSweeps(args: Arguments, channel: LogChannel): FoundChannel {
+  const { options } = args;
+  if (options["from"] !== undefined || options["to"] !== undefined) return ownSweep(args, channel);
+  const { name, series } = channel;
+  const wanted = sweepCountOf(args);
+  const found = logSegments(series, wanted);
+  const offered = offeredCounts(found);
+  if (wanted !== undefined && found.standing !== "given" && found.taken?.segments.length !== wanted) {
+    throw new UsageError(`--sweeps ${wanted} cannot be used here; the log can hold ${offered}.`);
+  }
+  const { taken, standing, question } = found;
+  if (taken === null) return { name, series, standing, question, reason: "", sweeps: [], rests: [], offered };
+  const [only, another] = taken.segments;
+  const suggested = only !== undefined && another === undefined && standing === "found" ? only : undefined;
+  const reason = suggested === undefined ? taken.reason : suggestedSweep(series, suggested).reason;
+  return { name, series, standing, question, reason, sweeps: taken.segments, rests: taken.rests, offered };
+}
+
+async function readFile(path: string, args: Arguments, choices: LogChoices): Promise<FoundLog> {
+  const file = await openLogFile(path);
+  try {
+    const log = readLog(file, choices, TextDecoder, (bytes) => openLogBook(bytes, basename(path), zlibCodec));
+    requireTaken(log, choices);
+    const channels = log.problem === null ? log.channels.map((channel) => foundSweeps(args, channel)) : [];
+    return { file: path, log, channels };
+  } finally {
+    await file.close();
+  }
+}
+
+/** A file that cannot be read stops none of the others. */
+async function readFileOrSay(path: string, args: Arguments, choices: LogChoices): Promise<FoundLog | LogProblem> {
+  try {
+    return await readFile(path, args, choices);
+  } catch (thrown) {
+    if (thrown instanceof UsageError || !(thrown instanceof Error)) throw thrown;
+    return new LogProblem(thrown instanceof LogProblem ? `${path}: ${thrown.message}` : thrown.message);
+  }
+}
+
+/** Sweeps are counted through all channels and files, so that a number means one of them. */
+function numbered(logs: readonly FoundLog[]): readonly FoundLog[] {
+  let number = 0;
+  return logs.map((log) => ({
+    ...log,
+    channels: log.channels.map((channel) => ({
+      ...channel,
+      sweeps: channel.sweeps.map((sweep) => {
+        number += 1;
+        return { ...sweep, number };
+      }),
+    })),
+  }));
+}
+
+function sweepsOf(logs: readonly FoundLog[]): readonly NumberedSweep[] {
+  return logs.flatMap(({ file, channels }) =>
+    channels.flatMap(({ name, sweeps }) =>
+      sweeps.map((sweep) => ({ file, channel: channels.length > 1 ? name : "", sweep })),
+    ),
+  );
+}
+
+function asData({ file, log, channels }: FoundLog) {
+  const { findings, open, rowCount, problem } = log;
+  return {
+    file,
+    findings,
+    open,
+    rowCount,
+    problem,
+    channels: channels.map(({ series, ...channel }) => ({
+      ...channel,
+      startText: series.startText,
+      usualIntervalSeconds: series.usualIntervalSeconds,
+    })),
+  };
+}
+
+const isAnswered = ({ channels }: FoundLog) => channels.length > 0 && channels.every(({ sweeps }) => sweeps.length > 0);
 
 export const readingsCommand: Command = {
-  usage: "FILE [--from TIME] [--to TIME] [--units UNIT] … [--json]",
+  usage: "FILE… [--take 1,3|all] [--sweeps N] [--from TIME] [--to TIME] [--units UNIT] … [--json]",
   help: [
-    "Reads what an instrument logged, any delimited text with a time and a velocity column, and gives the mean over time",
-    "of a sweep. It tells what it took for what and why; what the text does not say is asked and never guessed.",
+    "Reads what an instrument logged, any delimited text or .xlsx sheet with a time and a velocity column, and finds its",
+    "sweeps: stretches between rests and pauses, each with its average over time, seconds and spread. It tells what it",
+    "took for what and why; what the file does not say is asked and never guessed. Several files are read in one go.",
     "",
-    "  --from TIME, --to TIME  start and end: seconds after the first row, or a time of day; otherwise suggested",
+    "  --take 1,3 | all        these sweeps together, each weighted with its seconds",
+    "  --sweeps N              how many sweeps the log holds, where it allows more than one number",
+    "  --from TIME, --to TIME  one sweep from start to end: seconds after the first row, or a time of day",
     "  --time COLUMN           name or number of the column of times; 1+2 for a date and a time of day",
     "  --time-format FORM      ymd, dmy, mdy, clock, m:ss, h, min, s or ms",
-    "  --velocity COLUMN       name or number of the column of velocities",
+    "  --velocity COLUMN       name or number of the column of velocities; 2+3 for two probes",
     "  --units UNIT            fpm, m/s, km/h, mph, ft/s, m/min, cm/s or knot",
     "  --range LOW..HIGH       what the instrument can read, in that unit; anything beyond is no reading",
+    "  --sheet NAME            the sheet of a workbook that holds the log",
     "  --delimiter SIGN        tab, semicolon, pipe, comma or space",
     "  --decimal MARK          point or comma",
     "  --header ROW            number of the row with the names of the columns; 0 where there is none",
     "  --encoding NAME         utf-8, utf-16le, utf-16be, windows-1252 and others",
-    "  --json                  prints findings, rows that are no readings and the result as data",
+    "  --json                  prints findings, rows that are no readings and the sweeps as data",
     "",
     "Ends with status 1 when something has to be answered first, or nothing can be read. docs/logger.md tells more.",
   ],
@@ -79,19 +175,31 @@ export const readingsCommand: Command = {
     ...Object.fromEntries(Object.values(OPTION_OF).map((option) => [option, { type: "string" as const }])),
     from: { type: "string" },
     to: { type: "string" },
+    sweeps: { type: "string" },
+    take: { type: "string" },
     json: { type: "boolean" },
   },
   async run(args) {
-    const path = onePositional(args, "FILE");
+    const { positionals: paths } = args;
+    if (paths.length === 0) throw new UsageError("FILE is missing.");
     const choices = choicesOf(args);
-    const log = readLog(await bytesOf(path), choices, TextDecoder);
-    requireTaken(log, choices);
-    const picked = log.series === null || log.problem !== null ? null : pickedOf(args, log.series);
+    const read: (FoundLog | LogProblem)[] = [];
+    for (const path of paths) read.push(await readFileOrSay(path, args, choices));
+    const problems = read.filter((one) => one instanceof LogProblem);
+    const logs = numbered(read.filter((one): one is FoundLog => !(one instanceof LogProblem)));
+    const sweeps = sweepsOf(logs);
+    const taken = takenOf(args.options["take"], sweeps);
     if (args.options["json"] === true) {
-      const { findings, open, rowCount, problem } = log;
-      const about = { startText: log.series?.startText, usualIntervalSeconds: log.series?.usualIntervalSeconds };
-      console.log(JSON.stringify({ file: path, findings, open, rowCount, problem, ...about, ...picked }));
-    } else printLog(path, log, picked);
-    return picked?.sweep == null ? EXIT.found : EXIT.done;
+      const data = logs.map(asData);
+      console.log(JSON.stringify(paths.length === 1 ? { ...data[0], taken } : { files: data, taken }));
+    } else {
+      logs.forEach((log, index) => {
+        if (index > 0) console.log("");
+        printLog(log, taken !== null);
+      });
+      if (taken !== null) printTaken(taken, sweeps, paths.length > 1);
+    }
+    for (const { message } of problems) console.error(`vanesheet readings: ${message}`);
+    return problems.length === 0 && logs.every(isAnswered) ? EXIT.done : EXIT.found;
   },
 };

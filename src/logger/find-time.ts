@@ -1,5 +1,5 @@
 import { asked, assumed, type Finding, found, given, isOffered } from "./finding.js";
-import { columnChoices, type LogColumn, namedColumn } from "./log-columns.js";
+import { columnChoices, type LogColumn, namedColumn, shortened } from "./log-columns.js";
 import { isNumberLike, logNumber } from "./log-number.js";
 import { isDateOnly, isTimeLike, TIME_FORMATS, type TimeFormat } from "./time-format.js";
 
@@ -49,7 +49,7 @@ export function findTime(columns: readonly LogColumn[], chosen: string | undefin
       .map(({ index }) => String(index + 1))
       .join("+");
     if (value !== "" && value.split("+").length === chosen.split("+").length) return given(value, choices);
-    return asked(`No column is called “${chosen}”.`, choices);
+    return asked(`No column is called “${shortened(chosen)}”.`, choices);
   }
   const pair = choices.find(({ value }) => value.includes("+"));
   if (pair !== undefined) return found(pair.value, "One column holds dates, the other times of day.", choices);
@@ -126,7 +126,7 @@ function clockFormat(fields: readonly string[]): Finding {
 export function findTimeFormat(times: readonly LogColumn[], chosen: string | undefined): Finding {
   if (isOffered(TIME_FORMATS, chosen)) return given(chosen, TIME_FORMATS);
   const [first] = times;
-  if (first === undefined) return asked("It hangs on which column holds the times.", []);
+  if (first === undefined) return asked("Choose the column of times first.", []);
   const fields = first.sample.filter((field) => isTimeLike(field));
   if (fields.length === 0 || (first.numberShare >= MOST && first.sample.every(isNumberLike)))
     return elapsedFormat(first);

@@ -1,6 +1,7 @@
 /** What is found out about a log before its numbers mean anything, in the order in which each leans on the ones before. */
 export const FINDING_NAMES = [
   "encoding",
+  "sheet",
   "delimiter",
   "decimal",
   "header",

@@ -1,4 +1,5 @@
 import type { FindingChoice } from "./finding.js";
+import { LOG_LIMITS, LogProblem } from "./log-limits.js";
 import { isNumberLike } from "./log-number.js";
 import type { LogTable } from "./log-table.js";
 import { isTimeLike } from "./time-format.js";
@@ -6,6 +7,12 @@ import { type VelocityUnitName, velocityUnit, velocityUnitIn } from "./velocity-
 
 /** So many rows show what a column holds. */
 const SAMPLE_ROWS = 400;
+
+/** A longer name of a column is a text that stands above it. */
+const MOST_NAME = 200;
+
+/** So much of a field is named to a person. */
+const MOST_SHOWN = 40;
 
 /** One column of a log, as far as its name and its first rows tell. */
 export interface LogColumn {
@@ -26,6 +33,7 @@ const WITH_UNIT = /^([+-−–]?[\d.,'’\s]*\d[\d.,]*)\s*([^\d\s.,].*)$/;
 
 /** Parts `1.25 m/s` into its number and its unit; a number alone has no unit. */
 export function numberAndUnit(field: string): { readonly number: string; readonly unit: VelocityUnitName | null } {
+  if (field.length > LOG_LIMITS.fieldCharacters) return { number: field, unit: null };
   const [, number, behind] = WITH_UNIT.exec(field.trim()) ?? [];
   const unit = behind === undefined ? null : velocityUnit(behind);
   return number === undefined || unit === null ? { number: field, unit: null } : { number, unit };
@@ -36,15 +44,20 @@ function shareOf(fields: readonly string[], holds: (field: string) => boolean): 
 }
 
 /** Returns the columns of a log by what their names and first rows say. */
-export function logColumns({ rows, header, firstRow }: LogTable): readonly LogColumn[] {
+export function logColumns({ sample: rows, header, firstRow }: LogTable): readonly LogColumn[] {
   const names = rows[Number(header.value) - 1] ?? [];
   const below = Number(header.value) > 0 && Number(header.value) < firstRow ? (rows[firstRow - 1] ?? []) : [];
   const sampled = rows
     .slice(firstRow, firstRow + SAMPLE_ROWS)
     .filter((row) => row.some((field) => field.trim() !== ""));
   const width = Math.max(names.length, ...sampled.map((row) => row.length), 0);
+  if (width > LOG_LIMITS.columns) {
+    throw new LogProblem(
+      `The log has ${width} columns, more than ${LOG_LIMITS.columns}. It is perhaps parted wrongly.`,
+    );
+  }
   return Array.from({ length: width }, (_, index) => {
-    const name = names[index]?.trim() ?? "";
+    const name = names[index]?.trim().slice(0, MOST_NAME) ?? "";
     const sample = sampled.map((row) => row[index]?.trim() ?? "").filter((field) => field !== "");
     const inFields = sample.map((field) => numberAndUnit(field).unit).find((unit) => unit !== null) ?? null;
     const inName = velocityUnitIn(name) ?? velocityUnit(below[index] ?? "");
@@ -63,7 +76,12 @@ export function logColumns({ rows, header, firstRow }: LogTable): readonly LogCo
 /** How a column is called to a person: its name, or its place where it has none. */
 export function columnLabel({ name, index, sample }: LogColumn): string {
   if (name !== "") return `${index + 1}: ${name}`;
-  return sample[0] === undefined ? `column ${index + 1}` : `column ${index + 1}, such as ${sample[0]}`;
+  return sample[0] === undefined ? `column ${index + 1}` : `column ${index + 1}, such as ${shortened(sample[0])}`;
+}
+
+/** A field as it is named to a person. */
+export function shortened(field: string): string {
+  return field.length > MOST_SHOWN ? `${field.slice(0, MOST_SHOWN)}…` : field;
 }
 
 export function columnChoices(columns: readonly LogColumn[]): readonly FindingChoice[] {

@@ -1,3 +1,5 @@
+import { LOG_LIMITS } from "./log-limits.js";
+
 /** Which sign stands before the decimals. */
 export type DecimalMark = "point" | "comma";
 
@@ -10,6 +12,7 @@ const SIGNS: Readonly<Record<DecimalMark, RegExp>> = { point: /[,'’\s]/g, comm
 
 /** Reads a number as written with a decimal mark, thousands in groups of three; null where it is none. */
 export function logNumber(text: string, decimal: DecimalMark): number | null {
+  if (text.length > LOG_LIMITS.fieldCharacters) return null;
   const plain = text.trim().replace(/^[−–]/, "-");
   if (!/\d/.test(plain) || !PATTERNS[decimal].test(plain)) return null;
   const digits = plain.replace(SIGNS[decimal], "").replace(",", ".");

@@ -16,13 +16,22 @@ export interface LogGap {
 
 /** The same value over and over. */
 export interface StuckRun {
-  readonly velocityFpm: number;
   readonly fromSeconds: number;
   readonly toSeconds: number;
   readonly count: number;
   /** Rows of the file, from 1. */
   readonly fromRow: number;
   readonly toRow: number;
+}
+
+/** A value at which an instrument may have been stuck, once or again and again. */
+export interface StuckValue {
+  readonly velocityFpm: number;
+  /** Readings of all its runs. */
+  readonly count: number;
+  /** In the order of time. */
+  readonly runs: readonly StuckRun[];
+  readonly longest: StuckRun;
 }
 
 /** What a log says between two moments. */
@@ -42,7 +51,8 @@ export interface LogSweep {
   readonly spreadPercent: number | null;
   readonly negativeCount: number;
   readonly gaps: readonly LogGap[];
-  readonly stuck: readonly StuckRun[];
+  /** Each value once, the most frequent first. */
+  readonly stuck: readonly StuckValue[];
   readonly notReadings: readonly NotReading[];
 }
 
@@ -52,30 +62,33 @@ export interface LogSweep {
  */
 function weightsSeconds(readings: readonly LogReading[], usualIntervalSeconds: number | null): readonly number[] {
   const half = (usualIntervalSeconds ?? 1) / 2;
-  const moments: { readonly seconds: number; readonly count: number }[] = [];
-  for (const { seconds } of readings) {
-    const current = moments.at(-1);
-    if (current?.seconds === seconds) moments[moments.length - 1] = { seconds, count: current.count + 1 };
-    else moments.push({ seconds, count: 1 });
+  const weights: number[] = [];
+  let before = Number.POSITIVE_INFINITY;
+  for (let index = 0; index < readings.length; ) {
+    const { seconds } = readings[index] as LogReading;
+    let end = index + 1;
+    while (end < readings.length && (readings[end] as LogReading).seconds === seconds) end += 1;
+    const after = end < readings.length ? (readings[end] as LogReading).seconds - seconds : Number.POSITIVE_INFINITY;
+    const weight = (Math.min(before / 2, half) + Math.min(after / 2, half)) / (end - index);
+    for (; index < end; index += 1) weights.push(weight);
+    before = after;
   }
-  return moments.flatMap(({ seconds, count }, index) => {
-    const before = seconds - (moments[index - 1]?.seconds ?? Number.NEGATIVE_INFINITY);
-    const after = (moments[index + 1]?.seconds ?? Number.POSITIVE_INFINITY) - seconds;
-    const weight = (Math.min(before / 2, half) + Math.min(after / 2, half)) / count;
-    return Array.from({ length: count }, () => weight);
-  });
+  return weights;
 }
 
 function gapsIn(rowSeconds: readonly number[], usualIntervalSeconds: number | null): readonly LogGap[] {
   if (usualIntervalSeconds === null) return [];
-  return rowSeconds.flatMap((toSeconds, index) => {
-    const fromSeconds = rowSeconds[index - 1] ?? toSeconds;
-    return toSeconds - fromSeconds > GAP_INTERVALS * usualIntervalSeconds ? [{ fromSeconds, toSeconds }] : [];
-  });
+  const gaps: LogGap[] = [];
+  for (let index = 1; index < rowSeconds.length; index += 1) {
+    const fromSeconds = rowSeconds[index - 1] as number;
+    const toSeconds = rowSeconds[index] as number;
+    if (toSeconds - fromSeconds > GAP_INTERVALS * usualIntervalSeconds) gaps.push({ fromSeconds, toSeconds });
+  }
+  return gaps;
 }
 
-function stuckRuns(readings: readonly LogReading[]): readonly StuckRun[] {
-  const runs: StuckRun[] = [];
+function stuckValues(readings: readonly LogReading[]): readonly StuckValue[] {
+  const byValue = new Map<number, StuckRun[]>();
   let begin = 0;
   for (let index = 1; index <= readings.length; index += 1) {
     const first = readings[begin];
@@ -83,18 +96,19 @@ function stuckRuns(readings: readonly LogReading[]): readonly StuckRun[] {
     if (first === undefined || last === undefined || readings[index]?.velocityFpm === first.velocityFpm) continue;
     const count = index - begin;
     if (count >= STUCK_READINGS && last.seconds - first.seconds >= STUCK_SECONDS) {
-      runs.push({
-        velocityFpm: first.velocityFpm,
-        fromSeconds: first.seconds,
-        toSeconds: last.seconds,
-        count,
-        fromRow: first.row,
-        toRow: last.row,
-      });
+      const runs = byValue.get(first.velocityFpm) ?? [];
+      runs.push({ fromSeconds: first.seconds, toSeconds: last.seconds, count, fromRow: first.row, toRow: last.row });
+      byValue.set(first.velocityFpm, runs);
     }
     begin = index;
   }
-  return runs;
+  const values = [...byValue].map(([velocityFpm, runs]) => ({
+    velocityFpm,
+    count: runs.reduce((sum, run) => sum + run.count, 0),
+    runs,
+    longest: runs.reduce((one, other) => (other.count > one.count ? other : one)),
+  }));
+  return values.sort((one, other) => other.count - one.count);
 }
 
 /** Core refuses the spread of readings whose mean is not above 0; here that is one line fewer in a report. */
@@ -111,6 +125,26 @@ function extreme(values: readonly number[], pick: (one: number, other: number) =
   return values.reduce((one, other) => pick(one, other));
 }
 
+/** The first place in a list in order whose moment is not before another. */
+function placeOf(count: number, secondsAt: (index: number) => number, isBefore: (seconds: number) => boolean): number {
+  let low = 0;
+  let high = count;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (isBefore(secondsAt(middle))) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** What a list in the order of time holds between two moments, both of them in. */
+function between<T>(list: readonly T[], secondsOf: (one: T) => number, from: number, to: number): readonly T[] {
+  const at = (index: number) => secondsOf(list[index] as T);
+  const begin = placeOf(list.length, at, (seconds) => seconds < from);
+  const end = placeOf(list.length, at, (seconds) => seconds <= to);
+  return begin === 0 && end === list.length ? list : list.slice(begin, end);
+}
+
 /**
  * Returns mean, spread, duration, gaps, stuck values and rows that are no readings between two moments of a log.
  *
@@ -120,13 +154,13 @@ function extreme(values: readonly number[], pick: (one: number, other: number) =
  * @returns Null where no reading lies between them
  */
 export function logSweep(series: LogSeries, fromSeconds: number, toSeconds: number): LogSweep | null {
-  const isInside = (seconds: number) => seconds >= fromSeconds && seconds <= toSeconds;
-  const readings = series.readings.filter(({ seconds }) => isInside(seconds));
+  const readings = between(series.readings, ({ seconds }) => seconds, fromSeconds, toSeconds);
   const [first] = readings;
   const last = readings.at(-1);
   if (first === undefined || last === undefined) return null;
   const velocitiesFpm = readings.map(({ velocityFpm }) => velocityFpm);
   const weights = weightsSeconds(readings, series.usualIntervalSeconds);
+  const rowSeconds = between(series.rowSeconds, (seconds) => seconds, fromSeconds, toSeconds);
   return {
     fromSeconds,
     toSeconds,
@@ -138,8 +172,10 @@ export function logSweep(series: LogSeries, fromSeconds: number, toSeconds: numb
     mostFpm: extreme(velocitiesFpm, Math.max),
     spreadPercent: spreadOf(velocitiesFpm),
     negativeCount: velocitiesFpm.filter((velocityFpm) => velocityFpm < 0).length,
-    gaps: gapsIn(series.rowSeconds.filter(isInside), series.usualIntervalSeconds),
-    stuck: stuckRuns(readings),
-    notReadings: series.notReadings.filter(({ seconds }) => seconds === null || isInside(seconds)),
+    gaps: gapsIn(rowSeconds, series.usualIntervalSeconds),
+    stuck: stuckValues(readings),
+    notReadings: series.notReadings.filter(
+      ({ seconds }) => seconds === null || (seconds >= fromSeconds && seconds <= toSeconds),
+    ),
   };
 }

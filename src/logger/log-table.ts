@@ -1,6 +1,9 @@
-import Papa from "papaparse";
+import { isDataRow, isFilledRow as isFilled } from "./data-row.js";
 import { asked, assumed, type Finding, found, given, isOffered } from "./finding.js";
+import { shortened } from "./log-columns.js";
 import { type DecimalMark, isNumberLike } from "./log-number.js";
+import type { LogRow } from "./log-rows.js";
+import type { LogSource } from "./log-source.js";
 import { isTimeLike } from "./time-format.js";
 
 /** Rarest inside a number first: where two signs part the lines equally well, the earlier one does. */
@@ -22,27 +25,8 @@ const DECIMAL_CHOICES = [
 /** The form of a log shows in its first rows. */
 const SAMPLE_ROWS = 400;
 
-/** Longer than so many rows of any log. */
-const SAMPLE_CHARACTERS = 200_000;
-
 /** Lines of explanation before the columns begin are no more than this. */
 const MOST_LINES_ABOVE = 100;
-
-export type LogRow = readonly string[];
-
-function parsed(text: string, sign: string, preview: number): readonly LogRow[] {
-  const plain = sign === " " ? text.replace(/^ +| +$/gm, "").replace(/ +/g, " ") : text;
-  return Papa.parse(plain, { delimiter: sign, skipEmptyLines: false, ...(preview > 0 ? { preview } : {}) }).data;
-}
-
-const isFilled = (row: LogRow) => row.some((field) => field.trim() !== "");
-
-/** A row of data holds a number or a time beside another field. */
-export function isDataRow(row: LogRow): boolean {
-  const filled = row.filter((field) => field.trim() !== "");
-  const telling = filled.filter((field) => isNumberLike(field) || isTimeLike(field)).length;
-  return filled.length >= 2 && telling >= 1 && telling * 2 >= filled.length;
-}
 
 interface Fit {
   readonly columns: number;
@@ -77,9 +61,8 @@ function fit(rows: readonly LogRow[]): Fit {
  */
 const ENOUGH = 0.5;
 
-function delimiterOf(text: string): Finding {
-  const sample = text.slice(0, SAMPLE_CHARACTERS);
-  const fits = DELIMITERS.map((delimiter) => ({ ...delimiter, ...fit(parsed(sample, delimiter.sign, SAMPLE_ROWS)) }));
+function delimiterOf({ sample }: LogSource): Finding {
+  const fits = DELIMITERS.map((delimiter) => ({ ...delimiter, ...fit(sample(delimiter.sign, SAMPLE_ROWS)) }));
   const best = fits
     .filter(({ columns, dataShare }) => columns >= 2 && dataShare >= ENOUGH)
     .toSorted((one, other) => other.tellingShare - one.tellingShare)[0];
@@ -106,19 +89,23 @@ function decimalOf(rows: readonly LogRow[], delimiter: string): Finding {
   const last = mixed[0]?.trim().match(/[.,](?=\d+$)/)?.[0];
   if (last !== undefined) {
     const value = last === "." ? "point" : "comma";
-    return found(value, `“${mixed[0]?.trim()}” has both marks; the last is that of the decimals.`, DECIMAL_CHOICES);
+    return found(
+      value,
+      `“${shortened(mixed[0]?.trim() ?? "")}” has both marks; the last is that of the decimals.`,
+      DECIMAL_CHOICES,
+    );
   }
   if (points > 0 && commas > 0) {
     return asked("Some numbers have a comma before their decimals, some a point.", DECIMAL_CHOICES);
   }
   const example = telling[0];
-  if (points > 0) return found("point", `As in “${example}”.`, DECIMAL_CHOICES);
-  if (commas > 0) return found("comma", `As in “${example}”.`, DECIMAL_CHOICES);
+  if (points > 0) return found("point", `As in “${shortened(example ?? "")}”.`, DECIMAL_CHOICES);
+  if (commas > 0) return found("comma", `As in “${shortened(example ?? "")}”.`, DECIMAL_CHOICES);
   if (numbers.length === 0) return assumed("point", "No number has decimals.", DECIMAL_CHOICES);
   if (delimiter === "comma" && numbers.every((field) => field.includes("."))) {
     return found("point", "The comma parts the columns.", DECIMAL_CHOICES);
   }
-  return asked(`“${numbers[0]}” can be above a thousand, or a little above one.`, DECIMAL_CHOICES);
+  return asked(`“${shortened(numbers[0] ?? "")}” can be above a thousand, or a little above one.`, DECIMAL_CHOICES);
 }
 
 function rowsAboveData(rows: readonly LogRow[]): number {
@@ -132,7 +119,9 @@ function headerChoices(rows: readonly LogRow[], above: number) {
   const named = rows
     .slice(0, above + 1)
     .flatMap((row, index) =>
-      isFilled(row) ? [{ value: String(index + 1), label: `row ${index + 1}: ${row.join(" | ").slice(0, 60)}` }] : [],
+      isFilled(row)
+        ? [{ value: String(index + 1), label: `row ${index + 1}: ${row.slice(0, 20).join(" | ").slice(0, 60)}` }]
+        : [],
     );
   return [{ value: "0", label: "no row names the columns" }, ...named];
 }
@@ -157,9 +146,12 @@ function headerOf(rows: readonly LogRow[], above: number): Finding {
   return found(String(header.index + 1), `The last row of names above the data${below}.`, choices);
 }
 
-/** A log in rows, and how it came apart. */
+/** How a log comes apart into rows and columns, and its first rows. */
 export interface LogTable {
-  readonly rows: readonly LogRow[];
+  /** The first rows, from the file's first on. */
+  readonly sample: readonly LogRow[];
+  /** All rows of the file; none while nobody knows what parts the columns. */
+  readonly rows: () => Iterable<LogRow>;
   readonly delimiter: Finding;
   readonly decimal: Finding;
   readonly header: Finding;
@@ -173,21 +165,38 @@ interface TableChoices {
   readonly header?: string;
 }
 
-/** Parts a log into rows: which sign is between the columns, which before the decimals, and which row names them. */
-export function logTable(text: string, chosen: TableChoices): LogTable {
-  const delimiter = isOffered(DELIMITER_CHOICES, chosen.delimiter)
-    ? given(chosen.delimiter, DELIMITER_CHOICES)
-    : delimiterOf(text);
-  const sign = DELIMITERS.find(({ value }) => value === delimiter.value)?.sign;
-  const rows = sign === undefined ? [] : parsed(text, sign, 0);
-  const above = rowsAboveData(rows.slice(0, SAMPLE_ROWS));
-  const sample = rows.slice(above, above + SAMPLE_ROWS);
+const PARTED = found("cells", "Its columns are those of the sheet.", []);
+const AS_NUMBERS = found("point", "The cells hold numbers.", []);
+
+/**
+ * Parts a log into rows: which sign is between the columns, which before the decimals, and which row names them.
+ *
+ * @throws {LogProblem} When a row of the sample is longer than any log's
+ */
+export function logTable(source: LogSource, chosen: TableChoices): LogTable {
+  const delimiter = source.isParted
+    ? PARTED
+    : isOffered(DELIMITER_CHOICES, chosen.delimiter)
+      ? given(chosen.delimiter, DELIMITER_CHOICES)
+      : delimiterOf(source);
+  const sign = source.isParted ? "" : DELIMITERS.find(({ value }) => value === delimiter.value)?.sign;
+  const sample = sign === undefined ? [] : source.sample(sign, MOST_LINES_ABOVE + 2 * SAMPLE_ROWS);
+  const above = rowsAboveData(sample.slice(0, SAMPLE_ROWS));
   const decimal = isOffered(DECIMAL_CHOICES, chosen.decimal)
     ? given(chosen.decimal, DECIMAL_CHOICES)
-    : decimalOf(sample, delimiter.value ?? "");
-  const choices = headerChoices(rows, above);
-  const header = isOffered(choices, chosen.header) ? given(chosen.header, choices) : headerOf(rows, above);
-  return { rows, delimiter, decimal, header, firstRow: Math.max(above, Number(header.value)) };
+    : source.isParted
+      ? AS_NUMBERS
+      : decimalOf(sample.slice(above, above + SAMPLE_ROWS), delimiter.value ?? "");
+  const choices = headerChoices(sample, above);
+  const header = isOffered(choices, chosen.header) ? given(chosen.header, choices) : headerOf(sample, above);
+  return {
+    sample,
+    rows: () => (sign === undefined ? [] : source.rows(sign)),
+    delimiter,
+    decimal,
+    header,
+    firstRow: Math.max(above, Number(header.value)),
+  };
 }
 
 /** Whether a decimal mark has been settled. */

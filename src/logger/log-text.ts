@@ -1,10 +1,11 @@
 import { assumed, type Finding, found, given, isOffered } from "./finding.js";
+import { headOf, inPieces, type LogContent, type LogPieces } from "./log-content.js";
 
 /** The decoder that browsers and Node share; whoever runs there hands it in. */
 export type TextDecoderMaker = new (
   label: string,
   options: { readonly fatal: boolean },
-) => { decode(bytes: Uint8Array): string };
+) => { decode(bytes?: Uint8Array, options?: { readonly stream: boolean }): string };
 
 const ENCODINGS = [
   { value: "utf-8", label: "UTF-8" },
@@ -20,16 +21,20 @@ const ENCODINGS = [
 /** So many bytes tell whether every second one is zero, as in UTF-16 of plain letters. */
 const LOOKED_AT = 4096;
 
+/** Characters of a text that are handed on at a time. */
+const PIECE_CHARACTERS = 2 ** 18;
+
 function zeroShare(bytes: Uint8Array, odd: 0 | 1): number {
-  const looked = Math.min(bytes.length, LOOKED_AT);
   let zeros = 0;
-  for (let index = odd; index < looked; index += 2) if (bytes[index] === 0) zeros += 1;
-  return looked === 0 ? 0 : zeros / (looked / 2);
+  for (let index = odd; index < bytes.length; index += 2) if (bytes[index] === 0) zeros += 1;
+  return bytes.length === 0 ? 0 : zeros / (bytes.length / 2);
 }
 
-function isUtf8(bytes: Uint8Array, Decoder: TextDecoderMaker): boolean {
+function isUtf8({ pieces }: LogPieces, Decoder: TextDecoderMaker): boolean {
+  const decoder = new Decoder("utf-8", { fatal: true });
   try {
-    new Decoder("utf-8", { fatal: true }).decode(bytes);
+    for (const piece of pieces()) decoder.decode(piece, { stream: true });
+    decoder.decode();
     return true;
   } catch (thrown) {
     // The standard names this error for bytes that are none of the encoding.
@@ -38,40 +43,66 @@ function isUtf8(bytes: Uint8Array, Decoder: TextDecoderMaker): boolean {
   }
 }
 
-function encodingOf(bytes: Uint8Array, Decoder: TextDecoderMaker): Finding {
-  const [first, second, third] = bytes;
+function encodingOf(pieces: LogPieces, Decoder: TextDecoderMaker): Finding {
+  const head = headOf(pieces, LOOKED_AT);
+  const [first, second, third] = head;
   if (first === 0xef && second === 0xbb && third === 0xbf)
     return found("utf-8", "The file begins with its mark.", ENCODINGS);
   if (first === 0xff && second === 0xfe) return found("utf-16le", "The file begins with its mark.", ENCODINGS);
   if (first === 0xfe && second === 0xff) return found("utf-16be", "The file begins with its mark.", ENCODINGS);
-  if (zeroShare(bytes, 1) > 0.5) return found("utf-16le", "Every second byte is zero.", ENCODINGS);
-  if (zeroShare(bytes, 0) > 0.5) return found("utf-16be", "Every second byte is zero.", ENCODINGS);
-  if (isUtf8(bytes, Decoder)) return found("utf-8", "All of the file is valid UTF-8.", ENCODINGS);
+  if (zeroShare(head, 1) > 0.5) return found("utf-16le", "Every second byte is zero.", ENCODINGS);
+  if (zeroShare(head, 0) > 0.5) return found("utf-16be", "Every second byte is zero.", ENCODINGS);
+  if (isUtf8(pieces, Decoder)) return found("utf-8", "All of the file is valid UTF-8.", ENCODINGS);
   return assumed(
     "windows-1252",
-    "The file is no UTF-8. Look whether the column names read right; numbers are the same either way.",
+    "The file is not UTF-8. Check that the column names read right; numbers are the same either way.",
     ENCODINGS,
   );
 }
 
-/** A log's text and how its bytes were read. */
+/** A log's text, piece by piece, and how its bytes were read. */
 export interface LogText {
-  readonly text: string;
+  /** Its text from the beginning, without the mark of its encoding. */
+  readonly pieces: () => Iterable<string>;
   readonly encoding: Finding;
+}
+
+function* piecesOf(text: string): Generator<string> {
+  const from = text.startsWith("\uFEFF") ? 1 : 0;
+  for (let at = from; at < text.length; at += PIECE_CHARACTERS) yield text.slice(at, at + PIECE_CHARACTERS);
+}
+
+function* decoded({ pieces }: LogPieces, encoding: string, Decoder: TextDecoderMaker): Generator<string> {
+  // The decoder takes the mark away by itself.
+  const decoder = new Decoder(encoding, { fatal: false });
+  for (const piece of pieces()) yield* piecesOf(decoder.decode(piece, { stream: true }));
+  const rest = decoder.decode();
+  if (rest !== "") yield rest;
 }
 
 /**
  * Turns the bytes of a log into text: by the mark at its beginning, by being valid UTF-8, else as Windows-1252.
  *
- * @param content - Bytes, or text that somebody has decoded already
+ * @param content - Bytes, whole or in pieces, or text that somebody has decoded already
  * @param chosen - What a person says the encoding is
  * @param Decoder - TextDecoder
+ * @throws {LogProblem} When there are more bytes than any log has
  */
-export function logText(content: string | Uint8Array, chosen: string | undefined, Decoder: TextDecoderMaker): LogText {
+export function logText(content: LogContent, chosen: string | undefined, Decoder: TextDecoderMaker): LogText {
   if (typeof content === "string") {
-    return { text: content.replace(/^\uFEFF/, ""), encoding: found("text", "It came as text.", []) };
+    return { pieces: () => piecesOf(content), encoding: found("text", "It came as text.", []) };
   }
-  const encoding = isOffered(ENCODINGS, chosen) ? given(chosen, ENCODINGS) : encodingOf(content, Decoder);
-  const text = new Decoder(encoding.value ?? "utf-8", { fatal: false }).decode(content);
-  return { text: text.replace(/^\uFEFF/, ""), encoding };
+  const pieces = inPieces(content);
+  const encoding = isOffered(ENCODINGS, chosen) ? given(chosen, ENCODINGS) : encodingOf(pieces, Decoder);
+  return { pieces: () => decoded(pieces, encoding.value ?? "utf-8", Decoder), encoding };
+}
+
+/** Returns the first characters of a text. */
+export function textHead({ pieces }: LogText, length: number): string {
+  let head = "";
+  for (const piece of pieces()) {
+    head += piece;
+    if (head.length >= length) break;
+  }
+  return head.slice(0, length);
 }

@@ -1,4 +1,5 @@
 import type { FindingChoice } from "./finding.js";
+import { LOG_LIMITS } from "./log-limits.js";
 
 /** How the times of a log are written. */
 export const TIME_FORMATS = [
@@ -19,6 +20,9 @@ export type TimeFormat = (typeof TIME_FORMATS)[number]["value"];
 export const SECONDS_PER_DAY = 86_400;
 
 export const ELAPSED_SECONDS = { h: 3600, min: 60, s: 1, ms: 0.001 } as const;
+
+/** Thirty thousand years: beyond it a number is no time that anybody logged. */
+const MOST_SECONDS = 1e12;
 
 const CLOCK = String.raw`(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,:](\d{1,9}))?)?\s*(?:([ap])\.?\s*m\.?)?`;
 const CLOCK_ONLY = new RegExp(`^${CLOCK}$`, "i");
@@ -64,6 +68,7 @@ const wholeYear = (year: string) => (year.length === 2 ? 2000 + Number(year) : N
  * @returns Seconds, or null where the text is no such time
  */
 export function readTime(text: string, format: TimeFormat, number: (text: string) => number | null): number | null {
+  if (text.length > LOG_LIMITS.fieldCharacters) return null;
   const plain = text.trim();
   switch (format) {
     case "ymd": {
@@ -92,13 +97,16 @@ export function readTime(text: string, format: TimeFormat, number: (text: string
     }
     default: {
       const elapsed = number(plain);
-      return elapsed === null ? null : elapsed * ELAPSED_SECONDS[format];
+      if (elapsed === null) return null;
+      const seconds = elapsed * ELAPSED_SECONDS[format];
+      return Math.abs(seconds) <= MOST_SECONDS ? seconds : null;
     }
   }
 }
 
 /** Whether a text is a date, a time of day or both, in any order of day and month. */
 export function isTimeLike(text: string): boolean {
+  if (text.length > LOG_LIMITS.fieldCharacters) return false;
   const plain = text.trim();
   return [CLOCK_ONLY, YEAR_FIRST, YEAR_LAST, MINUTES_AND_SECONDS].some((pattern) => pattern.test(plain));
 }

@@ -1,4 +1,5 @@
 import { fpmFromMetersPerSecond } from "../core/index.js";
+import { LOG_LIMITS } from "./log-limits.js";
 
 interface VelocityUnit {
   readonly label: string;
@@ -51,6 +52,7 @@ const BY_SPELLING = new Map<string, VelocityUnitName>(
 
 /** Reads a text that is a unit of velocity and nothing else; null where it is none. */
 export function velocityUnit(text: string): VelocityUnitName | null {
+  if (text.length > LOG_LIMITS.fieldCharacters) return null;
   const plain = text
     .toLowerCase()
     .replace(/⁻¹|\^-1/g, "-1")

@@ -27,12 +27,12 @@ describe("vanesheet readings", () => {
     expect({ status, err }).toEqual({ status: 0, err: "" });
     expect(out).toMatch(/units +fpm \(ft\/min\) +\(found\) The column's name says so/);
     expect(out).toMatch(/From 1 s to 4 s .*suggested\. Without the readings near zero: 1 at the beginning/);
-    expect(out).toMatch(/mean +420 fpm \(2\.13 m\/s\), weighted by time/);
+    expect(out).toMatch(/average +420 fpm \(2\.13 m\/s\), weighted by time/);
     expect(out).toMatch(/status: row 4 “OL”/);
   });
 
   it("takes start and end as seconds or times of day", async () => {
-    expect((await run("log.csv", "--from", "3", "--to", "10:00:04")).out).toMatch(/mean +430 fpm/);
+    expect((await run("log.csv", "--from", "3", "--to", "10:00:04")).out).toMatch(/average +430 fpm/);
     const nothing = await run("log.csv", "--from", "100");
     expect(nothing).toMatchObject({ status: 1 });
     expect(nothing.out).toContain("No reading lies between");
@@ -42,7 +42,7 @@ describe("vanesheet readings", () => {
     const { status, out } = await run("dates.csv");
     expect(status).toBe(1);
     expect(out).toMatch(/--time-format mdy +date, month first/);
-    expect(out).not.toContain("mean");
+    expect(out).not.toContain("average");
     expect((await run("dates.csv", "--time-format", "mdy")).status).toBe(0);
   });
 
@@ -60,7 +60,7 @@ describe("vanesheet readings", () => {
       "0..2",
     );
     expect(status).toBe(0);
-    expect(out).toMatch(/mean +295 fpm \(1\.50 m\/s\)/);
+    expect(out).toMatch(/average +295 fpm \(1\.50 m\/s\)/);
     expect(out.match(/\(given\)/g)).toHaveLength(9);
   });
 
@@ -70,7 +70,7 @@ describe("vanesheet readings", () => {
       file: "log.csv",
       open: [],
       findings: { velocity: { value: "2", standing: "found" } },
-      sweep: { count: 3, meanFpm: 420, notReadings: [{ row: 4, kind: "status", text: "OL" }] },
+      channels: [{ sweeps: [{ count: 3, meanFpm: 420, notReadings: [{ row: 4, kind: "status", text: "OL" }] }] }],
     });
   });
 

@@ -1,5 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { type LogChoices, logMoment, logSweep, type ReadLog, readLog, suggestedSweep } from "../../src/logger/index.js";
+import {
+  type LogChoices,
+  logMoment,
+  logSegments,
+  logSweep,
+  type ReadLog,
+  readLog,
+  suggestedSweep,
+} from "../../src/logger/index.js";
 
 /* Every log here is invented. */
 
@@ -7,8 +15,16 @@ const read = (content: string | Uint8Array, choices: LogChoices = {}) => readLog
 const lines = (...rows: readonly string[]) => rows.join("\r\n");
 
 function seriesOf(log: ReadLog) {
-  if (log.series === null) throw new Error(`Open: ${log.open.join(", ")}. ${log.problem ?? ""}`);
-  return log.series;
+  const [channel] = log.channels;
+  if (channel === undefined) throw new Error(`Open: ${log.open.join(", ")}. ${log.problem ?? ""}`);
+  return channel.series;
+}
+
+function suggested(log: ReadLog) {
+  const series = seriesOf(log);
+  const [only] = logSegments(series, undefined).taken?.segments ?? [];
+  if (only === undefined) throw new Error("No sweep was found.");
+  return suggestedSweep(series, only);
 }
 
 function whole(log: ReadLog) {
@@ -122,7 +138,7 @@ describe("what the text does not say", () => {
   const DATED = lines("Date,Velocity (fpm)", "3/4/2025 10:00:00 AM,400", "3/4/2025 10:00:01 AM,420");
 
   it("asks which of day and month comes first, and takes the answer", () => {
-    expect(read(DATED)).toMatchObject({ open: ["timeFormat"], series: null });
+    expect(read(DATED)).toMatchObject({ open: ["timeFormat"], channels: [] });
     const answered = read(DATED, { timeFormat: "mdy" });
     expect(seriesOf(answered).startsAt).toBe(Date.UTC(2025, 2, 4, 10) / 1000);
     expect(answered.findings.timeFormat.standing).toBe("given");
@@ -162,12 +178,12 @@ describe("what the text does not say", () => {
   it.each([
     ["", "empty"],
     ["PK\u0003\u0004 and so on", "packed"],
-    ["a\0b\0\0c", "no text"],
+    ["a\0b\0\0c", "not text"],
     ["One line of words.\nAnother line.", "No row"],
   ])("says why nothing can be read of %j", (text, part) => {
-    const { problem, series } = read(text);
+    const { problem, channels } = read(text);
     expect(problem).toContain(part);
-    expect(series).toBeNull();
+    expect(channels).toEqual([]);
   });
 });
 
@@ -259,9 +275,13 @@ describe("logSweep", () => {
 
   it("finds a value that is stuck, and not one that recurs", () => {
     const stuck = whole(log(Array.from({ length: 30 }, (_, index) => [index, index < 12 ? 400 + (index % 2) : 350])));
-    expect(stuck.stuck).toEqual([
-      { velocityFpm: 350, fromSeconds: 12, toSeconds: 29, count: 18, fromRow: 14, toRow: 31 },
-    ]);
+    const run = { fromSeconds: 12, toSeconds: 29, count: 18, fromRow: 14, toRow: 31 };
+    expect(stuck.stuck).toEqual([{ velocityFpm: 350, count: 18, runs: [run], longest: run }]);
+  });
+
+  it("lists a value that sticks again and again once", () => {
+    const { stuck } = whole(log(Array.from({ length: 96 }, (_, index) => [index, index % 12 < 6 ? 350 : 400 + index])));
+    expect(stuck.map(({ velocityFpm, count, runs }) => [velocityFpm, count, runs.length])).toEqual([[350, 48, 8]]);
   });
 
   it("gives the coefficient of variation, and none where the mean is not above 0", () => {
@@ -285,7 +305,7 @@ describe("logSweep", () => {
   });
 
   it("suggests to leave out what is near zero at both ends, and only there", () => {
-    const series = seriesOf(
+    const edges = suggested(
       log([
         [0, 0],
         [1, 5],
@@ -293,21 +313,19 @@ describe("logSweep", () => {
         [3, 0],
         [4, 420],
         [5, 410],
-        [6, 3],
+        [6, 415],
+        [7, 405],
+        [8, 400],
+        [9, 3],
       ]),
     );
-    expect(suggestedSweep(series)).toMatchObject({ fromSeconds: 2, toSeconds: 5 });
-    expect(suggestedSweep(series)?.reason).toContain("2 at the beginning and 1 at the end");
-    expect(
-      suggestedSweep(
-        seriesOf(
-          log([
-            [0, 400],
-            [1, 380],
-          ]),
-        ),
-      ),
-    ).toMatchObject({ fromSeconds: 0, toSeconds: 1, reason: "All of the log." });
+    expect(edges).toMatchObject({ fromSeconds: 2, toSeconds: 8 });
+    expect(edges.reason).toContain("2 at the beginning and 1 at the end");
+    const all = log([
+      [0, 400],
+      [1, 380],
+    ]);
+    expect(suggested(all)).toMatchObject({ fromSeconds: 0, toSeconds: 1, reason: "All of the log." });
   });
 
   it("takes the readings between two moments, both of them in", () => {

@@ -1,5 +1,7 @@
 export { type FileHost, fileHost } from "./file-host.js";
 export type { FileIdentity } from "./file-identity.js";
+export { openLogFile } from "./open-log-file.js";
 export { openTemplate } from "./open-template.js";
 export { openWorkbookFile, type WorkbookFile } from "./open-workbook-file.js";
 export { saveWorkbookCopy, saveWorkbookFile } from "./save-workbook-file.js";
+export { zlibCodec } from "./zlib-codec.js";

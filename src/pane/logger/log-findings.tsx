@@ -13,9 +13,9 @@ const NAMES = Object.keys(FINDING_LABELS) as FindingName[];
 
 const ASKED = "The file does not say this. Nothing is calculated before it is answered.";
 
-/** What hangs on an open question has no answer yet; the encoding of a text that came as text is none. */
+/** What waits for an open question has no answer yet; what is so by the kind of file leaves nothing to choose. */
 function isShown({ findings }: ReadLog, name: FindingName): boolean {
-  return findings[name].value !== null && (name !== "encoding" || findings.encoding.choices.length > 0);
+  return findings[name].value !== null && (name === "range" || findings[name].choices.length > 0);
 }
 
 /** What was taken for what: open questions stand first, the rest can be looked at and changed. */

@@ -1,85 +1,93 @@
 import { useId, useState } from "preact/hooks";
 import type { UnitSystemName } from "../../core/index.js";
-import type { LogChoices } from "../../logger/index.js";
-import { LogFindings } from "./log-findings.js";
-import { SweepPicker, type TakenLogSweep } from "./sweep-picker.js";
-import { type LogFile, useLog } from "./use-log.js";
+import { LoggedFile } from "./logged-file.js";
+import type { TakenLogSweep } from "./taken-log-sweep.js";
+import type { LogFile } from "./use-log.js";
 import "./logger.css";
 
 interface LoggerFileProps {
   readonly units: UnitSystemName;
-  readonly onTake: (sweep: TakenLogSweep) => void;
+  readonly onTake: (sweeps: readonly TakenLogSweep[]) => void;
 }
 
 /** More than this would stop the pane while it reads; the command line takes larger ones. */
 const MOST_BYTES = 32 * 1024 * 1024;
 
-/** A sweep from what an instrument logged: the file, what was found in it, start and end on the plot. */
+interface Chosen {
+  readonly files: readonly LogFile[];
+  readonly problems: readonly string[];
+}
+
+const NOTHING: Chosen = { files: [], problems: [] };
+
+async function read(file: File): Promise<LogFile | string> {
+  if (file.size > MOST_BYTES) {
+    return `“${file.name}” is larger than ${MOST_BYTES / 1024 / 1024} MB. Use the command vanesheet readings.`;
+  }
+  try {
+    return { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) };
+  } catch (cause) {
+    const said = cause instanceof Error ? cause.message : String(cause);
+    return `“${file.name}” could not be read: ${said}`;
+  }
+}
+
+function takenWords(sweeps: readonly TakenLogSweep[]): string {
+  const [only, another] = sweeps;
+  if (only !== undefined && another === undefined) {
+    return `Taken as a sweep: ${only.velocity} in ${only.seconds} s. It is in the list of sweeps.`;
+  }
+  const listed = sweeps.map(({ velocity, seconds }) => `${velocity} in ${seconds} s`).join(", ");
+  return `Taken as ${sweeps.length} sweeps: ${listed}. They are in the list of sweeps.`;
+}
+
+/** Sweeps from what instruments logged: the files, what was found in each, and which of their sweeps to take. */
 export function LoggerFile({ units, onTake }: LoggerFileProps) {
   const id = useId();
-  const [file, setFile] = useState<LogFile | null>(null);
-  const [choices, setChoices] = useState<LogChoices>({});
-  const [problem, setProblem] = useState<string | null>(null);
+  const [{ files, problems }, setChosen] = useState<Chosen>(NOTHING);
   const [taken, setTaken] = useState<string | null>(null);
-  const { log, logger, failure } = useLog(file, choices);
 
-  async function choose(chosen: File | undefined): Promise<void> {
-    setFile(null);
-    setChoices({});
+  async function choose(chosen: readonly File[]): Promise<void> {
+    setChosen(NOTHING);
     setTaken(null);
-    setProblem(null);
-    if (chosen === undefined) return;
-    if (chosen.size > MOST_BYTES) {
-      setProblem(`“${chosen.name}” is larger than ${MOST_BYTES / 1024 / 1024} MB. vanesheet readings takes it.`);
-      return;
-    }
-    try {
-      setFile({ name: chosen.name, bytes: new Uint8Array(await chosen.arrayBuffer()) });
-    } catch (cause) {
-      const said = cause instanceof Error ? cause.message : String(cause);
-      setProblem(`“${chosen.name}” could not be read: ${said}`);
-    }
+    const done = await Promise.all(chosen.map(read));
+    setChosen({
+      files: done.filter((one) => typeof one !== "string"),
+      problems: done.filter((one) => typeof one === "string"),
+    });
   }
 
-  const said = problem ?? failure ?? log?.problem ?? null;
   return (
     <details class="vs-details">
-      <summary>A sweep from a logger file</summary>
+      <summary>Sweeps from a logger file</summary>
       <div class="vs-field">
-        <label for={id}>Logger file, any delimited text with times and velocities</label>
+        <label for={id}>Logger file, text or .xlsx with times and velocities; several at once if you like</label>
         <input
           id={id}
           type="file"
+          multiple
           class="vs-files"
-          accept=".csv,.txt,.tsv,.log,.dat,text/plain"
-          onChange={(event) => void choose(event.currentTarget.files?.[0])}
+          accept=".csv,.txt,.tsv,.log,.dat,.xlsx,.xlsm,text/plain"
+          onChange={(event) => void choose([...(event.currentTarget.files ?? [])])}
         />
       </div>
-      {said !== null && (
-        <p class="vs-error" role="alert">
-          {said}
+      {problems.map((problem) => (
+        <p key={problem} class="vs-error" role="alert">
+          {problem}
         </p>
-      )}
-      {log !== null && (
-        <LogFindings
-          key={file?.name}
-          log={log}
-          choices={choices}
-          onChoose={(name, value) => setChoices({ ...choices, [name]: value })}
-        />
-      )}
-      {log?.series != null && logger !== null && log.problem === null && (
-        <SweepPicker
-          key={JSON.stringify([file?.name, choices])}
-          series={log.series}
-          logger={logger}
+      ))}
+      {files.map((file, index) => (
+        <LoggedFile
+          key={`${index} ${file.name}`}
+          file={file}
+          isOneOfSeveral={files.length > 1}
           units={units}
-          onTake={(sweep) => {
-            onTake(sweep);
-            setTaken(`Taken as a sweep: ${sweep.velocity} in ${sweep.seconds} s. It stands in the list of sweeps.`);
+          onTake={(sweeps) => {
+            onTake(sweeps);
+            setTaken(takenWords(sweeps));
           }}
         />
-      )}
+      ))}
       <p role="status" class="vs-status">
         {taken}
       </p>

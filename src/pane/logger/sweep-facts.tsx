@@ -1,6 +1,6 @@
 import type { UnitSystemName } from "../../core/index.js";
 import { metersPerSecondFromFpm } from "../../core/index.js";
-import type { LogSweep, NotReading } from "../../logger/index.js";
+import type { LogSweep, NotReading, StuckValue } from "../../logger/index.js";
 import { shownNumber, velocityUnit } from "../shell/unit-words.js";
 
 interface SweepFactsProps {
@@ -27,6 +27,14 @@ function rowsByKind(notReadings: readonly NotReading[]): readonly string[] {
   });
 }
 
+/** A value that sticks again and again is one sentence. */
+function stuckWords({ velocityFpm, count, runs, longest }: StuckValue, shown: (fpm: number) => string): string {
+  const rows = `rows ${longest.fromRow} to ${longest.toRow}`;
+  return runs.length === 1
+    ? `Stuck at ${shown(velocityFpm)}: ${count} times running, ${rows}.`
+    : `Stuck at ${shown(velocityFpm)} ${runs.length} times over; the longest ${longest.count} running, ${rows}.`;
+}
+
 /** What speaks against a sweep, a sentence each. */
 function doubts(
   { gaps, stuck, notReadings, negativeCount }: LogSweep,
@@ -37,24 +45,38 @@ function doubts(
     ...(gaps.length > 0
       ? [`${plural(gaps.length, "gap")}, the longest ${seconds(longest)}. Gaps count for nothing.`]
       : []),
-    ...stuck
-      .slice(0, MOST_NAMED)
-      .map(
-        (run) => `Stuck at ${shown(run.velocityFpm)}: ${run.count} times running, rows ${run.fromRow} to ${run.toRow}.`,
-      ),
+    ...stuck.slice(0, MOST_NAMED).map((value) => stuckWords(value, shown)),
     ...(stuck.length > MOST_NAMED ? [`${stuck.length - MOST_NAMED} more stuck values.`] : []),
-    ...(negativeCount > 0 ? [`${plural(negativeCount, "negative reading")}: air against the probe. They count.`] : []),
+    ...(negativeCount > 0 ? [`${plural(negativeCount, "negative reading")}: reverse flow. They count.`] : []),
     ...rowsByKind(notReadings).map((rows) => `Not a reading, never taken as a number: ${rows}.`),
   ];
 }
 
+const shownIn = (units: SweepFactsProps["units"]) => (fpm: number) =>
+  `${shownNumber(units === "si" ? metersPerSecondFromFpm(fpm) : fpm)} ${velocityUnit(units)}`;
+
+/** What speaks against a sweep. */
+export function SweepDoubts({ sweep, units }: SweepFactsProps) {
+  return (
+    <>
+      {doubts(sweep, shownIn(units)).map((doubt) => (
+        <p key={doubt} class="vs-flag">
+          {doubt}
+        </p>
+      ))}
+    </>
+  );
+}
+
 /** The figures of a sweep, and what speaks against it. */
 export function SweepFacts({ sweep, units }: SweepFactsProps) {
-  const shown = (fpm: number) =>
-    `${shownNumber(units === "si" ? metersPerSecondFromFpm(fpm) : fpm)} ${velocityUnit(units)}`;
+  const shown = shownIn(units);
   const facts = [
-    ["Mean over time", shown(sweep.meanFpm)],
-    ["Spread", sweep.spreadPercent === null ? "none: the mean is not above 0" : `${sweep.spreadPercent.toFixed(1)} %`],
+    ["Average over time", shown(sweep.meanFpm)],
+    [
+      "Spread of readings",
+      sweep.spreadPercent === null ? "none: the average is not above 0" : `${sweep.spreadPercent.toFixed(1)} %`,
+    ],
     ["Duration", seconds(sweep.durationSeconds)],
     ["Readings", String(sweep.count)],
     ["Lowest and highest", `${shown(sweep.leastFpm)}, ${shown(sweep.mostFpm)}`],
@@ -69,11 +91,7 @@ export function SweepFacts({ sweep, units }: SweepFactsProps) {
           </div>
         ))}
       </dl>
-      {doubts(sweep, shown).map((doubt) => (
-        <p key={doubt} class="vs-flag">
-          {doubt}
-        </p>
-      ))}
+      <SweepDoubts sweep={sweep} units={units} />
     </>
   );
 }

@@ -1,23 +1,19 @@
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import type { UnitSystemName } from "../../core/index.js";
-import { metersPerSecondFromFpm } from "../../core/index.js";
-import type { LogSeries } from "../../logger/index.js";
+import type { LogSegment, LogSeries } from "../../logger/index.js";
 import { TextField } from "../controls/text-field.js";
 import { LogPlot } from "./log-plot.js";
+import { SweepCount } from "./sweep-count.js";
 import { SweepFacts } from "./sweep-facts.js";
+import { SweepList } from "./sweep-list.js";
+import { isLasting, type TakenLogSweep, takenLogSweep } from "./taken-log-sweep.js";
 import type { OpenLog } from "./use-log.js";
-
-/** A sweep as the list of sweeps takes it: in the job's unit. */
-export interface TakenLogSweep {
-  readonly velocity: string;
-  readonly seconds: string;
-}
 
 interface SweepPickerProps {
   readonly series: LogSeries;
   readonly logger: NonNullable<OpenLog["logger"]>;
   readonly units: UnitSystemName;
-  readonly onTake: (sweep: TakenLogSweep) => void;
+  readonly onTake: (sweeps: readonly TakenLogSweep[]) => void;
 }
 
 const MOMENT_ERROR = "Enter seconds after the first row, or a time of day, h:mm:ss.";
@@ -61,25 +57,27 @@ function Mark({ label, text, moment, most, step, onSet }: MarkProps) {
   );
 }
 
+interface OwnSweepProps extends SweepPickerProps {
+  /** The only sweep that was found; null where there are several, and whole is where to begin. */
+  readonly suggested: LogSegment | null;
+}
+
 /** Start and end on the plot, what lies between them, and the way into the list of sweeps. */
-export function SweepPicker({ series, logger, units, onTake }: SweepPickerProps) {
-  const suggested = logger.suggestedSweep(series);
+function OwnSweep({ series, logger, units, suggested, onTake }: OwnSweepProps) {
   const [typed, setTyped] = useState<{ readonly from?: string; readonly to?: string }>({});
-  if (suggested === null) return null;
-  const fromText = typed.from ?? String(rounded(suggested.fromSeconds));
-  const toText = typed.to ?? String(rounded(suggested.toSeconds));
+  const last = Math.max(series.rowSeconds.at(-1) ?? 0, 0);
+  const fromText = typed.from ?? String(rounded(suggested?.fromSeconds ?? 0));
+  const toText = typed.to ?? String(rounded(suggested?.toSeconds ?? last));
   const [from, to] = [logger.logMoment(fromText, series), logger.logMoment(toText, series)];
   // The fields show hundredths, and a reading a thousandth beyond one of them still belongs to it.
   const sweep = from === null || to === null ? null : logger.logSweep(series, from - 0.005, to + 0.005);
-  const last = Math.max(series.rowSeconds.at(-1) ?? 0, 0);
   const slider = { most: last, step: rounded(Math.max(series.usualIntervalSeconds ?? 1, 0.01)) };
+  const isOwn = suggested === null || typed.from !== undefined || typed.to !== undefined;
   return (
     <>
-      <LogPlot series={series} fromSeconds={from ?? 0} toSeconds={to ?? last} units={units} />
+      <LogPlot series={series} taken={[{ fromSeconds: from ?? 0, toSeconds: to ?? last }]} units={units} />
       <p class="vs-hint">
-        {typed.from === undefined && typed.to === undefined
-          ? `Suggested. ${suggested.reason}`
-          : "Start and end as you chose."}{" "}
+        {isOwn ? "Start and end as you choose." : `Suggested. ${logger.suggestedSweep(series, suggested).reason}`}{" "}
         Seconds count from the first row, {series.startText}.
       </p>
       <div class="vs-pair">
@@ -100,18 +98,32 @@ export function SweepPicker({ series, logger, units, onTake }: SweepPickerProps)
       <button
         type="button"
         class="vs-button vs-main"
-        disabled={sweep === null || sweep.durationSeconds <= 0}
-        onClick={() => {
-          if (sweep === null) return;
-          const mean = units === "si" ? metersPerSecondFromFpm(sweep.meanFpm) : sweep.meanFpm;
-          onTake({
-            velocity: String(Number(mean.toFixed(units === "si" ? 3 : 1))),
-            seconds: String(Number(sweep.durationSeconds.toFixed(1))),
-          });
-        }}
+        disabled={sweep === null || !isLasting(sweep)}
+        onClick={() => sweep !== null && onTake([takenLogSweep(sweep, units)])}
       >
         Take as sweep
       </button>
+    </>
+  );
+}
+
+/** The sweeps of one probe: a question where their number is in doubt, one with its marks, or several to choose from. */
+export function SweepPicker(props: SweepPickerProps) {
+  const { series, logger, units, onTake } = props;
+  const [wanted, setWanted] = useState<number | undefined>(undefined);
+  const { taken, question, ways } = useMemo(() => logger.logSegments(series, wanted), [logger, series, wanted]);
+  const [first] = ways;
+  if (first === undefined) return null;
+  if (taken === null) return <SweepCount question={question} ways={ways} onChoose={setWanted} />;
+  const [only, another] = taken.segments;
+  if (only !== undefined && another === undefined) return <OwnSweep {...props} suggested={only} />;
+  return (
+    <>
+      <SweepList key={taken.segments.length} series={series} parting={taken} units={units} onTake={onTake} />
+      <details class="vs-details">
+        <summary>One sweep, with start and end by hand</summary>
+        <OwnSweep {...props} suggested={null} />
+      </details>
     </>
   );
 }

@@ -16,20 +16,29 @@ export interface OpenLog {
   readonly failure: string | null;
 }
 
-/** Reads a log anew whenever another file is chosen or a finding is answered. What reads logs loads with the first one. */
-export function useLog(file: LogFile | null, choices: LogChoices): OpenLog {
+type BookReader = typeof import("../../workbook/logged/index.js");
+
+const NOT_LOADED = "Logs cannot be read: a part of the pane did not load. Open it again.";
+
+/**
+ * Reads a log anew whenever a finding is answered. What reads logs loads with the first one, and what reads workbooks
+ * with the first log that is one.
+ */
+export function useLog(file: LogFile, choices: LogChoices): OpenLog {
   const [logger, setLogger] = useState<Logger | null>(null);
+  const [books, setBooks] = useState<BookReader | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
-  const isWanted = file !== null;
   useEffect(() => {
-    if (!isWanted || logger !== null) return;
-    import("../../logger/index.js").then(setLogger, () =>
-      setFailure("Logs cannot be read: a part of the pane did not load. Open it again."),
-    );
-  }, [isWanted, logger]);
-  const log = useMemo(
-    () => (file === null || logger === null ? null : logger.readLog(file.bytes, choices, TextDecoder)),
-    [file, logger, choices],
-  );
+    import("../../logger/index.js").then(setLogger, () => setFailure(NOT_LOADED));
+  }, []);
+  const isBook = logger?.isPacked(file.bytes) === true;
+  useEffect(() => {
+    if (isBook) import("../../workbook/logged/index.js").then(setBooks, () => setFailure(NOT_LOADED));
+  }, [isBook]);
+  const log = useMemo(() => {
+    if (logger === null || (isBook && books === null)) return null;
+    const open = books === null ? undefined : (bytes: Uint8Array) => books.openLogBook(bytes, file.name);
+    return logger.readLog(file.bytes, choices, TextDecoder, open);
+  }, [file, logger, books, isBook, choices]);
   return { log, logger, failure };
 }

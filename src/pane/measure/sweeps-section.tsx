@@ -62,7 +62,12 @@ export function SweepsSection({ draft, dispatch, job }: MeasureProps) {
       <button type="button" class="vs-button" onClick={() => dispatch({ type: "add sweep" })}>
         Add a sweep timed elsewhere
       </button>
-      <LoggerFile units={job.units} onTake={(sweep) => dispatch({ type: "take sweep", sweep })} />
+      <LoggerFile
+        units={job.units}
+        onTake={(sweeps) => {
+          for (const sweep of sweeps) dispatch({ type: "take sweep", sweep });
+        }}
+      />
       {agreement?.differencePercent != null && (
         <p class="vs-understood" role="status">
           The sweeps differ by {agreement.differencePercent.toFixed(1)} %: {agreement.word}.

@@ -1,0 +1,1 @@
+export { openLogBook } from "./open-log-book.js";
