@@ -1,6 +1,7 @@
 import { asked, assumed, type Finding, found, given, isOffered } from "./finding.js";
-import { columnChoices, type LogColumn, namedColumn, shortened } from "./log-columns.js";
+import { columnChoices, type LogColumn, namedColumn } from "./log-columns.js";
 import { isNumberLike, logNumber } from "./log-number.js";
+import { shortened } from "./shortened.js";
 import { isDateOnly, isTimeLike, TIME_FORMATS, type TimeFormat } from "./time-format.js";
 
 /** What people call a column of times, in the languages that logs are met in. From memory, unverified. */

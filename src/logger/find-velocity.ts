@@ -1,6 +1,7 @@
 import { asked, assumed, type Finding, found, given } from "./finding.js";
-import { columnChoices, columnLabel, type LogColumn, namedColumn, shortened } from "./log-columns.js";
+import { columnChoices, columnLabel, type LogColumn, namedColumn } from "./log-columns.js";
 import type { LogRow } from "./log-rows.js";
+import { shortened } from "./shortened.js";
 import { unitFromMetersPerSecond, VELOCITY_UNITS, type VelocityUnitName, velocityUnit } from "./velocity-unit.js";
 
 /** What people call a column of velocities, in the languages that logs are met in. From memory, unverified. */

@@ -2,6 +2,7 @@ import type { FindingChoice } from "./finding.js";
 import { LOG_LIMITS, LogProblem } from "./log-limits.js";
 import { isNumberLike } from "./log-number.js";
 import type { LogTable } from "./log-table.js";
+import { shortened } from "./shortened.js";
 import { isTimeLike } from "./time-format.js";
 import { type VelocityUnitName, velocityUnit, velocityUnitIn } from "./velocity-unit.js";
 
@@ -10,9 +11,6 @@ const SAMPLE_ROWS = 400;
 
 /** A longer name of a column is a text that stands above it. */
 const MOST_NAME = 200;
-
-/** So much of a field is named to a person. */
-const MOST_SHOWN = 40;
 
 /** One column of a log, as far as its name and its first rows tell. */
 export interface LogColumn {
@@ -77,11 +75,6 @@ export function logColumns({ sample: rows, header, firstRow }: LogTable): readon
 export function columnLabel({ name, index, sample }: LogColumn): string {
   if (name !== "") return `${index + 1}: ${name}`;
   return sample[0] === undefined ? `column ${index + 1}` : `column ${index + 1}, such as ${shortened(sample[0])}`;
-}
-
-/** A field as it is named to a person. */
-export function shortened(field: string): string {
-  return field.length > MOST_SHOWN ? `${field.slice(0, MOST_SHOWN)}…` : field;
 }
 
 export function columnChoices(columns: readonly LogColumn[]): readonly FindingChoice[] {

@@ -1,9 +1,9 @@
 import { isDataRow, isFilledRow as isFilled } from "./data-row.js";
 import { asked, assumed, type Finding, found, given, isOffered } from "./finding.js";
-import { shortened } from "./log-columns.js";
 import { type DecimalMark, isNumberLike } from "./log-number.js";
 import type { LogRow } from "./log-rows.js";
 import type { LogSource } from "./log-source.js";
+import { shortened } from "./shortened.js";
 import { isTimeLike } from "./time-format.js";
 
 /** Rarest inside a number first: where two signs part the lines equally well, the earlier one does. */
