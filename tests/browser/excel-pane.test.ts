@@ -97,9 +97,11 @@ describe("the pane in Excel", () => {
     await page.getByRole("tab", { name: "Start" }).click();
     await page.getByRole("tab", { name: "Measure" }).click();
     await page.locator(".vs-known", { hasText: "Row 21, S1: 8 in round, factor 0.8." }).waitFor();
-    expect(await page.getByLabel("Height").inputValue()).toBe("1' 6\"");
+    // What was typed for no row stays there: this row starts empty.
+    expect(await page.getByLabel("Diameter", { exact: true }).inputValue()).toBe("");
+    expect(await page.getByRole("radio", { name: "At a face" }).isChecked()).toBe(true);
     await page.getByRole("button", { name: "Use this size" }).press("Enter");
-    await page.locator(".vs-known", { hasText: "It stands in the fields below." }).waitFor();
+    await page.locator(".vs-known", { hasText: "Copied below." }).waitFor();
     expect(await page.getByLabel("Diameter", { exact: true }).inputValue()).toBe("8");
     expect(await page.getByLabel("Factor", { exact: true }).inputValue()).toBe("0.8");
   });

@@ -1,4 +1,4 @@
-import type { Finding } from "../../workbook/index.js";
+import { type Finding, type FindingKind, fillFormulas } from "../../workbook/index.js";
 import { ActionButton } from "../controls/action-button.js";
 import { Section } from "../controls/section.js";
 import { failureMessage } from "../shell/message.js";
@@ -7,6 +7,9 @@ import { findingCounts, findingsBySheet } from "./findings-by-sheet.js";
 import { RepairOffer } from "./repair-offer.js";
 import { useFindings } from "./use-findings.js";
 import "./check.css";
+
+/** Findings of rows that lack formulas which the pane can fill in. */
+const FILLED: ReadonlySet<FindingKind> = new Set(["row-without-formulas", "rows-below-table"]);
 
 /** What makes the workbook's airflows wrong, cell by cell. */
 export function CheckTab() {
@@ -19,6 +22,13 @@ export function CheckTab() {
     void run(async () => {
       await host.select({ sheet, range: cell });
       return null;
+    });
+
+  const fill = ({ sheet, cell }: Finding) =>
+    run(async () => {
+      const count = await fillFormulas(host, { sheet, range: cell });
+      await check();
+      return `Filled ${count} ${count === 1 ? "formula" : "formulas"} into ${cell.replace(/[A-Z]+/g, "")} of “${sheet}”.`;
     });
 
   return (
@@ -65,6 +75,9 @@ export function CheckTab() {
                   </span>
                   <span>{finding.problem}</span> <span class="vs-finding-action">{finding.action}</span>
                 </button>
+                {FILLED.has(finding.kind) && (
+                  <ActionButton onPress={() => void fill(finding)}>Fill in the formulas</ActionButton>
+                )}
               </li>
             ))}
           </ul>

@@ -1,17 +1,24 @@
-import { type CheckReport, FINDING_KINDS, type Finding } from "./finding.js";
+import { type CheckReport, FINDING_KINDS, type Finding, type FindingKind } from "./finding.js";
 import { callsVane, indexWorkbook, type PlacedFormula, type WorkbookIndex } from "./formulas/workbook-index.js";
+import { checkAirflows } from "./kinds/check-airflows.js";
 import { checkAreas } from "./kinds/check-areas.js";
 import { checkDesigns } from "./kinds/check-designs.js";
 import { checkErrors } from "./kinds/check-errors.js";
 import { checkFactorRange } from "./kinds/check-factor-range.js";
 import { checkFactorTwice } from "./kinds/check-factor-twice.js";
+import { checkLoads } from "./kinds/check-loads.js";
+import { checkNames } from "./kinds/check-names.js";
 import { checkPoints } from "./kinds/check-points.js";
 import { checkReadings } from "./kinds/check-readings.js";
 import { checkReplaced } from "./kinds/check-replaced.js";
+import { checkRows } from "./kinds/check-rows.js";
+import { checkSigns } from "./kinds/check-signs.js";
+import { checkSizes } from "./kinds/check-sizes.js";
 import { checkStuck } from "./kinds/check-stuck.js";
 import { checkTaken } from "./kinds/check-taken.js";
 import { checkVelocities } from "./kinds/check-velocities.js";
 import { type Draft, spelled } from "./kinds/draft.js";
+import { type CheckedList, checkedLists } from "./listed/checked-lists.js";
 import type { CheckedWorkbook } from "./source/checked-workbook.js";
 
 const CHECKS: readonly ((index: WorkbookIndex) => readonly Draft[])[] = [
@@ -25,7 +32,19 @@ const CHECKS: readonly ((index: WorkbookIndex) => readonly Draft[])[] = [
   checkDesigns,
   checkPoints,
   checkReplaced,
+  checkSigns,
+  checkLoads,
 ];
+
+/** What only the list tells, of which a row is a part. */
+const LIST_CHECKS: readonly ((index: WorkbookIndex, lists: readonly CheckedList[]) => readonly Draft[])[] = [
+  checkNames,
+  checkRows,
+  checkSizes,
+];
+
+/** Kinds that say nothing of a row's figures. */
+const NAMES: ReadonlySet<FindingKind> = new Set(["unknown-room", "unknown-system", "unknown-kind", "repeated-tag"]);
 
 /** By sheet, row and column; on one cell in the order of the kinds. */
 function inOrder(a: Draft, b: Draft): number {
@@ -50,6 +69,17 @@ function onceOnly(drafts: readonly Draft[]): readonly Draft[] {
   });
 }
 
+/** Whether something in the same row is wrong already, and makes its airflow wrong. */
+function isTold({ sheet, range }: Draft, others: readonly Draft[]): boolean {
+  return others.some(
+    (other) =>
+      other.sheet === sheet &&
+      other.range.firstRow <= range.firstRow &&
+      other.range.lastRow >= range.firstRow &&
+      !NAMES.has(other.kind),
+  );
+}
+
 /**
  * Looks through a workbook for what makes its airflows wrong, and never stops at the first finding.
  *
@@ -60,7 +90,10 @@ function onceOnly(drafts: readonly Draft[]): readonly Draft[] {
  */
 export function checkWorkbook(workbook: CheckedWorkbook): CheckReport {
   const index = indexWorkbook(workbook);
-  const found = CHECKS.flatMap((check) => check(index));
+  const lists = checkedLists(index);
+  const causes = [...CHECKS.flatMap((check) => check(index)), ...LIST_CHECKS.flatMap((check) => check(index, lists))];
+  // An airflow is doubted where nothing else in its row says why it is what it is.
+  const found = [...causes, ...checkAirflows(index, lists).filter((draft) => !isTold(draft, causes))];
   const explained = new Set<PlacedFormula>(found.flatMap(({ explains }) => explains ?? []));
   const drafts = onceOnly([...found, ...checkErrors(index, explained)].sort(inOrder));
   return {

@@ -14,6 +14,18 @@ export const FINDING_KINDS = [
   "too-few-points",
   "verdict-overridden",
   "formula-replaced",
+  "size-in-other-unit",
+  "reading-of-other-sign",
+  "result-not-from-inputs",
+  "airflow-far-from-design",
+  "unknown-room",
+  "unknown-system",
+  "unknown-kind",
+  "repeated-tag",
+  "load-missing",
+  "row-without-formulas",
+  "rows-below-table",
+  "left-without-found",
   "error-value",
 ] as const;
 

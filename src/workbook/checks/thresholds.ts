@@ -43,3 +43,30 @@ export const MOST_OVERWRITTEN_IN_A_RUN = 3;
 
 /** How many formulas of one form a column must have before a constant in it is doubted. Own choice. */
 export const LEAST_FORMULAS_OF_A_COLUMN = 2;
+
+/** Fewer readings than these do not show which sign is the odd one. Own choice. */
+export const LEAST_READINGS_WITH_A_SIGN = 3;
+
+/**
+ * A reading of the other sign is doubted from this part of the others' median on: eddies near a wall or a vane are
+ * slower. Own choice.
+ */
+export const OTHER_SIGN_TO_OTHERS_RATIO = 0.5;
+
+/** Airflow over design beyond which something was mistyped or misread, however bad the balance. Own choice. */
+export const FAR_ABOVE_DESIGN_RATIO = 3;
+
+/** Airflow over design below which the same holds; a dead outlet is 0 and no slip. Own choice. */
+export const FAR_BELOW_DESIGN_RATIO = 0.1;
+
+/** Airflow over design that makes a size doubtful: inches for millimeters differ by 645, for feet by 144. Own choice. */
+export const SIZE_DOUBT_RATIO = 10;
+
+/** A size in another unit is told when it would bring the airflow this near to design. Own choice. */
+export const SIZE_FITS_RATIO = 2.5;
+
+/** An opening smaller than this is doubted: 2 in by 2 in, less than the smallest register. Own choice. */
+export const LEAST_PLAUSIBLE_AREA_FT2 = 4 / 144;
+
+/** How far an airflow may lie from what its row's own inputs give before it does not follow from them. Own choice. */
+export const FOLLOWS_INPUTS_RATIO = 0.01;

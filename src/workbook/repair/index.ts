@@ -1,3 +1,4 @@
+export { fillFormulas } from "./fill-formulas.js";
 export { type FormulaRun, formulaRuns } from "./formula-runs.js";
 export type { RepairOutcome, UnrepairedSheet } from "./repair-outcome.js";
 export {

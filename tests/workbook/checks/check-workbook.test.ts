@@ -5,7 +5,7 @@ import { outletRows, PLANTED } from "./planted-faults.js";
 
 describe("a fault planted in a contractor's own sheet", () => {
   it.each(PLANTED)("$title is found, at its cell and nowhere else, in a file and in the page", async (planted) => {
-    const sheets = { "Floor 1": planted.cells };
+    const sheets = { "Floor 1": planted.cells, ...planted.others };
     const inFile = await foundInFile(sheets);
     expect(inFile.map(({ kind, sheet, cell }) => [kind, sheet, cell])).toEqual([
       [planted.kind, "Floor 1", planted.cell],
@@ -17,7 +17,22 @@ describe("a fault planted in a contractor's own sheet", () => {
 
   it("has an example for every kind but those that only a file or our own sheets can show", () => {
     const planted = new Set(PLANTED.map(({ kind }) => kind));
-    expect(FINDING_KINDS.filter((kind) => !planted.has(kind))).toEqual(["stuck-formula", "unfinished-row"]);
+    expect(FINDING_KINDS.filter((kind) => !planted.has(kind))).toEqual([
+      "stuck-formula",
+      "unfinished-row",
+      "rows-below-table",
+    ]);
+  });
+
+  it("is told of outlets below a table, which only a file and Excel know", async () => {
+    const cells = outletRows(5);
+    const columns = [..."ABCDEFGHIJKL"].map((letter) => String(cells[`${letter}1`]));
+    const table = { name: "Outlets", range: "A1:L4", columns };
+    const found = await foundInFile({ "Floor 1": cells }, {}, [table]);
+    expect(found.map(({ kind, cell }) => `${cell} ${kind}`)).toEqual(["A5:A6 rows-below-table"]);
+    expect(found[0]?.problem).toContain("2 outlets below the table, which ends in row 4");
+    const whole = { ...table, range: "A1:L6" };
+    expect(await foundInFile({ "Floor 1": cells }, {}, [whole])).toEqual([]);
   });
 
   it("is missing from a sheet in order", async () => {

@@ -21,7 +21,7 @@ async function found(plan: TemplatePlan, entries: Entries) {
 
 /** What the demonstration job leaves out on purpose; everything else in it is in order. */
 const LEFT_OUT: Readonly<Record<TemplateId, readonly string[]>> = {
-  "room-balance": [],
+  "room-balance": ["Rooms!D10 load-missing"],
   "duct-traverse": [],
   "face-sweep": ["Face sweep!N18:Q18 unfinished-row"],
   "before-after": [],

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { foundInFile, type GivenCells } from "./given-workbook.js";
-import { outletRows } from "./planted-faults.js";
+import { adjustedRows, namedRows, outletRows, ROOMS } from "./planted-faults.js";
 
 const without = (cells: GivenCells, ...addresses: readonly string[]): GivenCells =>
   Object.fromEntries(Object.entries(cells).filter(([at]) => !addresses.includes(at)));
@@ -55,7 +55,22 @@ describe("what only looks like a fault stays quiet", () => {
     ["an area of our own function, however large", areas("=VANE.OPENING.RECT(144,144)")],
     ["slow air among faster", { ...outletRows(2), F2: 45, G2: 38 }],
     ["a nearly dead spot of 1 fpm among 400", { ...outletRows(1), G2: 0.6 }],
-    ["air that runs backwards", { ...outletRows(1), G2: -390 }],
+    ["a slow eddy that runs backwards", { ...outletRows(1), G2: -60 }],
+    ["air that runs backwards at half of the points", { ...outletRows(1), F2: -400, G2: -390 }],
+    ["air that runs backwards at every point", { ...outletRows(1), F2: -400, G2: -390, H2: -410, I2: -380 }],
+    [
+      "names in another case, which totals do not tell apart",
+      namedRows(3, { M3: "SUPPLY", N3: "kitchen", O3: "ahu-1" }),
+    ],
+    ["rooms that differ in a number", namedRows(3, { N3: "Kitchen 2" })],
+    ["one tag in two jobs of a list", { ...outletRows(2), A3: "S-1", M1: "Job number", M2: "J-1", M3: "J-2" }],
+    ["a row that nobody has begun", without(outletRows(4), ...row(outletRows(4), 4, "FGHIJKL"))],
+    ["an outlet as found that was not adjusted", without(adjustedRows(3), "H3", "I3")],
+    ["a large grille that fits its design", { ...outletRows(1), B2: 72, C2: 48, E2: 7100 }],
+    ["a small slot that fits its design", { ...outletRows(1), B2: 12, C2: 0.5, E2: 12.4 }],
+    ["an outlet far above a design that it can have", { ...outletRows(1), E2: 70 }],
+    ["a dead outlet", { ...without(outletRows(1), "K2", "L2"), F2: 0, G2: 0, H2: 0, I2: 0 }],
+    ["an airflow that is corrected for the density", { ...outletRows(1), J2: `${outletRows(1)["J2"]}*1.04` }],
     ["a fast duct in m/s", { A1: 14.2, A2: 15, B1: '=VANE.AIRFLOW.FACE(300,300,A1:A2,1,COUNT(A1:A2),"si")' }],
     ["pressures, which are small numbers", { A1: 0.06, A2: 0.05, B1: "=VANE.TRAVERSE.PRESSURE(A1:A2,0,COUNT(A1:A2))" }],
     ["a verdict guarded while the design is missing", { A1: "=VANE.AIRFLOW(400,0.5)", C1: '=IF(B1="","",A1/B1)' }],
@@ -70,6 +85,15 @@ describe("what only looks like a fault stays quiet", () => {
     ],
   ])("%s", async (_what, cells) => {
     expect(await kindsIn(cells)).toEqual([]);
+  });
+
+  it("names that the tables of rooms and systems have, and loads that are all there or set by hand", async () => {
+    const kinds = async (rooms: GivenCells) =>
+      (await foundInFile({ Balance: namedRows(3, { N3: "hall" }), ...ROOMS, Rooms: rooms })).map(({ kind }) => kind);
+    const rooms = ROOMS["Rooms"] ?? {};
+    expect(await kinds(rooms)).toEqual([]);
+    expect(await kinds({ ...without(rooms, "C3"), D3: 200 })).toEqual([]);
+    expect(await kinds(without(rooms, "C2", "C3"))).toEqual([]);
   });
 
   it("but the same plan with a reading less is found", async () => {

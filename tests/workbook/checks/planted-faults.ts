@@ -1,11 +1,13 @@
 import type { FindingKind } from "../../../src/workbook/index.js";
-import type { GivenCells } from "./given-workbook.js";
+import type { GivenCells, GivenSheets } from "./given-workbook.js";
 
 /** A contractor's own sheet with one fault in it, and what must be found where. */
 export interface PlantedFault {
   readonly title: string;
   readonly kind: FindingKind;
   readonly cells: GivenCells;
+  /** Further sheets, in order. */
+  readonly others?: GivenSheets;
   readonly cell: string;
   /** Words that the problem and the action must hold. */
   readonly says: readonly [problem: RegExp, action: RegExp];
@@ -33,6 +35,63 @@ export function outletRows(count: number, taken = true): GivenCells {
       [`J${row}`]: `=VANE.AIRFLOW.FACE(B${row},C${row},F${row}:I${row},D${row}${taken ? `,COUNT(F${row}:I${row})` : ""})`,
       [`K${row}`]: `=VANE.DESIGN.PERCENT(J${row},E${row})`,
       [`L${row}`]: `=VANE.DESIGN.VERDICT(J${row},E${row},10,10)`,
+    });
+  }
+  return cells;
+}
+
+/** The same outlets with what each is called: the same in every row, unless a test changes one. */
+export function namedRows(count: number, changes: GivenCells = {}): GivenCells {
+  const cells: Record<string, number | string | boolean> = {
+    ...outletRows(count),
+    M1: "Kind",
+    N1: "Room",
+    O1: "System",
+  };
+  for (let row = 2; row < 2 + count; row += 1) {
+    Object.assign(cells, { [`M${row}`]: "supply", [`N${row}`]: "Kitchen", [`O${row}`]: "AHU-1" });
+  }
+  return { ...cells, ...changes };
+}
+
+/** The rooms and systems that `namedRows` names. */
+export const ROOMS: GivenSheets = {
+  Rooms: {
+    A1: "Room",
+    B1: "System",
+    C1: "Cooling load",
+    D1: "Design set",
+    A2: "Kitchen",
+    B2: "AHU-1",
+    C2: 4000,
+    A3: "Hall",
+    B3: "AHU-1",
+    C3: 2000,
+  },
+  Systems: { A1: "System", B1: "Supply design", A2: "AHU-1", B2: 1200 },
+};
+
+/** Outlets as found and as left, two readings each. */
+export function adjustedRows(count: number): GivenCells {
+  const cells: Record<string, number | string> = {};
+  ["Outlet", "Width", "Height", "Factor", "Design", "B1", "B2", "A1", "A2", "Airflow before", "Airflow after"].forEach(
+    (header, index) => {
+      cells[`${"ABCDEFGHIJK".charAt(index)}1`] = header;
+    },
+  );
+  for (let row = 2; row < 2 + count; row += 1) {
+    Object.assign(cells, {
+      [`A${row}`]: `S-${row - 1}`,
+      [`B${row}`]: 14,
+      [`C${row}`]: 6,
+      [`D${row}`]: 0.75,
+      [`E${row}`]: 175,
+      [`F${row}`]: 300,
+      [`G${row}`]: 320,
+      [`H${row}`]: 400,
+      [`I${row}`]: 390,
+      [`J${row}`]: `=VANE.AIRFLOW.FACE(B${row},C${row},F${row}:G${row},D${row},COUNT(F${row}:G${row}))`,
+      [`K${row}`]: `=VANE.AIRFLOW.FACE(B${row},C${row},H${row}:I${row},D${row},COUNT(H${row}:I${row}))`,
     });
   }
   return cells;
@@ -355,5 +414,128 @@ export const PLANTED: readonly PlantedFault[] = [
     cells: { A1: "=1/0", B1: "=VANE.AIRFLOW(A1,0.5)" },
     cell: "B1",
     says: [/A1 shows #DIV\/0!/, /A1/],
+  },
+  {
+    title: "a size typed in mm where inches belong",
+    kind: "size-in-other-unit",
+    cells: { ...outletRows(3), B3: 356, C3: 152 },
+    cell: "B3:C3",
+    says: [
+      /356 × 152 in makes the area 375.8 ft².* mm would make it 173.6 cfm for a design of 175 cfm/,
+      /measured in mm, enter 14.02 × 5.984 in/,
+    ],
+  },
+  {
+    title: "a size typed in feet where inches belong",
+    kind: "size-in-other-unit",
+    cells: { ...outletRows(3), B3: 1.17, C3: 0.5 },
+    cell: "B3:C3",
+    says: [/airflow 1.2.* cfm/, /measured in ft, enter 14.04 × 6 in/],
+  },
+  {
+    title: "a minus before one reading",
+    kind: "reading-of-other-sign",
+    cells: { ...outletRows(3), G3: -420 },
+    cell: "G3",
+    says: [/-420 is negative/, /Read that point again/],
+  },
+  {
+    title: "an airflow from the readings of the row above",
+    kind: "result-not-from-inputs",
+    cells: {
+      ...outletRows(4),
+      F3: 500,
+      J3: "=VANE.AIRFLOW.FACE(B3,C3,F2:I2,D3,COUNT(F2:I2))",
+    },
+    cell: "J3",
+    says: [/airflow is 173.9, but .* own row give 184.8/, /Copy the formula/],
+  },
+  {
+    title: "a reading of ten times the others' row, far above the design",
+    kind: "airflow-far-from-design",
+    cells: { ...outletRows(3), E3: 17 },
+    cell: "J3",
+    says: [/1023 % of its design: 173.9 for 17/, /mistyped/],
+  },
+  {
+    title: "a room that the table of rooms does not have",
+    kind: "unknown-room",
+    cells: namedRows(4, { N3: "Kitchn" }),
+    others: ROOMS,
+    cell: "N3",
+    says: [/no room “Kitchn”/, /If “Kitchen” is meant/],
+  },
+  {
+    title: "a room with a space behind it",
+    kind: "unknown-room",
+    cells: namedRows(4, { N3: "Kitchen " }),
+    others: ROOMS,
+    cell: "N3",
+    says: [/no room “Kitchen ”/, /Enter “Kitchen” without other spaces/],
+  },
+  {
+    title: "a room spelled in two ways where no table names the rooms",
+    kind: "unknown-room",
+    cells: namedRows(4, { N4: "kit-chen" }),
+    cell: "N4",
+    says: [/“kit-chen” here and “Kitchen” elsewhere/, /spell it the same/],
+  },
+  {
+    title: "a system that the table of systems does not have",
+    kind: "unknown-system",
+    cells: namedRows(4, { O3: "AHU1" }),
+    others: ROOMS,
+    cell: "O3",
+    says: [/no system “AHU1”/, /“AHU-1” is meant/],
+  },
+  {
+    title: "a system of a room that is cut off",
+    kind: "unknown-system",
+    cells: { ...ROOMS["Rooms"], B3: "AH", C2: 4000 },
+    others: { Systems: ROOMS["Systems"] ?? {} },
+    cell: "B3",
+    says: [/no system “AH”/, /add it there/],
+  },
+  {
+    title: "a kind that there is not",
+    kind: "unknown-kind",
+    cells: namedRows(4, { M3: "suply" }),
+    cell: "M3",
+    says: [/“suply” is no kind/, /supply is meant/],
+  },
+  {
+    title: "an outlet without a kind",
+    kind: "unknown-kind",
+    cells: without(namedRows(4), "M3"),
+    cell: "M3",
+    says: [/does not say what kind/, /supply, return, exhaust, outside air/],
+  },
+  {
+    title: "a tag twice",
+    kind: "repeated-tag",
+    cells: { ...outletRows(4), A5: "s-2" },
+    cell: "A5",
+    says: [/already in row 3/, /tag of its own/],
+  },
+  {
+    title: "a room without its load on a system shared by load",
+    kind: "load-missing",
+    cells: without({ ...ROOMS["Rooms"], A4: "Bath", B4: "AHU-1", C4: 1000 }, "C3"),
+    cell: "C3",
+    says: [/Hall has no cooling load/, /design airflow/],
+  },
+  {
+    title: "an inserted row without its formulas",
+    kind: "row-without-formulas",
+    cells: without(outletRows(5), "J4", "K4", "L4"),
+    cell: "J4",
+    says: [/none of the formulas/, /fill them in/],
+  },
+  {
+    title: "an airflow as left without one as found",
+    kind: "left-without-found",
+    cells: without(adjustedRows(3), "F3", "G3"),
+    cell: "J3",
+    says: [/none as found/, /readings as found/],
   },
 ];

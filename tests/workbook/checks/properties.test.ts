@@ -70,7 +70,7 @@ describe("checking any sheet", () => {
       }),
       { numRuns: 150 },
     );
-  }, 20_000);
+  }, 120_000);
 });
 
 describe("several faults in one sheet", () => {
@@ -83,8 +83,8 @@ describe("several faults in one sheet", () => {
     });
     const single = changes.filter(({ changed }) => Object.keys(changed).length === 1);
     expect(single.length).toBeGreaterThan(3);
-    for (const one of single) {
-      for (const other of single) {
+    for (const [index, one] of single.entries()) {
+      for (const other of single.slice(index + 1)) {
         const [first = ""] = Object.keys(one.changed);
         const [second = ""] = Object.keys(other.changed);
         if (first === second || first.slice(1) === second.slice(1)) continue;
@@ -94,5 +94,5 @@ describe("several faults in one sheet", () => {
         );
       }
     }
-  });
+  }, 120_000);
 });

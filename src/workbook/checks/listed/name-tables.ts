@@ -1,0 +1,94 @@
+import { formatAddress } from "../../../xlsx/index.js";
+import type { WorkbookIndex } from "../formulas/workbook-index.js";
+
+/** Names that a table of the workbook defines, such as its rooms: outlets are added up where they spell one of them. */
+export interface NameTable {
+  readonly sheet: number;
+  readonly headerRow: number;
+  /** Columns from 1, by heading in small letters. */
+  readonly columns: ReadonlyMap<string, number>;
+  readonly names: readonly TableName[];
+}
+
+export interface TableName {
+  readonly row: number;
+  /** As it is typed, with every space. */
+  readonly text: string;
+}
+
+/** Nobody puts the headings of such a table lower or further right. */
+const HEADING_ROWS = 60;
+const HEADING_COLUMNS = 60;
+
+interface Wanted {
+  /** The heading over the names. */
+  readonly name: string;
+  /** A heading of the first group and one of each other must be there, none of the last. */
+  readonly oneOf: readonly string[];
+  readonly noneOf: readonly string[];
+}
+
+const WANTED = {
+  rooms: {
+    name: "room",
+    oneOf: ["heating load", "cooling load", "design set", "volume"],
+    noneOf: ["outlet", "kind", "factor"],
+  },
+  systems: {
+    name: "system",
+    oneOf: ["supply design", "fan airflow", "fan design"],
+    noneOf: ["outlet", "room", "kind", "factor"],
+  },
+} as const satisfies Readonly<Record<string, Wanted>>;
+
+function headingsIn(index: WorkbookIndex, sheet: number, row: number): ReadonlyMap<string, number> {
+  const headings = new Map<string, number>();
+  const lastColumn = Math.min(index.sheets[sheet]?.lastColumn ?? 0, HEADING_COLUMNS);
+  for (let column = 1; column <= lastColumn; column += 1) {
+    const value = index.valueAt(sheet, row, column);
+    if (typeof value !== "string") continue;
+    const heading = value
+      .trim()
+      .toLowerCase()
+      .replace(/\s+/g, " ")
+      .replace(/(?:,| \().*$/, "");
+    if (heading !== "" && !headings.has(heading)) headings.set(heading, column);
+  }
+  return headings;
+}
+
+function tableOn(index: WorkbookIndex, sheet: number, { name, oneOf, noneOf }: Wanted): NameTable | undefined {
+  const lastRow = index.sheets[sheet]?.lastRow ?? 0;
+  for (let headerRow = 1; headerRow <= Math.min(lastRow, HEADING_ROWS); headerRow += 1) {
+    const columns = headingsIn(index, sheet, headerRow);
+    const column = columns.get(name);
+    if (column === undefined || !oneOf.some((one) => columns.has(one)) || noneOf.some((one) => columns.has(one)))
+      continue;
+    const names: TableName[] = [];
+    for (let row = headerRow + 1; row <= lastRow; row += 1) {
+      const value = index.valueAt(sheet, row, column);
+      const text = typeof value === "string" || typeof value === "number" ? String(value) : "";
+      if (text.trim() !== "") names.push({ row, text });
+    }
+    return { sheet, headerRow, columns, names };
+  }
+  return undefined;
+}
+
+/** The tables of a workbook that name its rooms, or its systems. A table without a name in it names nothing yet. */
+export function nameTables(index: WorkbookIndex, of: keyof typeof WANTED): readonly NameTable[] {
+  return index.sheets.flatMap((_, sheet) => {
+    const table = tableOn(index, sheet, WANTED[of]);
+    return table === undefined || table.names.length === 0 ? [] : [table];
+  });
+}
+
+/** A cell of a table, as a person reads its place. */
+export function cellIn(
+  table: NameTable,
+  heading: string,
+  row: number,
+): { readonly column: number; readonly text: string } {
+  const column = table.columns.get(heading) ?? 1;
+  return { column, text: formatAddress(row, column) };
+}
