@@ -3,11 +3,21 @@ import { airflow, designVerdict, freeAreaOnBasis, percentOfDesign } from "../cor
 import { assumedBudget } from "./assumed-budget.js";
 import { missingInput, wrongInput } from "./cell-error.js";
 import { asCellError, type CellResult, guard, NOTHING_YET } from "./guard.js";
-import { asBlock, isGiven, readMean, readOptional, readOptionalZero } from "./read-range.js";
+import { asBlock, asSingle, isGiven, readMean, readOptional, readOptionalZero } from "./read-range.js";
 import { readArea } from "./read-size.js";
 import { readUnits, type UnitSystem } from "./unit-system.js";
 
 type Row = readonly unknown[];
+
+/** The cells of one outlet, wherever each of them is. */
+interface OutletCells {
+  readonly width: unknown;
+  readonly height: unknown;
+  readonly factor: unknown;
+  readonly design: unknown;
+  readonly readings: Row;
+  readonly taken: unknown;
+}
 
 /** What every row of the sheet shares. */
 interface SheetRules {
@@ -17,7 +27,13 @@ interface SheetRules {
 }
 
 const RESULT_COLUMNS = 7;
+
+/** Rows of a whole column: what is empty below the last outlet of one is no result. */
+const WHOLE_COLUMN_ROWS = 1_048_576;
 const AIRFLOW_COLUMN = 3;
+
+const WIDTH_MISSING =
+  "width is missing beside a height. Enter both, or a diameter as width; where the heights come first, give the widths as sizes and the heights as heights.";
 
 /** The ± of an airflow by what its factor rests on, everything else being assumed [%]. */
 const DOUBT_PERCENT = {
@@ -28,10 +44,10 @@ const DOUBT_PERCENT = {
 
 /**
  * Results of a whole block of outlets in one call, a row each: area, free area, mean velocity, airflow, ±, percent of
- * design and verdict. A row in which nothing stands stays empty.
+ * design and verdict. A row in which nothing stands stays empty, and so does a row of headings.
  *
  * @customfunction SHEET.OUTLETS
- * @param sizes Two columns: width and height; a row without a height is round [in or mm].
+ * @param sizes Two columns, width and height; or the column of widths alone, with heights at the end. A row without a height is round [in or mm].
  * @param factor Column of free-area factors; 0.75 is assumed where one is blank [ratio].
  * @param design Column of design airflows; percent and verdict stay empty where one is blank [cfm or L/s].
  * @param readings Block of readings, a row an outlet [fpm or m/s].
@@ -39,6 +55,7 @@ const DOUBT_PERCENT = {
  * @param [minus] How far below design is allowed; 10 when left out [%].
  * @param [plus] How far above design is allowed; 10 when left out [%].
  * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
+ * @param [heights] Column of heights where sizes is the column of widths alone; "round" where sizes holds diameters [in or mm].
  * @returns Seven columns, a row an outlet.
  * @roles factor design readings taken units
  */
@@ -51,28 +68,77 @@ export function vaneSheetOutlets(
   minus?: any,
   plus?: any,
   units?: any,
+  heights?: any[][],
 ): any[][] {
   return guard(() => {
     const rows = asBlock(readings);
+    const { widthOf, heightOf } = readSizes(sizes, heights, rows.length);
     const counts = isGivenBlock(taken) ? asBlock(taken) : null;
-    const columns = { sizes: asBlock(sizes), factor: asBlock(factor), design: asBlock(design), taken: counts ?? rows };
+    const columns = { factor: asBlock(factor), design: asBlock(design), taken: counts ?? rows };
     for (const [name, block] of Object.entries(columns)) requireRows(name, block.length, rows.length);
     const rules = {
       system: readUnits(units),
       minusPercent: readOptionalZero("minus", minus, DESIGN_LIMITS.minusPercent),
       plusPercent: readOptionalZero("plus", plus, DESIGN_LIMITS.plusPercent),
     };
-    return rows.map((row, index) =>
-      outletResults(
-        columns.sizes[index] as Row,
-        columns.factor[index]?.[0],
-        columns.design[index]?.[0],
-        row,
-        counts?.[index]?.[0],
-        rules,
-      ),
-    );
+    const outlets = rows.map((row, index) => ({
+      width: widthOf(index),
+      height: heightOf(index),
+      factor: columns.factor[index]?.[0],
+      design: columns.design[index]?.[0],
+      readings: row,
+      taken: counts?.[index]?.[0],
+    }));
+    return usedRows(outlets).map((outlet) => outletResults(outlet, rules));
   });
+}
+
+type ColumnReader = (row: number) => unknown;
+
+/**
+ * Says where the width and the height of a row are.
+ *
+ * @throws {CellError} `#VALUE!` when one column alone leaves open whether its openings are round
+ */
+function readSizes(
+  sizes: unknown,
+  heights: unknown,
+  rowCount: number,
+): { readonly widthOf: ColumnReader; readonly heightOf: ColumnReader } {
+  const block = asBlock(sizes);
+  requireRows("sizes", block.length, rowCount);
+  const columnCount = block[0]?.length ?? 0;
+  const widthOf: ColumnReader = (row) => block[row]?.[0];
+  if (columnCount > 2) {
+    throw wrongInput(
+      `sizes has ${columnCount} columns. Give the two columns width and height, or the widths as sizes and the heights as heights.`,
+    );
+  }
+  if (!isGivenBlock(heights)) {
+    if (columnCount === 2) return { widthOf, heightOf: (row) => block[row]?.[1] };
+    throw wrongInput(
+      'sizes is one column, which does not say whether the openings are round. Add the argument heights: the column of heights, or "round" where sizes holds diameters.',
+    );
+  }
+  if (columnCount === 2) throw wrongInput("sizes holds heights already. Leave heights out, or give sizes one column.");
+  const single = asSingle(heights);
+  if (typeof single === "string" && single.trim().toLowerCase() === "round") return { widthOf, heightOf: () => null };
+  const column = asBlock(heights);
+  requireRows("heights", column.length, rowCount);
+  return { widthOf, heightOf: (row) => column[row]?.[0] };
+}
+
+/** Without the empty rows below the last outlet of whole columns. */
+function usedRows(outlets: readonly OutletCells[]): readonly OutletCells[] {
+  if (outlets.length < WHOLE_COLUMN_ROWS) return outlets;
+  const last = outlets.findLastIndex(({ readings, ...cells }) => [...Object.values(cells), ...readings].some(isGiven));
+  return outlets.slice(0, Math.max(1, last + 1));
+}
+
+/** Whether a row holds words and no number: a heading, its units, a title within the list. */
+function isHeading({ width, height, factor, design, readings }: OutletCells): boolean {
+  const given = [width, height, factor, design, ...readings].filter(isGiven);
+  return given.length > 0 && given.every((cell) => typeof cell === "string");
 }
 
 /** An omitted block reaches some hosts as one blank cell. */
@@ -88,17 +154,11 @@ function requireRows(name: string, has: number, needed: number): void {
 }
 
 /** An error takes the place of the airflow, so that one bad row shows where it is and the others stand. */
-function outletResults(
-  size: Row,
-  factor: unknown,
-  design: unknown,
-  readings: Row,
-  taken: unknown,
-  rules: SheetRules,
-): CellResult[] {
+function outletResults(outlet: OutletCells, rules: SheetRules): CellResult[] {
   const results = new Array<CellResult>(RESULT_COLUMNS).fill(NOTHING_YET);
+  if (isHeading(outlet)) return results;
   try {
-    fillResults(results, size, factor, design, readings, taken, rules);
+    fillResults(results, outlet, rules);
   } catch (thrown) {
     results.fill(NOTHING_YET);
     results[AIRFLOW_COLUMN] = asCellError(thrown);
@@ -109,16 +169,12 @@ function outletResults(
 /** Fills in as many of the seven results as the row allows, from the left. */
 function fillResults(
   results: CellResult[],
-  [width, height]: Row,
-  factor: unknown,
-  design: unknown,
-  readings: Row,
-  taken: unknown,
+  { width, height, factor, design, readings, taken }: OutletCells,
   { system, minusPercent, plusPercent }: SheetRules,
 ): void {
   const velocity = readMean("readings", [readings], taken);
   if (velocity === null && !isGiven(width)) {
-    if (isGiven(height)) throw missingInput("width is missing beside a height. Enter both, or a diameter as width.");
+    if (isGiven(height)) throw missingInput(WIDTH_MISSING);
     return;
   }
   const areaFt2 = readArea(system, width, height);

@@ -1,7 +1,8 @@
 import { extname } from "node:path";
 import type { XlsxCalculation } from "../engine/index.js";
 import { openWorkbookFile, saveWorkbookCopy, saveWorkbookFile } from "../hosts/file/index.js";
-import { patchWorkbook } from "../xlsx/index.js";
+import { holdsMisspelled } from "../workbook/repair/misspelled.js";
+import { openWorkbook, patchWorkbook, type Workbook } from "../xlsx/index.js";
 import { type Command, EXIT, onePositional, UsageError } from "./command.js";
 import {
   OUTPUT_OPTIONS,
@@ -20,28 +21,42 @@ interface Calculated extends XlsxCalculation {
   readonly saved: string | null;
   /** Other names of that file, hard links elsewhere, which keep the old content. */
   readonly namesWithOldContent: number;
+  /** How many formulas were spelled as Excel stores them. */
+  readonly respelledCount: number;
+}
+
+/** A workbook with its formulas spelled as Excel stores them, where some are not. */
+async function respelled(workbook: Workbook): Promise<{ readonly workbook: Workbook; readonly count: number }> {
+  if (!holdsMisspelled(workbook)) return { workbook, count: 0 };
+  const { respelledFormulas } = await import("../workbook/repair/index.js");
+  const edits = respelledFormulas(workbook);
+  return { workbook: openWorkbook(patchWorkbook(workbook, edits), workbook.fileName), count: edits.length };
 }
 
 async function calculateFile(
   path: string,
   output: OutputFile | undefined,
   writes: boolean,
+  keepsSpelling: boolean,
   report: Report,
 ): Promise<Calculated> {
   const { calculateXlsx } = await import("../engine/index.js");
   const file = await openWorkbookFile(path);
   if (output !== undefined) await requireFree(file.path, output, "Leave -o out to save it in place.");
-  const calculation = calculateXlsx(file.workbook, [], (done, total) => report(done, total, "calculating"));
-  if (!writes || (output === undefined && calculation.edits.length === 0)) {
-    return { ...calculation, saved: null, namesWithOldContent: 0 };
+  const { workbook, count: respelledCount } =
+    writes && !keepsSpelling ? await respelled(file.workbook) : { workbook: file.workbook, count: 0 };
+  const calculation = calculateXlsx(workbook, [], (done, total) => report(done, total, "calculating"));
+  const isSame = calculation.edits.length === 0 && respelledCount === 0;
+  if (!writes || (output === undefined && isSame)) {
+    return { ...calculation, saved: null, namesWithOldContent: 0, respelledCount };
   }
   report(1, 1, "saving");
-  const bytes = patchWorkbook(file.workbook, calculation.edits);
+  const bytes = patchWorkbook(workbook, calculation.edits);
   const saved =
     output === undefined
       ? await saveWorkbookFile(file, bytes)
       : await saveWorkbookCopy(output.path, bytes, output.existing);
-  return { ...calculation, saved: saved.path, namesWithOldContent: saved.namesWithOldContent };
+  return { ...calculation, saved: saved.path, namesWithOldContent: saved.namesWithOldContent, respelledCount };
 }
 
 function fate({ saved, edits }: Calculated, output: OutputFile | undefined, writes: boolean): string {
@@ -55,6 +70,11 @@ function print(path: string, calculated: Calculated, output: OutputFile | undefi
   const differ = writes ? "changed" : "would change";
   const results = `${counted(calculatedCount, "formula")} calculated, ${counted(edits.length, "result")} ${differ}.`;
   console.log(`${path}: ${results} ${fate(calculated, output, writes)}`);
+  if (calculated.respelledCount > 0) {
+    console.log(
+      `${counted(calculated.respelledCount, "formula")} spelled as Excel stores them; as typed they show #NAME? there.`,
+    );
+  }
   const { namesWithOldContent: old } = calculated;
   if (old > 0) {
     console.log(
@@ -65,18 +85,25 @@ function print(path: string, calculated: Calculated, output: OutputFile | undefi
 }
 
 export const calcCommand: Command = {
-  usage: "FILE [-o OUT [--replace]] [--dry-run] [--json]",
+  usage: "FILE [-o OUT [--replace]] [--dry-run] [--keep-spelling] [--json]",
   help: [
     "Calculates the VANE formulas of a workbook and what depends on them, and saves it in place.",
-    "Only results change; every other part of the file stays as it is, byte for byte.",
+    "Only results change; every other part of the file stays as it is, byte for byte. A VANE formula that is stored as",
+    "it was typed is spelled as Excel stores it: otherwise Excel shows #NAME?, even with the add-in.",
     "",
     "  -o OUT      saves under another name instead; --replace lets it take the place of a file there",
     "  --dry-run   says what would change and writes nothing",
+    "  --keep-spelling  leaves every formula as it is spelled",
     "  --json      prints the same as data, every cell listed",
     "",
     "Ends with status 1 when a result is an error or the file is refused.",
   ],
-  options: { ...OUTPUT_OPTIONS, "dry-run": { type: "boolean" }, json: { type: "boolean" } },
+  options: {
+    ...OUTPUT_OPTIONS,
+    "dry-run": { type: "boolean" },
+    "keep-spelling": { type: "boolean" },
+    json: { type: "boolean" },
+  },
   async run(args) {
     const path = onePositional(args, "FILE");
     const output = outputFile(args);
@@ -85,7 +112,8 @@ export const calcCommand: Command = {
       if (!writes) throw new UsageError("--dry-run writes nothing, so it takes no -o.");
       requireEnding(output.path, extname(path) || WORKBOOK_ENDING);
     }
-    const calculated = await withProgress((report) => calculateFile(path, output, writes, report));
+    const keepsSpelling = args.options["keep-spelling"] === true;
+    const calculated = await withProgress((report) => calculateFile(path, output, writes, keepsSpelling, report));
     if (args.options["json"] === true) {
       const { saved, namesWithOldContent, calculatedCount, edits, kept, errors } = calculated;
       const changed = edits.map(({ sheet, address, value }) => ({ sheet, address, value }));

@@ -51,7 +51,11 @@ function print(path: string, output: OutputFile, { calculation, handoff }: Hande
   console.log(`${output.path} calculates in any spreadsheet program, without the add-in; ${path} stays as it is.`);
   if (plain.length > 0) console.log(`Replaced by plain formulas, ${counted(plain.length, "cell")}:`);
   printFunctions(plain);
-  const valueLines = values.map(({ sheet, address, functions }) => ({ sheet, address, says: functions.join(", ") }));
+  const valueLines = values.map(({ sheet, address, functions, reasons }) => ({
+    sheet,
+    address,
+    says: `${functions.join(", ")}: ${reasons.join(" ")}`,
+  }));
   printCells(
     `Replaced by their value, ${counted(values.length, "cell")}; they no longer follow the readings`,
     valueLines,

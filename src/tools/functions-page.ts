@@ -18,6 +18,23 @@ const GROUP_TITLES: Readonly<Record<string, string>> = {
   WORKINGS: "Workings",
 };
 
+/** How to call a function where a sheet is not laid out as its arguments are. */
+const RECIPES: Readonly<Record<string, readonly string[]>> = {
+  "SHEET.OUTLETS": [
+    "Columns may be anywhere on the sheet and in any order; every argument has the same rows. Rows of headings and titles stay empty, so that whole columns can be given.",
+    "",
+    "```",
+    "=VANE.SHEET.OUTLETS(B5:C24, D5:D24, E5:E24, F5:I24, J5:J24)",
+    "=VANE.SHEET.OUTLETS(H5:H24, D5:D24, E5:E24, K5:N24, P5:P24,,,, B5:B24)",
+    '=VANE.SHEET.OUTLETS(H5:H24, D5:D24, E5:E24, K5:N24, P5:P24,,,, "round")',
+    "=VANE.SHEET.OUTLETS(B5:C24, D5:D24, E5:E24, CHOOSE({1,2,3},F5:F24,H5:H24,K5:K24), P5:P24)",
+    "```",
+    "",
+    "The first has width and height side by side. In the second the heights are in B, before the widths in H. In the third H holds diameters. In the last the readings are in F, H and K, with other columns between them; where HSTACK is known, `HSTACK(F5:F24,H5:H24,K5:K24)` says the same. P holds the count of each row, here `=COUNT(F5,H5,K5)`.",
+    "",
+  ],
+};
+
 function section(declaration: IFunction): string {
   const rows = declaration.parameters.map(
     ({ name, description, optional }) =>
@@ -36,6 +53,7 @@ function section(declaration: IFunction): string {
     "|---|---|---|",
     ...rows,
     "",
+    ...(RECIPES[declaration.id] ?? []),
   ].join("\n");
 }
 

@@ -55,6 +55,21 @@ describe("vanesheet calc", () => {
     expect(readdirSync(folder)).toEqual(["rooms.xlsx"]);
   });
 
+  it("spells what another program stored as typed as Excel stores it, unless told not to", async () => {
+    put("rooms.xlsx", ROOMS);
+    const formulas = (name: string) => {
+      return [...formulaCellsOf(readSheet(opened(name), "Sheet1"))].map(({ formula }) => formula.text);
+    };
+    const asGiven = formulas("rooms.xlsx");
+    expect((await run("calc", "rooms.xlsx", "-o", "kept.xlsx", "--keep-spelling")).out).not.toContain("spelled");
+    expect(formulas("kept.xlsx")).toEqual(asGiven);
+    expect((await run("check", "rooms.xlsx")).out).toMatch(/E2[\s\S]*stored as it was typed[\s\S]*vanesheet calc/);
+    expect((await run("calc", "rooms.xlsx")).out).toContain("1 formula spelled as Excel stores them");
+    expect(formulas("rooms.xlsx")[1]).toBe("_xldudf_VANE_AIRFLOW_FACE(A2,B2,C2:D2,0.75,COUNT(C2:D2))");
+    expect((await run("check", "rooms.xlsx")).out).not.toContain("stored as it was typed");
+    expect((await run("calc", "rooms.xlsx")).out).not.toContain("spelled");
+  });
+
   it("leaves a file alone whose results are up to date", async () => {
     put("rooms.xlsx", ROOMS);
     await run("calc", "rooms.xlsx");

@@ -5,8 +5,10 @@ import {
   repairPlan,
   type SheetRepair,
   type ShownSheet,
+  type StuckFormula,
   type UnrepairedSheet,
 } from "../../workbook/index.js";
+import { formatAddress } from "../../xlsx/index.js";
 import { rangeOf, splitAddress } from "./addresses.js";
 import { afterCellEdit, isRefusedForEdit } from "./after-cell-edit.js";
 import { shownFormula } from "./cell-contents.js";
@@ -59,8 +61,47 @@ export async function planRepair(only?: readonly string[]): Promise<RepairPlan> 
   });
 }
 
-function enter(sheet: Excel.Worksheet, { formulas }: SheetRepair): void {
-  for (const run of formulaRuns(formulas)) sheet.getRange(run.range).formulas = run.formulas.map((row) => [...row]);
+/** A formula that Excel did not take, and its reason. */
+interface RefusedFormula {
+  readonly formula: StuckFormula;
+  readonly reason: unknown;
+}
+
+/** Refusals after which the rest is given up: an Excel that takes nothing is not asked for every cell. */
+const MOST_REFUSALS = 200;
+
+/** Enters formulas of a sheet; where Excel refuses, in halves, so that only the formulas that it refuses are left. */
+async function enterApart(
+  context: Excel.RequestContext,
+  sheet: Excel.Worksheet,
+  formulas: readonly StuckFormula[],
+  refusals = { count: 0 },
+): Promise<readonly RefusedFormula[]> {
+  try {
+    for (const run of formulaRuns(formulas)) sheet.getRange(run.range).formulas = run.formulas.map((row) => [...row]);
+    await context.sync();
+    return [];
+  } catch (reason) {
+    if (isRefusedForEdit(reason)) throw reason;
+    refusals.count += 1;
+    const isGivenUp = formulas.length === 1 || refusals.count > MOST_REFUSALS;
+    if (isGivenUp) return formulas.map((formula) => ({ formula, reason }));
+    const half = Math.ceil(formulas.length / 2);
+    const first = await enterApart(context, sheet, formulas.slice(0, half), refusals);
+    return [...first, ...(await enterApart(context, sheet, formulas.slice(half), refusals))];
+  }
+}
+
+/** So many cells are named; a count says how many more there are. */
+const MOST_NAMED = 3;
+
+function refusal(name: string, refused: readonly RefusedFormula[]): UnrepairedSheet | null {
+  const [first] = refused;
+  if (first === undefined) return null;
+  const cells = refused.map(({ formula: { row, column } }) => formatAddress(row, column));
+  const more = cells.length > MOST_NAMED ? ` and ${cells.length - MOST_NAMED} more` : "";
+  const help = `Sheet “${name}”: ${cells.slice(0, MOST_NAMED).join(", ")}${more} not entered again.`;
+  return { sheet: name, count: refused.length, message: asHostError(help, first.reason).message };
 }
 
 /** Only what is said about protection, without what Excel adds to it for its own use. */
@@ -85,56 +126,34 @@ async function repairProtected(context: Excel.RequestContext, repair: SheetRepai
   } catch (thrown) {
     if (isRefusedForEdit(thrown)) throw thrown;
     const help = `Sheet “${name}” is protected with a password. Unprotect it on the Review tab, then repair again.`;
-    return { sheet: name, message: `${help} (${asHostError("", thrown).message.trim()})` };
+    const message = `${help} (${asHostError("", thrown).message.trim()})`;
+    return { sheet: name, count: repair.formulas.length, message };
   }
-  let failure: unknown = null;
+  let refused: readonly RefusedFormula[];
   // From here on the sheet is open: an edit that begins meanwhile is waited for, so that it does not stay open.
   try {
-    await afterCellEdit(async () => {
-      enter(sheet, repair);
-      await context.sync();
-    });
-  } catch (thrown) {
-    failure = thrown;
+    refused = await afterCellEdit(() => enterApart(context, sheet, repair.formulas));
+  } catch (reason) {
+    refused = repair.formulas.map((formula) => ({ formula, reason }));
   }
   await afterCellEdit(async () => {
     sheet.protection.protect(options);
     await context.sync();
   });
-  if (failure === null) return null;
-  return { sheet: name, message: asHostError(`Sheet “${name}” was not repaired.`, failure).message };
+  return refusal(name, refused);
 }
 
-async function repairAlone(context: Excel.RequestContext, repair: SheetRepair): Promise<UnrepairedSheet | null> {
-  try {
-    enter(context.workbook.worksheets.getItem(repair.sheet), repair);
-    await context.sync();
-    return null;
-  } catch (thrown) {
-    if (isRefusedForEdit(thrown)) throw thrown;
-    return { sheet: repair.sheet, message: asHostError(`Sheet “${repair.sheet}” was not repaired.`, thrown).message };
-  }
-}
-
-/** Enters the formulas of all sheets at once; where Excel refuses, sheet by sheet, so that only those are named. */
 async function repairOpen(
   context: Excel.RequestContext,
   repairs: readonly SheetRepair[],
 ): Promise<readonly UnrepairedSheet[]> {
-  if (repairs.length === 0) return [];
-  try {
-    for (const repair of repairs) enter(context.workbook.worksheets.getItem(repair.sheet), repair);
-    await context.sync();
-    return [];
-  } catch (thrown) {
-    if (isRefusedForEdit(thrown)) throw thrown;
-    const failed: UnrepairedSheet[] = [];
-    for (const repair of repairs) {
-      const one = await repairAlone(context, repair);
-      if (one !== null) failed.push(one);
-    }
-    return failed;
+  const failed: UnrepairedSheet[] = [];
+  for (const { sheet, formulas } of repairs) {
+    const refused = await enterApart(context, context.workbook.worksheets.getItem(sheet), formulas);
+    const one = refusal(sheet, refused);
+    if (one !== null) failed.push(one);
   }
+  return failed;
 }
 
 /**
@@ -158,7 +177,6 @@ export async function repairSheets(agreed: RepairPlan): Promise<RepairOutcome> {
     }
     return failed;
   });
-  const failedSheets = new Set(unrepaired.map(({ sheet }) => sheet));
-  const done = sheets.filter(({ sheet }) => !failedSheets.has(sheet));
-  return { repaired: done.reduce((sum, { formulas }) => sum + formulas.length, 0), unrepaired };
+  const total = sheets.reduce((sum, { formulas }) => sum + formulas.length, 0);
+  return { repaired: total - unrepaired.reduce((sum, { count }) => sum + count, 0), unrepaired };
 }

@@ -63,6 +63,15 @@ function addend({ kind, text }: BlockPiece): string {
 
 const whereNumber = (text: string, condition: string) => `IF(ISNUMBER(${text}),IF(${part(text)}${condition},1,0),0)`;
 
+const CELL = /^(?:'(?:[^']|'')+'!|[\p{L}\p{N}_.]+!)?\$?[A-Z]{1,3}\$?\d+$/iu;
+const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+
+/** One value as a piece of a block, by its text. */
+export function pieceOf(text: string): BlockPiece {
+  if (NUMBER.test(text)) return { kind: "number", text };
+  return { kind: CELL.test(text) ? "cell" : "value", text };
+}
+
 /**
  * Says a block in plain formulas.
  *
@@ -96,8 +105,7 @@ export function blockText(pieces: readonly BlockPiece[], wantsArray: () => void)
   const nonZeroIn = (piece: BlockPiece) => {
     const { kind, text } = piece;
     if (kind === "number") return Number(text) === 0 ? 0 : 1;
-    if (kind === "cell") return `(N(${text})<>0)`;
-    if (kind === "cells") return `COUNTIF(${text},">0")+COUNTIF(${text},"<0")`;
+    if (isReference(piece)) return `COUNTIF(${text},">0")+COUNTIF(${text},"<0")`;
     return counting("<>0", '"<>0"')(piece);
   };
   const countOf = () => {

@@ -14,6 +14,7 @@ export interface CallArguments {
 
 /** The arguments of a call that gives a block, asked for one of its cells. */
 export interface CellArguments extends CallArguments {
+  readonly isGiven: (name: string) => boolean;
   /** One value of a block, counted from 0; "" where the argument was left out. */
   readonly at: (name: string, row: number, column: number) => string;
   /** One row of a block, taken whole. */

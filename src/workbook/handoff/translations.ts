@@ -1,5 +1,6 @@
 import { type Translation, valueOnly } from "./translation.js";
 import { AIRFLOWS } from "./translations/airflow.js";
+import { BLOCKS } from "./translations/blocks.js";
 import { DESIGN } from "./translations/design.js";
 import { HEAT_AND_FAN } from "./translations/heat-and-fan.js";
 import { OPENINGS } from "./translations/openings.js";
@@ -18,18 +19,17 @@ export const TRANSLATIONS: Readonly<Record<string, Translation>> = {
   ...DESIGN,
   ...HEAT_AND_FAN,
   ...TRUST,
+  ...BLOCKS,
   "BALANCE.ADVICE": valueOnly(WORDS),
   "BALANCE.COMMON": valueOnly(WORK_ORDER),
   "BALANCE.KEY": valueOnly(WORK_ORDER),
   "BALANCE.LOW": valueOnly(WORK_ORDER),
   "BALANCE.ORDER": valueOnly(WORK_ORDER),
-  "BALANCE.RATIO": valueOnly(BLOCK_RESULT),
   "BALANCE.TARGET": valueOnly(WORK_ORDER),
   "DESIGN.EXHAUST": valueOnly("It looks its least airflow up by the kind of room."),
   "DESIGN.ROOMS": valueOnly(BLOCK_RESULT),
   "FAN.MOTOR": valueOnly(WORDS),
   "ROOM.TRANSFER": valueOnly("Which of its airflows count depends on how many were measured."),
-  "SHEET.OUTLETS": valueOnly(BLOCK_RESULT),
   "TRAVERSE.DEPTHS": valueOnly("The positions follow from rules that no short formula holds."),
   "TRAVERSE.POINTS": valueOnly("The usual counts follow from rules that no short formula holds."),
   "UNCERTAINTY.BUDGET": valueOnly(BLOCK_RESULT),

@@ -1,6 +1,6 @@
 import { type CellFunctionDeclaration, cellFunctions } from "../../cells/index.js";
 import { formatRange, isInRange } from "../../xlsx/index.js";
-import { type BlockText, blockText } from "./block-text.js";
+import { type BlockText, blockText, pieceOf } from "./block-text.js";
 import { checkingUnits, isOmitted, part } from "./formula-text.js";
 import { bare, type CallNode, type FormulaNode, nodeText } from "./formula-tree.js";
 import { isByValue, takesByValue, takesLists } from "./native-functions.js";
@@ -24,6 +24,7 @@ const UNKNOWN_SIZE = "What an argument refers to is found only while it is calcu
 const NO_ARRAY = "No plain formula takes these blocks cell by cell.";
 const TOO_LONG = "The plain formula would be longer than a cell holds.";
 const NO_PLAIN_CALL = "This call has no plain formula.";
+const ONE_VALUE = "An argument that takes one value is a block.";
 const PART_OF_BLOCK = "It goes on calculating with a block of results, which older programs cannot.";
 
 /** A function for which there was no plain text, and why. */
@@ -299,6 +300,9 @@ export function plainWriter({ places, place, keepsTables, intersects }: FormulaS
         const shared = area && intersection(area);
         if (shared !== undefined) return shared;
       }
+      if (declaration.returnsBlock && declaration.parameters[indexOf(name)]?.isBlock === false) {
+        throw new NoTextError(ONE_VALUE);
+      }
       if (at !== null && translation.kind === "plain") return cellOf(node, at).trim();
       asArray();
       return write(node).trim();
@@ -337,6 +341,7 @@ export function plainWriter({ places, place, keepsTables, intersects }: FormulaS
       block: (name) => blockOf(nodeOf(name)),
       isBlock: (name) => !blocks.includes(name) && at === null && !isOneValue(sizeOfArgument(name)),
       isCountOf: (name, block) => isCountOf(nodeOf(name), block),
+      isGiven: (name) => !isOmitted(nodeText(bare(nodeOf(name))).trim()),
       at: (name, row, column) => cellOf(nodeOf(name), { row, column }).trim(),
       size: sizeOfArgument,
       rowOf: (name, row) => {
@@ -390,12 +395,4 @@ const OMITTED: FormulaNode = { kind: "omitted", parts: [] };
 
 function cellRange(row: number, column: number) {
   return { firstRow: row, lastRow: row, firstColumn: column, lastColumn: column };
-}
-
-const CELL = /^(?:'(?:[^']|'')+'!|[\p{L}\p{N}_.]+!)?\$?[A-Z]{1,3}\$?\d+$/iu;
-const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
-
-function pieceOf(text: string): BlockText["pieces"][number] {
-  if (NUMBER.test(text)) return { kind: "number", text };
-  return { kind: CELL.test(text) ? "cell" : "value", text };
 }

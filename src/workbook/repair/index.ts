@@ -9,4 +9,5 @@ export {
   type StuckFormula,
   type UnknownFormula,
 } from "./repair-plan.js";
+export { respelledFormulas } from "./respelled-formulas.js";
 export { type FormulaTrouble, formulaTrouble } from "./stuck-formula.js";

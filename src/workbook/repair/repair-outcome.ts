@@ -1,6 +1,8 @@
-/** A sheet whose formulas were not entered again, and why. */
+/** A sheet of which some formulas were not entered again, and why. */
 export interface UnrepairedSheet {
   readonly sheet: string;
+  /** How many of its formulas. */
+  readonly count: number;
   readonly message: string;
 }
 

@@ -1,6 +1,7 @@
 import { FUNCTION_SPELLINGS } from "../../cells/index.js";
 import { scanFormula } from "../../xlsx/formula/scan-formula.js";
 import { callsFunction, readableFormula } from "../../xlsx/formula/spelling.js";
+import { withOwnCalls } from "./own-calls.js";
 
 /** The spelling in which a file stores a call; shown in a workbook only where the add-in was not there to read it. */
 const STORED_CALL = /^_xldudf_VANE_/i;
@@ -30,5 +31,5 @@ export function formulaTrouble(formula: string, shownError: string | null): Form
   if (!isStored && shownError !== "#NAME?") return null;
   const unknown = names.find(({ text }) => !callsFunction(`${text}(`, FUNCTION_SPELLINGS));
   if (unknown !== undefined) return { kind: "unknown", functionName: unknown.text };
-  return { kind: "stuck", typed: readableFormula(formula, FUNCTION_SPELLINGS) };
+  return { kind: "stuck", typed: readableFormula(withOwnCalls(formula), FUNCTION_SPELLINGS) };
 }

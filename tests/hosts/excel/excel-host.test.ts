@@ -230,8 +230,28 @@ describe("repair of formulas that Excel read before the add-in was there", () =>
     const locked = { ...plan, sheets: plan.sheets.filter(({ sheet }) => sheet === "Locked") };
     const { repaired, unrepaired } = await host.repair(locked);
     expect(repaired).toBe(0);
-    expect(unrepaired[0]?.message).toContain("“Locked” was not repaired");
+    expect(unrepaired[0]?.message).toContain("“Locked”: B1 not entered again");
     expect(excel.sheet("Locked").protection).toEqual({ allowSort: true, selectionMode: "Normal" });
+  });
+
+  it("leaves out only the formula that Excel refuses, and names its cell", async () => {
+    for (const row of [4, 5, 6]) excel.sheet("Outlets").stuck.set(`D${row}`, `=VANE.AIRFLOW(B3,C${row})`);
+    excel.refusedFormula = "=VANE.AIRFLOW(B3,C5)";
+    const { repaired, unrepaired } = await host.repair(await host.planRepair());
+    expect(repaired).toBe(5);
+    expect(unrepaired.map(({ sheet, count }) => [sheet, count])).toEqual([
+      ["Outlets", 1],
+      ["Sealed", 1],
+    ]);
+    expect(unrepaired[0]?.message).toContain("“Outlets”: D5 not entered again");
+    expect((await host.planRepair()).sheets.map(({ formulas }) => formulas.length)).toEqual([1, 1]);
+  });
+
+  it("enters a call again that Excel took for one of another workbook", async () => {
+    excel.sheet("Outlets").stuck.set("D4", "=[2]!_xldudf_VANE_AIRFLOW(B3,C3)+[1]Rooms!A1");
+    const plan = await host.planRepair();
+    const typed = plan.sheets[0]?.formulas.find(({ row }) => row === 4)?.typed;
+    expect(typed).toBe("=VANE.AIRFLOW(B3,C3)+[1]Rooms!A1");
   });
 
   it("touches only the sheets that were agreed to, and only what is still stuck", async () => {

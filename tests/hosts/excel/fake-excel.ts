@@ -49,6 +49,8 @@ export class FakeExcel {
   /** Makes the write of that number (from 1) fail, as Excel does in the middle of a batch. */
   failingWrite = 0;
   failingCode = "InvalidArgument";
+  /** A formula that Excel never takes, with whatever is written in the same batch. */
+  refusedFormula = "";
   readonly inserted: string[] = [];
   tables: readonly GivenTable[] = [];
   readonly handlers: Handlers = new Set();
@@ -127,6 +129,8 @@ export class FakeExcel {
         this.failingWrite = 0;
         throw new FakeExcelError(this.failingCode);
       }
+      const isRefused = (mock["formulas"] as unknown[][]).flat().includes(this.refusedFormula);
+      if (this.refusedFormula !== "" && isRefused) throw new FakeExcelError(this.failingCode);
       this.workbook.enter(sheet, range, mock["formulas"] as unknown[][]);
     });
   }

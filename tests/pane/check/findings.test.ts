@@ -139,7 +139,7 @@ describe("the words of a repair", () => {
   });
 
   it("say what was done and what was not", () => {
-    const unrepaired = [{ sheet: "Outlets", message: "Sheet “Outlets” is protected with a password." }];
+    const unrepaired = [{ sheet: "Outlets", count: 1, message: "Sheet “Outlets” is protected with a password." }];
     expect(outcomeWords({ repaired: 1, unrepaired })).toBe(
       "1 formula entered again. Sheet “Outlets” is protected with a password.",
     );

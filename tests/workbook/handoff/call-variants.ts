@@ -64,7 +64,7 @@ const USUAL: Readonly<Record<string, readonly string[]>> = {
   repeats: ["3", "2", "2.5", "1"],
   percent: ["3"],
   fixed: ["20"],
-  roomLoad: ["6000"],
+  roomLoad: ["600", "6000"],
   systemAirflow: ["1200"],
   sensible: ["6000"],
   difference: ["20"],
@@ -80,6 +80,9 @@ const USUAL: Readonly<Record<string, readonly string[]>> = {
   exterior: ["0.8", "2"],
   kind: ['"velocity"', '"pressure"', '"balanced"', '"unbalanced"'],
   output: ["40000"],
+  returnAir: ["75"],
+  outsideAir: ["95"],
+  mixedAir: ["80", "110"],
   entering: ["70"],
   leaving: ["120", "60"],
   speed: ["1000"],
@@ -166,4 +169,15 @@ export function callVariants(declaration: CellFunctionDeclaration, blocks: reado
 /** Without the arguments left out at the end. */
 function trimmed(texts: readonly string[]): readonly string[] {
   return texts.slice(0, texts.findLastIndex((text) => text !== "") + 1);
+}
+
+/** One row of readings, for the functions that take a block. */
+export const USUAL_BLOCK_ROW = [400, 420, 380];
+
+/** A usual value of a parameter, a little other in each row of a sheet. */
+export function usualValue(parameter: string, row: number): number | string {
+  const [usual = "1"] = USUAL[parameter] ?? ["1"];
+  const number = Number(usual);
+  if (Number.isNaN(number)) return usual.replaceAll('"', "");
+  return Number.isInteger(number) && ["bedrooms", "repeats"].includes(parameter) ? number : number * (1 + 0.02 * row);
 }

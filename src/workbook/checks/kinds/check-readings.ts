@@ -1,5 +1,5 @@
 import { cellCount } from "../../../xlsx/index.js";
-import { isOneCell, spellBlock, type WorkbookIndex } from "../formulas/workbook-index.js";
+import { isOneCell, type PlacedCall, spellBlock, type WorkbookIndex } from "../formulas/workbook-index.js";
 import type { FilledCell } from "../source/checked-workbook.js";
 import { counted, coveringRanges, type Draft, oneCell, placesIn, spelled } from "./draft.js";
 import { filledIn, type ReadingBlock, readingBlocks, typedSource } from "./readings.js";
@@ -42,6 +42,12 @@ function blankCells({ block }: ReadingBlock, filled: readonly FilledCell[]) {
   return placesIn(block.range).filter(({ row, column }) => !known.has(`${row},${column}`));
 }
 
+/** What `taken` must be: a count, or one for each outlet where every row is an outlet. */
+function takenFor({ call }: PlacedCall, readings: string): string {
+  if (call.id !== "SHEET.OUTLETS") return `taken = COUNT(${readings})`;
+  return "taken = a column that holds in each row the COUNT of that row's readings";
+}
+
 /** A block larger than this is no block of readings of one opening, and its blanks are not listed. */
 const MOST_CELLS = 10_000;
 
@@ -58,7 +64,7 @@ function withoutTaken(index: WorkbookIndex, found: ReadingBlock, filled: readonl
     kind: "zero-without-taken",
     severity: "error",
     problem: `A 0 stands among the readings ${readings}, and the formula cannot tell it from an empty cell.`,
-    action: `Pass taken = COUNT(${readings}) to VANE.${call.call.id}, and keep the 0 only for a dead spot.`,
+    action: `Pass ${takenFor(call, readings)} to VANE.${call.call.id}, and keep the 0 only for a dead spot.`,
   }));
   const blanks = hasReading ? blankCells(found, filled) : [];
   const [first] = coveringRanges(blanks);
@@ -74,7 +80,7 @@ function withoutTaken(index: WorkbookIndex, found: ReadingBlock, filled: readonl
       severity: "warning",
       isUnfinished: true,
       problem: `${spelled(first)}${others} of the readings ${readings} ${blanks.length === 1 ? "is" : "are"} empty, which the formula cannot tell from a measured 0.`,
-      action: `Type what was measured, or pass taken = COUNT(${readings}) to VANE.${call.call.id} so that empty cells do not count.`,
+      action: `Type what was measured, or pass ${takenFor(call, readings)} to VANE.${call.call.id} so that empty cells do not count.`,
     },
   ];
 }

@@ -9,9 +9,9 @@ const STORED_NAMES = new Set(cellFunctions.map((declaration) => storedName(decla
 const OUR_NAME = /^(?:_xldudf_VANE_|VANE\.)/i;
 const UNREAD = "#NAME?";
 
-type Trouble = { readonly kind: "stuck" } | { readonly kind: "unknown"; readonly functionName: string };
+type Trouble = { readonly kind: "stuck" | "typed" } | { readonly kind: "unknown"; readonly functionName: string };
 
-/** What is wrong with a formula as a file stores it: a call spelled as typed waits to be entered again. */
+/** What is wrong with a formula as a file stores it: a call spelled as typed is not read by Excel as one of ours. */
 function storedTrouble(formula: string, shownError: string | null): Trouble | null {
   const names = scanFormula(formula).flatMap(({ kind, text }) =>
     kind === "name" && OUR_NAME.test(text) ? [text] : [],
@@ -19,7 +19,8 @@ function storedTrouble(formula: string, shownError: string | null): Trouble | nu
   const unknown = names.find((name) => !TYPED_NAMES.has(name.toUpperCase()) && !STORED_NAMES.has(name.toUpperCase()));
   if (unknown !== undefined) return { kind: "unknown", functionName: unknown };
   const isTyped = names.some((name) => TYPED_NAMES.has(name.toUpperCase()));
-  return names.length > 0 && (isTyped || shownError === UNREAD) ? { kind: "stuck" } : null;
+  if (isTyped) return { kind: "typed" };
+  return names.length > 0 && shownError === UNREAD ? { kind: "stuck" } : null;
 }
 
 /** The error of a cell; #NAME? with a message is a name that is not defined, and no call that nobody could read. */
@@ -45,10 +46,12 @@ export function checkStuck(index: WorkbookIndex): readonly Draft[] {
     return trouble;
   };
   const stuck: PlacedFormula[] = [];
+  const typed: PlacedFormula[] = [];
   const unknown: Draft[] = [];
   for (const formula of index.formulas) {
     const trouble = callsVane(formula) ? troubleOf(formula) : null;
     if (trouble?.kind === "stuck") stuck.push(formula);
+    if (trouble?.kind === "typed") typed.push(formula);
     if (trouble?.kind === "unknown") {
       unknown.push({
         kind: "stuck-formula",
@@ -61,21 +64,42 @@ export function checkStuck(index: WorkbookIndex): readonly Draft[] {
       });
     }
   }
-  const waiting = [...grouped(stuck, ({ sheet }) => sheet)].flatMap(([sheet, formulas]) =>
-    coveringRanges(formulas).map(
-      (range): Draft => ({
+  return [...waiting(stuck, NOT_READ), ...waiting(typed, SPELLED_AS_TYPED), ...unknown];
+}
+
+interface WaitingWords {
+  readonly one: string;
+  readonly several: string;
+  readonly action: string;
+}
+
+const NOT_READ: WaitingWords = {
+  one: "waits for the add-in: entered or saved without it, a formula shows #NAME? until it is entered again.",
+  several: "wait for the add-in: entered or saved without it, a formula shows #NAME? until it is entered again.",
+  action: "Open the workbook with the add-in and let the pane repair the formulas, or select each, press F2 and Enter.",
+};
+
+const SPELLED_AS_TYPED: WaitingWords = {
+  one: "is stored as it was typed, which Excel shows as #NAME? even with the add-in.",
+  several: "are stored as they were typed, which Excel shows as #NAME? even with the add-in.",
+  action: "Run vanesheet calc on the file, which stores them as Excel does, or let the pane repair them in Excel.",
+};
+
+function waiting(formulas: readonly PlacedFormula[], words: WaitingWords): readonly Draft[] {
+  return [...grouped(formulas, ({ sheet }) => sheet)].flatMap(([sheet, onSheet]) =>
+    coveringRanges(onSheet).map((range): Draft => {
+      const isSeveral = range.lastRow > range.firstRow || range.lastColumn > range.firstColumn;
+      return {
         kind: "stuck-formula",
         severity: "error",
         sheet,
         range,
-        explains: formulas,
-        problem: `${spelled(range)} ${range.lastRow > range.firstRow || range.lastColumn > range.firstColumn ? "wait" : "waits"} for the add-in: entered or saved without it, a formula shows #NAME? until it is entered again.`,
-        action:
-          "Open the workbook with the add-in and let the pane repair the formulas, or select each, press F2 and Enter.",
-      }),
-    ),
+        explains: onSheet,
+        problem: `${spelled(range)} ${isSeveral ? words.several : words.one}`,
+        action: words.action,
+      };
+    }),
   );
-  return [...waiting, ...unknown];
 }
 
 function readableName(name: string): string {

@@ -42,7 +42,7 @@ export const heatFactor = (units: string) =>
   );
 
 /** Low, within or high; a limit met exactly on paper counts as met. */
-function verdictText(q: string, d: string, minus: string, plus: string): string {
+export function verdictText(q: string, d: string, minus: string, plus: string): string {
   const low = `${q}<${d}*(1-(${minus})/100)*(1-${TOLERANCE})`;
   const high = `${q}>${d}*(1+(${plus})/100)*(1+${TOLERANCE})`;
   return `IF(${low},"low",IF(${high},"high","within"))`;
