@@ -56,21 +56,33 @@ function* rowsOf(sheet: Sheet): Generator<readonly string[]> {
   yield fields;
 }
 
+/** What is wrong with a workbook, without the name of the file, which whoever asks knows. */
+function problemOf({ place, problem, advice }: WorkbookFileError, fileName: string): LogProblem {
+  const part = place.startsWith(`${fileName}, `) ? place.slice(fileName.length + 2) : "";
+  return new LogProblem(part === "" ? `The file ${problem}. ${advice}` : `The file's ${part} ${problem}. ${advice}`);
+}
+
+/** Does what reads a workbook; what is wrong with the file is a problem of the log. */
+function asLog<T>(fileName: string, read: () => T): T {
+  try {
+    return read();
+  } catch (thrown) {
+    throw thrown instanceof WorkbookFileError ? problemOf(thrown, fileName) : thrown;
+  }
+}
+
 /**
  * Opens a workbook as a log: the rows of its sheets as text, numbers with a point, dates and times of day by their form.
  *
  * @param bytes - The file
- * @param fileName - Named in messages
+ * @param fileName - As it is named in what the file's own messages say
  * @param codec - Unpacks it, where the host has something faster
- * @throws {LogProblem} When it is no workbook, damaged or unsafe
+ * @throws {LogProblem} When it is no workbook, damaged or unsafe, here or when its rows are asked for
  */
 export function openLogBook(bytes: Uint8Array, fileName: string, codec?: ArchiveCodec): LogBook {
-  try {
-    const workbook = openWorkbook(bytes, fileName, codec);
-    const sheets = workbook.sheets.filter(({ kind }) => kind === "worksheet");
-    return { sheets: sheets.map(({ name }) => ({ name, rows: () => rowsOf(readSheet(workbook, name)) })) };
-  } catch (thrown) {
-    if (thrown instanceof WorkbookFileError) throw new LogProblem(`${thrown.message}`);
-    throw thrown;
-  }
+  const workbook = asLog(fileName, () => openWorkbook(bytes, fileName, codec));
+  const sheets = workbook.sheets.filter(({ kind }) => kind === "worksheet");
+  return {
+    sheets: sheets.map(({ name }) => ({ name, rows: () => rowsOf(asLog(fileName, () => readSheet(workbook, name))) })),
+  };
 }
