@@ -22,7 +22,7 @@ import { type Report, withProgress } from "./progress.js";
 import { counted } from "./workbook-report.js";
 
 /** Changed whenever the same workbook would be read otherwise. */
-const READING_FORMAT = 1;
+const READING_FORMAT = 2;
 
 /** More threads than this wait for the disk. */
 const MOST_WORKERS = 8;
@@ -136,6 +136,9 @@ function print({ value, issues, found, read }: RolledUpFiles, { summary, csv, pa
   if (skipped.length > 0) console.log(`${counted(skipped.length, "workbook")} left out:`);
   for (const { file, place, message } of skipped)
     console.log(`  ${file}${place === "" ? "" : ` ${place}`}: ${message}`);
+  const lists = issues.filter(({ leftOut }) => leftOut === "list");
+  if (lists.length > 0) console.log(`${counted(lists.length, "reason")} why a list of outlets is left out:`);
+  for (const { file, place, message } of lists) console.log(`  ${file} ${place}: ${message}`);
   const findings = issues.length - skipped.length;
   if (findings > 0) console.log(`${counted(findings, "finding")} in workbooks that count, on the sheet Findings.`);
   const written = [summary, csv, parquet].flatMap((target) => (target === undefined ? [] : [target.path]));

@@ -1,18 +1,29 @@
 /* Writes templates/*.xlsx from the plans in src/workbook/template. With --check it writes nothing and fails when one is stale. */
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { TEMPLATES } from "../workbook/index.js";
+import {
+  DEMONSTRATION_FILE,
+  type DemoJob,
+  demonstrationEntries,
+  demonstrationPlan,
+  TEMPLATES,
+} from "../workbook/index.js";
 import { writeTemplate } from "../workbook/plan-file/index.js";
 import { calculatePlan } from "./templates/calculate-plan.js";
 
 const FOLDER = "templates";
+const DEMO_JOB = join("shared", "demo", "demo-house.json");
 
-/** The blank templates, by file. */
+/** The blank templates and the demonstration, by file. */
 export async function templateFiles(): Promise<ReadonlyMap<string, Uint8Array>> {
   const files = new Map<string, Uint8Array>();
   for (const [template, plan] of Object.entries(TEMPLATES)) {
     files.set(join(FOLDER, `${template}.xlsx`), await writeTemplate(plan(""), {}, calculatePlan));
   }
+  const plan = demonstrationPlan();
+  const job = JSON.parse(readFileSync(DEMO_JOB, "utf8")) as DemoJob;
+  const demonstration = await writeTemplate(plan, demonstrationEntries(plan, job), calculatePlan);
+  files.set(join(FOLDER, `${DEMONSTRATION_FILE}.xlsx`), demonstration);
   return files;
 }
 

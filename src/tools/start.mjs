@@ -10,15 +10,7 @@ const DEFAULT_PORT = 8320;
 const PAGE = join(root, "dist", "page");
 /** Written after each build: the bundler leaves files alone that come out the same. */
 const STAMP = join(root, "dist", ".page-built");
-const SOURCES = [
-  "src",
-  "shared/demo",
-  "shared/tables",
-  "manifest/icons",
-  "templates",
-  "webpack.config.js",
-  "package-lock.json",
-];
+const SOURCES = ["src", "shared/tables", "manifest/icons", "templates", "webpack.config.js", "package-lock.json"];
 
 function newest(path) {
   if (!existsSync(path)) return 0;
@@ -67,7 +59,7 @@ async function serve() {
   };
   process.once("SIGINT", end);
   process.once("SIGTERM", end);
-  console.log(demoSummary(join(root, "shared", "demo", "demo-house.json")));
+  console.log(await demoSummary(join(root, "templates")));
   if (page.port !== port) console.log(`\nPort ${port} is taken; ${page.port} is used instead.`);
   console.log(`\nThe workbook page is at ${page.address} (this machine only). Press Ctrl-C to end.`);
 }

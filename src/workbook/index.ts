@@ -1,14 +1,13 @@
 export { ADDIN_ID } from "./addin-id.js";
 export * from "./balance/index.js";
 export * from "./checks/index.js";
-export type { DemoJob } from "./demo/demo-job.js";
-export type { DemoSheet, Look, LookRange } from "./demo/demo-sheet.js";
-export { DEMO_PLACES, type DemoWorkbook, demoWorkbook } from "./demo/demo-workbook.js";
 export * from "./handoff/index.js";
 export * from "./host.js";
 export * from "./job/index.js";
+export * from "./lists/index.js";
 export * from "./measurement/index.js";
 export * from "./repair/index.js";
+export * from "./source/index.js";
 export * from "./template/index.js";
 export * from "./typed/index.js";
 export { evaluateWorkings } from "./workings/evaluate-workings.js";

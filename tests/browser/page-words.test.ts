@@ -1,4 +1,3 @@
-import { readFileSync } from "node:fs";
 import type { Model } from "@odoo/o-spreadsheet";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
@@ -6,8 +5,7 @@ import { createModel } from "../../src/engine/index.js";
 import { addTemplateTo } from "../../src/hosts/page/add-template.js";
 import { exportedFrom } from "../../src/hosts/page/file/engine-export.js";
 import { XLSX_TASKS } from "../../src/hosts/page/file/xlsx-tasks.js";
-import { demoData } from "../../src/hosts/page/sheets/demo-data.js";
-import { type DemoJob, TEMPLATES, type TemplateId } from "../../src/workbook/index.js";
+import { DEMONSTRATION_FILE, TEMPLATES, type TemplateId } from "../../src/workbook/index.js";
 import { formatAddress } from "../../src/xlsx/address.js";
 import { templateFile } from "../hosts/page/page-host-over.js";
 import { pageInNode } from "../hosts/page/page-in-node.js";
@@ -142,10 +140,7 @@ async function damaged(model: Model): Promise<readonly string[]> {
 }
 
 const templates = Object.keys(TEMPLATES) as TemplateId[];
-
-function demonstration(): object {
-  return demoData(JSON.parse(readFileSync("shared/demo/demo-house.json", "utf8")) as DemoJob);
-}
+const files: readonly (TemplateId | typeof DEMONSTRATION_FILE)[] = [...templates, DEMONSTRATION_FILE];
 
 describe("the words of the page's sheets", () => {
   it("are drawn in the face that the page ships, whatever faces the machine has", async () => {
@@ -160,11 +155,7 @@ describe("the words of the page's sheets", () => {
     expect(loaded).toEqual(expect.arrayContaining([expect.stringMatching(/Roboto.* 700/)]));
   });
 
-  it("stand whole in the demonstration", async () => {
-    expect(await damaged(createModel(demonstration()))).toEqual([]);
-  });
-
-  it.each(templates)("stand whole in a workbook started from %s", async (template) => {
+  it.each(files)("stand whole in a workbook started from %s", async (template) => {
     const { data } = XLSX_TASKS.read(await templateFile(template), `${template}.xlsx`);
     expect(await damaged(createModel(data))).toEqual([]);
   });

@@ -1,10 +1,11 @@
-import type { DemoJob, InteractiveHost } from "../../workbook/index.js";
+import type { InteractiveHost } from "../../workbook/index.js";
 import { afterNextFrame } from "./after-next-frame.js";
 import { openDropped } from "./drop-target.js";
 import { runInWorker } from "./file/run-in-worker.js";
 import type { KeepState } from "./keep-changes.js";
 import { goToButtonsByKey } from "./keys-to-buttons.js";
 import { messagesIn } from "./messages.js";
+import { openDemonstration } from "./open-demonstration.js";
 import { openByPicker, openChosen } from "./open-file.js";
 import type { PageContext } from "./page-context.js";
 import { pageElements } from "./page-elements.js";
@@ -12,7 +13,6 @@ import { pageHost } from "./page-host.js";
 import { showPaneBy } from "./pane-toggle.js";
 import { printBy } from "./print-sheet.js";
 import { handOff, saveCopy, saveWorkbook } from "./save-file.js";
-import { demoData } from "./sheets/demo-data.js";
 import { startNew } from "./start-new.js";
 import { isOnlyTab, keepStored, readStored, type StoredWorkbook } from "./stored-workbook.js";
 import { templateBytes } from "./template-bytes.js";
@@ -22,17 +22,22 @@ import "./page.css";
 import "./messages.css";
 import "./print.css";
 
-function demoWorkbookOf(job: DemoJob): StoredWorkbook {
-  const data = demoData(job);
-  return { title: job.name, data, movedSheetIds: [], protectedSheetIds: [], isChanged: false, file: null };
-}
+/** An empty workbook, for a page whose demonstration cannot be read. */
+const EMPTY: StoredWorkbook = {
+  title: "Workbook",
+  data: {},
+  movedSheetIds: [],
+  protectedSheetIds: [],
+  isChanged: false,
+  file: null,
+};
 
 /**
  * Opens the local workbook page: the workbook of the last visit, or the demonstration job.
  *
  * @returns The page as a host, for a pane that stands beside the grid; it goes on to speak for what is opened later
  */
-export async function openPage(job: DemoJob): Promise<InteractiveHost> {
+export async function openPage(): Promise<InteractiveHost> {
   const elements = pageElements();
   const messages = messagesIn(elements.messages, elements.busy);
   const watchers = makeWatchers();
@@ -65,10 +70,19 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
     },
   };
 
+  const openFirst = async (): Promise<void> => {
+    try {
+      await openDemonstration(context, async () => true);
+    } catch (cause) {
+      await context.show(EMPTY);
+      messages.raiseError(cause instanceof Error ? cause.message : String(cause));
+    }
+  };
+
   const openStored = async (): Promise<void> => {
     try {
       const stored = await readStored();
-      if (stored === null) await context.show(demoWorkbookOf(job));
+      if (stored === null) await openFirst();
       else {
         await context.show(stored);
         tellKept({ kind: "kept" });
@@ -78,7 +92,7 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
       messages.raiseError(
         `The workbook of your last visit cannot be opened (${reason}). The demonstration is open instead.`,
       );
-      await context.show(demoWorkbookOf(job));
+      await openFirst();
     }
   };
 
@@ -90,7 +104,7 @@ export async function openPage(job: DemoJob): Promise<InteractiveHost> {
   elements.save.addEventListener("click", () => void saveWorkbook(context));
   elements.saveCopy.addEventListener("click", () => void saveCopy(context));
   elements.handOff.addEventListener("click", () => void handOff(context));
-  elements.newWorkbook.addEventListener("click", () => void startNew(context, () => demoWorkbookOf(job)));
+  elements.newWorkbook.addEventListener("click", () => void startNew(context));
   await openStored();
   if (!isKept) tellKept({ kind: "failed", reason: "this page is open in another tab, which keeps its own." });
   return pageHost(context, watchers, templateBytes);

@@ -1,8 +1,8 @@
-import { TEMPLATES, type TemplateId } from "../../workbook/index.js";
+import { demonstrationPlan, TEMPLATES, type TemplateId } from "../../workbook/index.js";
 import { addTemplateTo } from "./add-template.js";
+import { openDemonstration } from "./open-demonstration.js";
 import { mayReplace } from "./open-file.js";
 import { attempt, type PageContext, showFile } from "./page-context.js";
-import type { StoredWorkbook } from "./stored-workbook.js";
 import { templateBytes } from "./template-bytes.js";
 
 type Choice = { readonly kind: "demo" } | { readonly kind: "start" | "add"; readonly template: TemplateId };
@@ -52,8 +52,8 @@ function choose(): Promise<Choice | null> {
         ]),
       );
     }
-    const about = "A small house with invented readings, to try things on.";
-    list.append(row("Demonstration", about, [button("Start", "Demonstration", () => end({ kind: "demo" }))]));
+    const { title: demonstration, description } = demonstrationPlan();
+    list.append(row(demonstration, description, [button("Start", demonstration, () => end({ kind: "demo" }))]));
     const cancel = document.createElement("div");
     cancel.className = "answers";
     cancel.append(button("Cancel", "nothing is started", () => end(null)));
@@ -72,12 +72,12 @@ async function startFrom(context: PageContext, template: TemplateId): Promise<vo
 }
 
 /** Lets the person start from a template or the demonstration, or add a template's sheets to the open workbook. */
-export async function startNew(context: PageContext, demo: () => StoredWorkbook): Promise<void> {
+export async function startNew(context: PageContext): Promise<void> {
   const choice = await choose();
   if (choice === null) return;
   await attempt(context, "Opening the template …", async () => {
     if (choice.kind === "start") await startFrom(context, choice.template);
     else if (choice.kind === "add") await addTemplateTo(context, choice.template, templateBytes);
-    else if (await mayReplace(context)) await context.show(demo());
+    else await openDemonstration(context, () => mayReplace(context));
   });
 }

@@ -1,7 +1,7 @@
-import { HostError, type TemplateId } from "../../workbook/index.js";
+import { type DEMONSTRATION_FILE, HostError, type TemplateId } from "../../workbook/index.js";
 
-/** Returns the file of a template, which is served beside the page. */
-export async function templateBytes(template: TemplateId): Promise<Uint8Array> {
+/** Returns the file of a template or of the demonstration, which is served beside the page. */
+export async function templateBytes(template: TemplateId | typeof DEMONSTRATION_FILE): Promise<Uint8Array> {
   const answer = await fetch(`templates/${template}.xlsx`).catch((cause: unknown) => {
     throw new HostError(`The template “${template}” cannot be read: the page's server has ended. Start it again.`, {
       cause,

@@ -1,41 +1,50 @@
-import { readFileSync } from "node:fs";
-import { createModel } from "../../engine/index.js";
-import { DEMO_PLACES, type DemoJob, demoWorkbook } from "../../workbook/index.js";
+import { join } from "node:path";
+import { openWorkbookFile } from "../../hosts/file/index.js";
+import { DEMONSTRATION_FILE } from "../../workbook/index.js";
+import { type CellValue, cellsOf, readSheet } from "../../xlsx/index.js";
 
-type Shown = string | number | boolean | null;
-
+const ROOMS = "Rooms";
 const WIDTHS = { room: 16, cfm: 12, percent: 12 } as const;
 
 function line(room: string, cfm: string, percent: string, verdict: string): string {
   return `  ${room.padEnd(WIDTHS.room)}${cfm.padStart(WIDTHS.cfm)}${percent.padStart(WIDTHS.percent)}   ${verdict}`;
 }
 
-function whole(value: Shown, unit: string): string {
+function whole(value: CellValue, unit: string): string {
   return typeof value === "number" ? `${Math.round(value)} ${unit}` : "–";
 }
 
-function roomLine([room, , measured, , share, verdict]: readonly Shown[]): string {
-  const percent = typeof share === "number" ? share * 100 : share;
-  return line(String(room), whole(measured ?? null, "cfm"), whole(percent ?? null, "%"), String(verdict));
-}
-
-/** Returns the demonstration's rooms as text, calculated by the same sheets that the page shows. */
-export function demoSummary(path: string): string {
-  const job = JSON.parse(readFileSync(path, "utf8")) as DemoJob;
-  const { sheets, names } = demoWorkbook(job);
-  const model = createModel({
-    sheets: sheets.map(({ name, cells }) => ({ id: name, name, colNumber: 26, rowNumber: 100, cells })),
-    namedRanges: names,
+/** Returns the demonstration's rooms as text, as its workbook has them. */
+export async function demoSummary(templates: string): Promise<string> {
+  const { workbook } = await openWorkbookFile(join(templates, `${DEMONSTRATION_FILE}.xlsx`));
+  const sheet = readSheet(workbook, ROOMS);
+  const [table] = sheet.tables;
+  if (table === undefined) throw new Error("The demonstration has no table of rooms.");
+  const { firstRow, firstColumn } = table.range;
+  const values = new Map([...cellsOf(sheet)].map(({ row, column, value }) => [`${row} ${column}`, value]));
+  const headings = table.columns.map(({ name }) => name);
+  const at = (row: number, heading: string): CellValue =>
+    values.get(`${row} ${firstColumn + headings.indexOf(heading)}`) ?? null;
+  const rows = Array.from({ length: table.range.lastRow - firstRow }, (_, index) => firstRow + 1 + index);
+  const rooms = rows.flatMap((row) => {
+    const room = at(row, "Room");
+    if (typeof room !== "string" || room === "") return [];
+    const verdict = at(row, "Verdict");
+    return [
+      line(
+        room,
+        whole(at(row, "Supply measured"), "cfm"),
+        whole(at(row, "Percent of design"), "%"),
+        typeof verdict === "string" ? verdict : "",
+      ),
+    ];
   });
-  const { sheet, firstRow } = DEMO_PLACES.rooms;
-  const cellsOf = (row: number): readonly Shown[] =>
-    [0, 1, 2, 3, 4, 5].map((col) => model.getters.getEvaluatedCell({ sheetId: sheet, col, row: row - 1 }).value);
-  const rooms = [...job.rooms, "All rooms"].map((_, index) => roomLine(cellsOf(firstRow + index)));
+  const all = rows.reduce((sum, row) => sum + Number(at(row, "Supply measured")), 0);
   return [
-    `${job.name}. ${job.about}`,
+    "The demonstration house, invented.",
     line("room", "supply", "of design", "verdict"),
-    ...rooms.slice(0, -1),
+    ...rooms,
     line("", "────────", "", ""),
-    ...rooms.slice(-1),
+    line("All rooms", whole(all, "cfm"), "", ""),
   ].join("\n");
 }

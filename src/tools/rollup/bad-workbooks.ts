@@ -17,6 +17,18 @@ function withPart(workbook: Uint8Array, part: string, change: (text: string) => 
   return zipSync({ ...parts, [part]: strToU8(change(strFromU8(parts[part] ?? new Uint8Array()))) });
 }
 
+/** Without them a sheet is no list of outlets, whatever it is called. */
+const HEADINGS_OF_A_JOB = [
+  "Outlet",
+  "Kind",
+  "Width",
+  "Height",
+  "Factor",
+  "Design airflow",
+  "Measured before",
+  "Measured after",
+];
+
 /** Ten ways in which a file that ends in .xlsx is no job that can be read, each made from a sound one. */
 export const BAD_WORKBOOKS: Readonly<Record<string, (sound: Uint8Array) => Uint8Array>> = {
   empty: () => new Uint8Array(),
@@ -30,5 +42,10 @@ export const BAD_WORKBOOKS: Readonly<Record<string, (sound: Uint8Array) => Uint8
   "damaged within": (sound) =>
     withPart(sound, "xl/worksheets/sheet2.xml", (text) => text.replace("</sheetData>", "<row></sheetData>")),
   "another workbook": (sound) =>
-    withPart(sound, "xl/workbook.xml", (text) => text.replace('name="Job summary"', 'name="Price list"')),
+    withPart(
+      withPart(sound, "xl/workbook.xml", (text) => text.replace('name="Job summary"', 'name="Price list"')),
+      "xl/sharedStrings.xml",
+      (text) =>
+        HEADINGS_OF_A_JOB.reduce((changed, heading) => changed.replace(`<t>${heading}</t>`, "<t>Price</t>"), text),
+    ),
 };

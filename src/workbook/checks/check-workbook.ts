@@ -8,6 +8,7 @@ import { checkFactorRange } from "./kinds/check-factor-range.js";
 import { checkFactorTwice } from "./kinds/check-factor-twice.js";
 import { checkLoads } from "./kinds/check-loads.js";
 import { checkNames } from "./kinds/check-names.js";
+import { checkLists } from "./kinds/check-lists.js";
 import { checkPoints } from "./kinds/check-points.js";
 import { checkReadings } from "./kinds/check-readings.js";
 import { checkReplaced } from "./kinds/check-replaced.js";
@@ -22,6 +23,7 @@ import { type CheckedList, checkedLists } from "./listed/checked-lists.js";
 import type { CheckedWorkbook } from "./source/checked-workbook.js";
 
 const CHECKS: readonly ((index: WorkbookIndex) => readonly Draft[])[] = [
+  checkLists,
   checkStuck,
   checkReadings,
   checkTaken,

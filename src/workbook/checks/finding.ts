@@ -1,5 +1,8 @@
 /** What a check finds, each told in docs/checks.md. The order is that of findings on one cell. */
 export const FINDING_KINDS = [
+  "list-not-read",
+  "heading-not-known",
+  "total-among-outlets",
   "stuck-formula",
   "text-reading",
   "blank-reading",

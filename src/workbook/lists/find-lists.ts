@@ -94,7 +94,7 @@ function missingColumns({ name }: SheetSource, { row, missing, nearly }: Heading
     const near = nearly.find(({ known }) => LIST_HEADINGS.get(known) === LIST_HEADINGS.get(heading));
     const hint = near === undefined ? "" : ` Is it “${near.heading}”?`;
     const message = `The headings in row ${row} have no column “${heading}”, without which its outlets cannot be counted.${hint} Give the column its heading back.`;
-    return { code: "missing-column", leftOut: "list", sheet: name, place: "", message };
+    return { code: "missing-column", leftOut: "list", sheet: name, place: `${row}:${row}`, message };
   });
 }
 
@@ -110,7 +110,7 @@ function repeatedColumns({ name }: SheetSource, { row, repeated }: HeadingRow): 
     leftOut: "list",
     sheet: name,
     place: formatAddress(row, column),
-    message: `Another column already holds what “${heading}” says, so it is unclear which one counts. Rename one of them.`,
+    message: `Two headings mean “${heading}”, so it is unclear which column counts. Rename one of them.`,
   }));
 }
 

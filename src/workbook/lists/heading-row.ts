@@ -33,8 +33,6 @@ const TELLING: readonly ListColumnKey[] = [
   "left",
 ];
 
-const first = (key: ListColumnKey) => LIST_COLUMNS[key].headings[0];
-
 /** A list has an outlet, a design, and an airflow: one, or one as found and one as left. */
 function missingOf(has: (key: ListColumnKey) => boolean): readonly ListColumnKey[] {
   const isOne = has("airflow");
@@ -46,8 +44,9 @@ function missingOf(has: (key: ListColumnKey) => boolean): readonly ListColumnKey
   ];
 }
 
-/** How many letters may differ from a known heading for it to be meant. Own choice. */
-const mayDiffer = (heading: string) => (heading.length < 4 ? 0 : heading.length < 7 ? 1 : 2);
+/** How many letters may differ from a known heading for it to be meant; a sign is more than a letter. Own choice. */
+const mayDiffer = (heading: string) =>
+  !/^[a-z]/i.test(heading) || heading.length < 4 ? 0 : heading.length < 7 ? 1 : 2;
 
 function nearestHeading(heading: string): string | undefined {
   const text = heading
@@ -56,6 +55,23 @@ function nearestHeading(heading: string): string | undefined {
     .replace(/(?:,| \().*$/, "");
   const known = LIST_COLUMN_KEYS.flatMap((key) => LIST_COLUMNS[key].headings as readonly string[]);
   return known.find((one) => distance(text, one.toLowerCase()) <= mayDiffer(one));
+}
+
+/** A missing heading as the list would spell it: that as found in the manner of the one as left, and the reverse. */
+function spelledAs(
+  source: SheetSource,
+  row: number,
+  columns: ReadonlyMap<ListColumnKey, number>,
+  key: ListColumnKey,
+): string {
+  const { headings } = LIST_COLUMNS[key];
+  if (key !== "found" && key !== "left") return headings[0];
+  const other = key === "found" ? "left" : "found";
+  const text = source.valueAt(row, columns.get(other) ?? 0);
+  const index = LIST_COLUMNS[other].headings.findIndex(
+    (heading) => typeof text === "string" && text.trim().toLowerCase().startsWith(heading.toLowerCase()),
+  );
+  return headings[Math.max(index, 0)] ?? headings[0];
 }
 
 interface NumberedColumn {
@@ -112,12 +128,12 @@ export function headingRow(
       continue;
     }
     seen.add(name);
+    if (heading.units !== null) columnUnits.set(column, heading.units);
     if (heading.key === "reading") {
       numbered.push({ reading: heading.reading, number: heading.number, column });
       continue;
     }
     columns.set(heading.key, column);
-    if (heading.units !== null) columnUnits.set(column, heading.units);
   }
   if (columns.size === 0) return undefined;
   const readings = readingColumns(numbered);
@@ -127,6 +143,6 @@ export function headingRow(
     const known = nearestHeading(heading);
     return known === undefined ? [] : [{ column, heading, known }];
   });
-  const missing = missingOf((key) => columns.has(key)).map(first);
+  const missing = missingOf((key) => columns.has(key)).map((key) => spelledAs(source, row, columns, key));
   return { row, firstColumn, lastColumn, columns, columnUnits, readings, repeated, nearly, missing, score };
 }

@@ -10,7 +10,12 @@ import {
 /** What a heading says of its column. */
 export type ReadHeading =
   | { readonly key: ListColumnKey; readonly units: UnitSystemName | null }
-  | { readonly key: "reading"; readonly reading: ReadingHeading; readonly number: number };
+  | {
+      readonly key: "reading";
+      readonly reading: ReadingHeading;
+      readonly number: number;
+      readonly units: UnitSystemName | null;
+    };
 
 const KEYS: ReadonlyMap<string, ListColumnKey> = new Map(
   LIST_COLUMN_KEYS.flatMap((key) => LIST_COLUMNS[key].headings.map((heading) => [heading.toLowerCase(), key] as const)),
@@ -38,7 +43,7 @@ function plainHeading(text: string): string {
 }
 
 /** The unit that a heading names: `Width, mm`, `Height (in)`. */
-export function unitsInHeading(text: string): UnitSystemName | null {
+function unitsInHeading(text: string): UnitSystemName | null {
   const [, unit = ""] = /[,(]\s*([^\s,()]+)/.exec(text) ?? [];
   return UNITS.get(unit.toLowerCase()) ?? null;
 }
@@ -63,5 +68,7 @@ function freshlyRead(text: string): ReadHeading | undefined {
   if (key !== undefined) return { key, units: unitsInHeading(text) };
   const [, prefix = "", digits = ""] = READING.exec(plain) ?? [];
   const reading = READINGS.get(prefix);
-  return reading === undefined ? undefined : { key: "reading", reading, number: Number(digits) };
+  return reading === undefined
+    ? undefined
+    : { key: "reading", reading, number: Number(digits), units: unitsInHeading(text) };
 }

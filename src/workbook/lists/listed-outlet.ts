@@ -47,8 +47,11 @@ export interface ListedOutlet {
   /** The ± of the last airflow at about 95 %: in percent, and in cfm or L/s. */
   readonly doubtPercent: number | null;
   readonly plusMinus: number | null;
+  /** As stored for the last airflow, and where. */
   readonly percent: ShownCell;
+  readonly percentColumn: number | undefined;
   readonly verdict: string;
+  readonly verdictColumn: number | undefined;
   readonly jobId: string;
   readonly jobName: string;
   readonly technician: string;

@@ -1,5 +1,5 @@
 import type { UnitSystemName } from "../../core/index.js";
-import { type ShownCell, shownText } from "../source/index.js";
+import { shownText } from "../source/index.js";
 import { type ListColumnKey, OUTLET_KINDS, type OutletKind } from "./columns.js";
 import { type ListRow, rowCell, rowFormula } from "./list-rows.js";
 import type { ListedOutlet } from "./listed-outlet.js";
@@ -131,7 +131,8 @@ export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSyst
   const kindText = textOf(reader, "kind");
   const key = (keys: readonly [ListColumnKey, ListColumnKey, ListColumnKey]) =>
     lastKey(list, left.flow, found.flow, keys);
-  const percent: ShownCell = rowCell(list, row.row, key(["percent", "leftPercent", "foundPercent"]));
+  const percentKey = key(["percent", "leftPercent", "foundPercent"]);
+  const verdictKey = key(["verdict", "leftVerdict", "foundVerdict"]);
   return {
     list,
     row,
@@ -155,8 +156,10 @@ export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSyst
     measured: left.flow ?? now.flow ?? found.flow,
     doubtPercent: numberOf(reader, "doubt", NOT_NEGATIVE, "note"),
     plusMinus: numberOf(reader, key(["plusMinus", "leftPlusMinus", "foundPlusMinus"]), NOT_NEGATIVE, "note"),
-    percent,
-    verdict: textOf(reader, key(["verdict", "leftVerdict", "foundVerdict"])),
+    percent: rowCell(list, row.row, percentKey),
+    percentColumn: list.columns.get(percentKey),
+    verdict: textOf(reader, verdictKey),
+    verdictColumn: list.columns.get(verdictKey),
     jobId: textOf(reader, "jobId"),
     jobName: textOf(reader, "jobName"),
     technician: textOf(reader, "technician"),

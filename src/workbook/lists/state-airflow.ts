@@ -61,6 +61,8 @@ function workedOut(reader: RowReader, readings: ReadingColumns, opening: RowOpen
   const velocities = numbersIn(reader, readings.columns);
   const seconds = readings.holds === "sweep" ? numbersIn(reader, readings.seconds) : null;
   if (velocities === undefined || seconds === undefined || opening.units === null) return null;
+  const { columnUnits } = reader.list;
+  if (readings.columns.some((column) => (columnUnits.get(column) ?? opening.units) !== opening.units)) return null;
   return airflowFromReadings({ ...opening, units: opening.units, velocities, seconds });
 }
 

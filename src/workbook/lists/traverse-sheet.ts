@@ -50,7 +50,9 @@ export interface ListedTraverse {
   readonly airflow: number | null;
   readonly plusMinus: number | null;
   readonly percent: ShownCell;
+  readonly percentColumn: number | undefined;
   readonly verdict: string;
+  readonly verdictColumn: number | undefined;
   readonly note: string;
   readonly issues: readonly ListIssue[];
 }
@@ -67,6 +69,8 @@ const ROWS = 60;
 const COLUMNS = 40;
 /** A value is at most so many columns beside its label; its unit is behind it. */
 const BESIDE = 5;
+/** Under the headings of the readings, before the velocities that follow from them. */
+const GRID_ROWS = 12;
 
 function traverseOn(source: SheetSource): TraverseSheet | undefined {
   const labels = new Map<TraverseField, Place>();
@@ -90,18 +94,13 @@ function traverseOn(source: SheetSource): TraverseSheet | undefined {
     }
   }
   if (TELLING.filter((field) => labels.has(field)).length < LEAST_TELLING || lines.length === 0) return undefined;
-  return { source, sheet: source.name, labels, readings: gridCells(source, pointRow, lines) };
+  return { source, sheet: source.name, labels, readings: gridCells(pointRow, lines) };
 }
 
-/** The rows under the headings that number a point, until the next block. */
-function gridCells(source: SheetSource, pointRow: number, lines: readonly Place[]): readonly Place[] {
-  const points: number[] = [];
-  for (let row = pointRow + 1; row <= source.lastRow; row += 1) {
-    const number = source.valueAt(row, 1);
-    if (typeof number === "number") points.push(row);
-    else if (points.length > 0) break;
-  }
-  return points.flatMap((row) => lines.map(({ column }) => ({ row, column })));
+/** The rows under the headings: a row of units, then one for each point. */
+function gridCells(pointRow: number, lines: readonly Place[]): readonly Place[] {
+  const rows = Array.from({ length: GRID_ROWS }, (_, index) => pointRow + 1 + index);
+  return rows.flatMap((row) => lines.map(({ column }) => ({ row, column })));
 }
 
 /** Finds the sheets that hold one duct traverse each. */
@@ -120,11 +119,12 @@ function beside(
   { source, labels }: TraverseSheet,
   field: TraverseField,
   isWanted: (cell: ShownCell) => boolean,
+  within = BESIDE,
 ): FoundValue {
   const label = labels.get(field);
   if (label === undefined) return { row: 1, column: 1, cell: BLANK };
   const { row } = label;
-  for (let column = label.column + 1; column <= label.column + BESIDE; column += 1) {
+  for (let column = label.column + 1; column <= label.column + within; column += 1) {
     const cell = shownCell(source, row, column);
     if (isWanted(cell)) return { row, column, cell };
   }
@@ -135,8 +135,6 @@ function beside(
 function numberBeside(traverse: TraverseSheet, field: TraverseField): FoundValue {
   return beside(traverse, field, (cell) => cell.kind === "number" || cell.kind === "error");
 }
-
-const isText = (cell: ShownCell) => cell.kind === "text";
 
 interface TraverseReader {
   readonly traverse: TraverseSheet;
@@ -184,10 +182,11 @@ export function readTraverse(traverse: TraverseSheet): ListedTraverse | undefine
   const reader: TraverseReader = { traverse, issues: [] };
   const { source, sheet, labels } = traverse;
   const isRead = traverse.readings.some(({ row, column }) => {
-    const { kind } = shownCell(source, row, column);
-    return kind !== "blank" && kind !== "not calculated";
+    return shownCell(source, row, column).kind !== "blank" && source.formulaAt(row, column) === undefined;
   });
-  const text = (field: TraverseField) => shownText(beside(traverse, field, isText).cell);
+  // A text is next to its label: further on stands the label of something else.
+  const text = (field: TraverseField) =>
+    shownText(beside(traverse, field, ({ kind }) => kind === "text" || kind === "number", 1).cell);
   const width = numberOf(reader, "width", "note");
   const height = numberOf(reader, "height", "note");
   const design = numberOf(reader, "design", "outlet");
@@ -195,8 +194,8 @@ export function readTraverse(traverse: TraverseSheet): ListedTraverse | undefine
   const airflow = numberOf(reader, "airflow", "outlet");
   if (!isRead && airflow === null && design === null && !hasUnclear) return undefined;
   if (isRead && airflow === null && reader.issues.every(({ leftOut }) => leftOut !== "outlet")) unread(reader, width);
-  const percent = beside(traverse, "percent", ({ kind }) => kind === "number").cell;
-  const verdict = text("verdict").toLowerCase();
+  const percent = numberBeside(traverse, "percent");
+  const verdict = beside(traverse, "verdict", ({ kind }) => kind === "text");
   return {
     sheet,
     row: labels.get("airflow")?.row ?? 1,
@@ -207,8 +206,10 @@ export function readTraverse(traverse: TraverseSheet): ListedTraverse | undefine
     design: design === 0 ? null : design,
     airflow,
     plusMinus: numberOf(reader, "plusMinus", "note"),
-    percent,
-    verdict,
+    percent: percent.cell,
+    percentColumn: percent.column,
+    verdict: shownText(verdict.cell),
+    verdictColumn: verdict.column,
     note: text("note"),
     issues: reader.issues,
   };

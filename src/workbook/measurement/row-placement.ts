@@ -1,72 +1,79 @@
 import { formatAddress } from "../../xlsx/address.js";
 import type { BlockEdit, CellBlock, CellValue, WorkbookHost } from "../host.js";
-import { factorColumn, heightColumn, widthColumn } from "../template/common-columns.js";
+import { AIRFLOW_KEYS, LIST_COLUMNS, type ListForm, type ReadingColumns, readingsOf } from "../lists/index.js";
 import type { Placement, Refusal } from "./placement.js";
-import type { KnownTable, RowPlace } from "./sheet-place.js";
+import type { RowPlace } from "./sheet-place.js";
 import type { TakenMeasurement } from "./taken.js";
 
-/** What goes into one cell of the row, under its header. */
-type RowCell = readonly [header: string, content: number | null];
+/** What goes into one cell of the row; a column that the list lacks is 0. */
+interface RowCell {
+  readonly heading: string;
+  readonly column: number;
+  readonly content: number | null;
+}
 
-const TABLE_NAMES: Readonly<Record<KnownTable, string>> = {
-  outlets: "outlets",
-  sweeps: "face sweeps",
-  changes: "before and after",
+const LIST_NAMES: Readonly<Record<ListForm, string>> = {
+  "room balance": "outlets",
+  "face sweep": "face sweeps",
+  "before and after": "before and after",
+  "job summary": "the job summary",
+  own: "outlets",
 };
 
-/** Readings that a row takes: the letter before their number. */
-function readingLetter({ table, phase }: RowPlace): string {
-  if (table === "changes") return phase === "after" ? "A" : "B";
-  return table === "sweeps" ? "V" : "R";
+const STATE_WORDS = { now: "", found: ", readings as found", left: ", readings as left" } as const;
+
+function filled(
+  { list: { source, headerRow } }: RowPlace,
+  columns: readonly number[],
+  contents: readonly (number | null)[],
+): readonly RowCell[] {
+  return columns.map((column, index) => ({
+    heading: String(source.valueAt(headerRow, column) ?? "Reading"),
+    column,
+    content: contents[index] ?? null,
+  }));
 }
 
-function headersOf(place: RowPlace, letter: string): readonly string[] {
-  const headers: string[] = [];
-  while (place.columns.has(`${letter}${headers.length + 1}`)) headers.push(`${letter}${headers.length + 1}`);
-  return headers;
-}
-
-function filled(headers: readonly string[], contents: readonly (number | null)[]): readonly RowCell[] {
-  return headers.map((header, index) => [header, contents[index] ?? null]);
+/** Why readings do not go into the columns of a list; undefined where they do. */
+function unfit(readings: ReadingColumns, taken: TakenMeasurement): string | undefined {
+  const isSweeps = taken.kind === "face sweeps";
+  if (readings.holds === "sweep" && !isSweeps)
+    return "This table takes timed sweeps, not readings at points. Choose a row of another table, or an empty cell.";
+  if (readings.holds === "velocity" && isSweeps && new Set(taken.sweeps.map(({ seconds }) => seconds)).size > 1)
+    return "Sweeps of unequal length need their times, and this table has no place for them. Choose a row of a face sweep sheet, or an empty cell.";
+  return undefined;
 }
 
 function readingCells(place: RowPlace, taken: TakenMeasurement): readonly RowCell[] | Refusal {
-  const headers = headersOf(place, readingLetter(place));
+  const readings = readingsOf(place.list, place.state) ?? { columns: [], seconds: [], holds: "velocity", state: "now" };
+  const refusal = unfit(readings, taken);
+  if (refusal !== undefined) return { refusal };
   const isSweeps = taken.kind === "face sweeps";
-  if (place.table === "sweeps" && !isSweeps) {
-    return {
-      refusal:
-        "This table takes timed sweeps, not readings at points. Choose a row of another table, or an empty cell.",
-    };
-  }
-  if (place.table !== "sweeps" && isSweeps && new Set(taken.sweeps.map(({ seconds }) => seconds)).size > 1) {
-    return {
-      refusal:
-        "Sweeps of unequal length need their times, and this table has no place for them. Choose a row of a face sweep sheet, or an empty cell.",
-    };
-  }
   const contents = isSweeps ? taken.sweeps.map(({ velocity }) => velocity) : taken.readings;
-  const kept = contents.length > headers.length ? contents.filter((content) => content !== null) : contents;
-  if (kept.length > headers.length) {
+  const { columns } = readings;
+  const kept = contents.length > columns.length ? contents.filter((content) => content !== null) : contents;
+  if (kept.length > columns.length) {
     return {
-      refusal: `A row here takes ${headers.length} readings and ${kept.length} were taken. Choose an empty cell, where all of them find a place.`,
+      refusal: `A row here takes ${columns.length} readings and ${kept.length} were taken. Choose an empty cell, where all of them find a place.`,
     };
   }
-  const cells = filled(headers, kept);
-  if (place.table !== "sweeps" || !isSweeps) return cells;
-  const seconds = filled(
-    headersOf(place, "s"),
-    taken.sweeps.map((sweep) => sweep.seconds),
-  );
-  return [...cells, ...seconds];
+  const cells = filled(place, columns, kept);
+  if (readings.holds !== "sweep" || !isSweeps) return cells;
+  const times = taken.sweeps.map((sweep) => sweep.seconds);
+  return [...cells, ...filled(place, readings.seconds, times)];
 }
 
-function sizeCells(taken: TakenMeasurement): readonly RowCell[] {
+function sizeCells({ list }: RowPlace, taken: TakenMeasurement): readonly RowCell[] {
   const { size } = taken;
+  const into = (key: "width" | "height" | "factor", content: number | null): RowCell => ({
+    heading: LIST_COLUMNS[key].headings[0],
+    column: list.columns.get(key) ?? 0,
+    content,
+  });
   return [
-    [widthColumn.header, size.shape === "round" ? size.diameter : size.width],
-    [heightColumn.header, size.shape === "round" ? null : size.height],
-    [factorColumn.header, taken.kind === "duct" ? 1 : taken.factor],
+    into("width", size.shape === "round" ? size.diameter : size.width),
+    into("height", size.shape === "round" ? null : size.height),
+    into("factor", taken.kind === "duct" ? 1 : taken.factor),
   ];
 }
 
@@ -78,36 +85,39 @@ function shown(value: CellValue | undefined): string {
 
 /** What differs from what stands there; a cell that is filled the same way is no loss. */
 function replaced(cells: readonly RowCell[], blocks: readonly CellBlock[]): readonly string[] {
-  return cells.flatMap(([header, content], index) => {
+  return cells.flatMap(({ heading, content }, index) => {
     const present = blocks[index]?.values[0]?.[0];
-    return isBlank(present) || present === content ? [] : [`${header}: ${shown(present)}`];
+    return isBlank(present) || present === content ? [] : [`${heading}: ${shown(present)}`];
   });
 }
 
-function whereIs({ table, sheet, row, tag, phase }: RowPlace): string {
+function whereIs({ list, row, tag, state }: RowPlace): string {
   const name = tag === "" ? `row ${row}` : `${tag}, row ${row}`;
-  const readings = table === "changes" ? `, readings ${phase}` : "";
-  return `${name} of the table of ${TABLE_NAMES[table]} on sheet “${sheet}”${readings}`;
+  return `${name} of the table of ${LIST_NAMES[list.form]} on sheet “${list.sheet}”${STATE_WORDS[state]}`;
 }
 
-/** Plans a measurement into a row of a known table: sizes, factor, readings; the row's own formulas do the rest. */
+/** Plans a measurement into a row of a list: sizes, factor, readings; the row's own formulas do the rest. */
 export async function rowPlacement(
   host: WorkbookHost,
   place: RowPlace,
   taken: TakenMeasurement,
 ): Promise<Placement | Refusal> {
+  const { list, row, state } = place;
   const readings = readingCells(place, taken);
   if ("refusal" in readings) return readings;
-  const cells = [...sizeCells(taken), ...readings];
-  const addressOf = (header: string) => ({
-    sheet: place.sheet,
-    range: formatAddress(place.row, place.columns.get(header) ?? 0),
-  });
-  const missing = cells.find(([header]) => !place.columns.has(header));
+  const cells = [...sizeCells(place, taken), ...readings];
+  const missing = cells.find(({ column }) => column === 0);
   if (missing !== undefined)
-    return { refusal: `The table has lost its column “${missing[0]}”. Put it back, or choose an empty cell.` };
-  const blocks = await host.read(cells.map(([header]) => addressOf(header)));
-  const edits = cells.map(([header, content]): BlockEdit => ({ address: addressOf(header), cells: [[content]] }));
-  const result = place.table === "changes" ? `Airflow ${place.phase}` : "Airflow";
+    return { refusal: `The table has lost its column “${missing.heading}”. Put it back, or choose an empty cell.` };
+  const foreign = cells.find(({ column }) => (list.columnUnits.get(column) ?? taken.units) !== taken.units);
+  if (foreign !== undefined) {
+    return {
+      refusal: `The column “${foreign.heading}” is in the units of its heading, and the measurement is in others. Change the units of the job, or choose an empty cell.`,
+    };
+  }
+  const addressOf = (column: number) => ({ sheet: list.sheet, range: formatAddress(row, column) });
+  const blocks = await host.read(cells.map(({ column }) => addressOf(column)));
+  const edits = cells.map(({ column, content }): BlockEdit => ({ address: addressOf(column), cells: [[content]] }));
+  const result = list.columns.get(AIRFLOW_KEYS[state]) ?? 0;
   return { where: whereIs(place), edits, replaces: replaced(cells, blocks), resultAt: addressOf(result) };
 }

@@ -1,20 +1,15 @@
 import type { BlockAddress } from "../host.js";
+import type { OutletList, ReadingState } from "../lists/index.js";
 
-/** Tables of the templates that take a measurement in a row, told by their headers. */
-export type KnownTable = "outlets" | "sweeps" | "changes";
-
-/** A row of a known table. */
+/** A row of a list of outlets whose formulas make an airflow of readings. */
 export interface RowPlace {
   readonly kind: "row";
-  readonly table: KnownTable;
-  readonly sheet: string;
+  readonly list: OutletList;
   readonly row: number;
-  /** Column numbers by header. */
-  readonly columns: ReadonlyMap<string, number>;
   /** The outlet's tag in this row, "" where none stands. */
   readonly tag: string;
-  /** For a table of before and after: which readings the selected cell stands for. */
-  readonly phase: "before" | "after";
+  /** Which readings the selected cell stands for. */
+  readonly state: ReadingState;
 }
 
 /** A sheet that holds one duct traverse. */

@@ -1,4 +1,4 @@
-import type { TemplatePlan, WorkbookPlan } from "../template/sheet-plan.js";
+import type { WorkbookPlan } from "../template/sheet-plan.js";
 import type { CalculatedValues, Entries } from "./calculated-values.js";
 import { withWebExtension } from "./web-extension.js";
 import { writePackage } from "./write-package.js";
@@ -11,6 +11,6 @@ export type Calculate = (plan: WorkbookPlan, entries: Entries) => CalculatedValu
  *
  * @param entries - What a person has filled in, by sheet and address; {} for a blank template
  */
-export async function writeTemplate(plan: TemplatePlan, entries: Entries, calculate: Calculate): Promise<Uint8Array> {
+export async function writeTemplate(plan: WorkbookPlan, entries: Entries, calculate: Calculate): Promise<Uint8Array> {
   return writePackage(plan, entries, calculate(plan, entries), 0, { more: withWebExtension, level: 9 });
 }

@@ -1,12 +1,12 @@
+export type { CalculatedResults } from "../source/index.js";
 export type { GroupResult } from "./group-result.js";
 export type { RollUpIssue, RollUpIssueCode } from "./issue.js";
 export { type JobFigures, type JobFile, type JobPart, jobFigures } from "./job-figures.js";
-export type { OutletKind, OutletRecord, OutletStatus } from "./outlet-record.js";
+export type { MeasuredKind, OutletRecord, OutletStatus } from "./outlet-record.js";
 export { type PackedOutlet, packOutlet, unpackOutlet } from "./packed-outlets.js";
 export { PERCENT_BINS, type PercentBin } from "./percent-bins.js";
 export { notOpened, type OutletsRead, openJob, readOutlets } from "./read-job.js";
 export { type GroupOfJobs, type JobResult, type RollUp, rollUp } from "./roll-up.js";
-export type { CalculatedResults } from "./sheet-reader.js";
 export type { SummaryDetails } from "./summary/summary-details.js";
 export { type SummaryWorkbook, summaryWorkbook } from "./summary/summary-workbook.js";
 export type { Tally } from "./tally.js";

@@ -1,23 +1,21 @@
+import type { ListIssueCode } from "../lists/index.js";
+
 /** What a roll-up finds wanting, for callers that act on it; the message says the same in words. */
 export type RollUpIssueCode =
+  /** About a list of outlets, one of its rows or cells. */
+  | ListIssueCode
   /** The file cannot be opened, or is no workbook. */
   | "not-opened"
-  /** The workbook holds neither a job summary nor a room balance. */
+  /** The workbook holds no list of outlets and no traverse. */
   | "no-outlets-sheet"
-  | "missing-column"
-  | "repeated-column"
   | "no-outlets"
   | "no-job-number"
-  | "no-outlet-tag"
+  /** A cell of the job details that cannot be read. */
+  | "job-detail"
+  /** Two rows of one list share a tag; both count. */
   | "repeated-outlet"
-  | "units"
-  | "not-a-number"
-  | "out-of-range"
-  | "error-value"
-  /** A formula without a stored result. */
-  | "not-calculated"
-  | "date"
-  | "kind"
+  /** Another list of the workbook names the outlet too; it counts once. */
+  | "listed-twice"
   /** The stored percent or verdict differs from what the figures of the row give. */
   | "stale-result"
   /** Another workbook of the same job is newer, or is the same. */
@@ -26,12 +24,12 @@ export type RollUpIssueCode =
   | "noted";
 
 /**
- * One finding. "file": the whole workbook is left out; "outlet": one outlet is left out of the sums; "note": all of it
+ * One finding. "file": the whole workbook is left out; "list": one of its sheets; "outlet": one outlet is left out of the sums; "note": all of it
  * counts, but somebody should look.
  */
 export interface RollUpIssue {
   readonly code: RollUpIssueCode;
-  readonly leftOut: "file" | "outlet" | "note";
+  readonly leftOut: "file" | "list" | "outlet" | "note";
   readonly file: string;
   /** The sheet with the cell, such as `Job summary!P14`; "" where the finding is about the whole file. */
   readonly place: string;

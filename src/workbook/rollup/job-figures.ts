@@ -1,5 +1,5 @@
 import type { UnitSystemName } from "../../core/index.js";
-import type { OutletKind, OutletRecord } from "./outlet-record.js";
+import type { MeasuredKind, OutletRecord } from "./outlet-record.js";
 import { EMPTY_TALLY, mergeTallies, type Tally, tallyOf } from "./tally.js";
 
 /** What a workbook is, apart from what it holds. */
@@ -16,7 +16,7 @@ export interface JobPart {
   readonly technician: string;
   /** Such as 2026-03; "" where no date is stated. */
   readonly month: string;
-  readonly kind: OutletKind | null;
+  readonly kind: MeasuredKind | null;
   readonly tally: Tally;
 }
 

@@ -1,7 +1,8 @@
 import type { Cfm, DesignVerdict, Inch, Percent, Ratio, UnitSystemName } from "../../core/index.js";
-import type { OUTLET_KINDS } from "../template/common-columns.js";
+import type { OutletKind } from "../lists/index.js";
 
-export type OutletKind = (typeof OUTLET_KINDS)[number];
+/** What was measured: an outlet of a kind, or the air in a duct, which is that of its outlets once more. */
+export type MeasuredKind = OutletKind | "duct";
 
 /** In which sum an outlet stands. A missing value is never zero: only "compared" counts against design. */
 export type OutletStatus =
@@ -27,7 +28,7 @@ export interface OutletRecord {
   readonly system: string;
   readonly room: string;
   readonly outlet: string;
-  readonly kind: OutletKind | null;
+  readonly kind: MeasuredKind | null;
   readonly widthIn: Inch | null;
   readonly heightIn: Inch | null;
   readonly factorRatio: Ratio | null;

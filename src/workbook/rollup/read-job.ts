@@ -1,11 +1,11 @@
 import { type ArchiveCodec, openWorkbook, type Workbook, WorkbookFileError } from "../../xlsx/index.js";
-import { findOutlets } from "./find-outlets.js";
+import { type JobIssue, jobOf } from "../job/index.js";
+import { findLists, readList, readTraverse, traversesOn } from "../lists/index.js";
+import { type CalculatedResults, fileSource, type WorkbookSource } from "../source/index.js";
 import type { RollUpIssue } from "./issue.js";
-import { readJobDetails } from "./job-details.js";
+import { oneOutletOnce } from "./one-outlet-once.js";
+import { type InFile, inFile, outletOfList, outletOfTraverse } from "./outlet-of-list.js";
 import type { OutletRecord } from "./outlet-record.js";
-import { readOutlet } from "./read-outlet.js";
-import type { Finding } from "./row-reader.js";
-import type { CalculatedResults } from "./sheet-reader.js";
 
 /** What one workbook gave: its outlets, none where it was left out, and everything found wanting. */
 export interface OutletsRead {
@@ -36,7 +36,7 @@ export function notOpened(file: string, cause: unknown): RollUpIssue {
 }
 
 /**
- * Reads the outlets of one job's workbook: those of its job summary or, where it has none, of its room balance.
+ * Reads the outlets of one job's workbook: those of every list of outlets in it, each outlet once, and its traverses.
  *
  * @param workbook - As opened
  * @param calculated - Results for formulas that store none, as far as the caller could calculate them
@@ -45,47 +45,55 @@ export function notOpened(file: string, cause: unknown): RollUpIssue {
 export function readOutlets(workbook: Workbook, calculated: CalculatedResults): OutletsRead {
   const file = workbook.fileName;
   try {
-    const { value, issues } = outletsOf(workbook, calculated);
+    const { value, issues } = outletsOf(fileSource(workbook, calculated));
     return { value, issues: issues.map((issue) => ({ ...issue, file })) };
   } catch (cause) {
     return { value: [], issues: [notOpened(file, cause)] };
   }
 }
 
-function outletsOf(
-  workbook: Workbook,
-  calculated: CalculatedResults,
-): { readonly value: readonly OutletRecord[]; readonly issues: readonly Finding[] } {
-  const { value: blocks, issues } = findOutlets(workbook);
-  const [first] = blocks;
-  if (first === undefined) return { value: [], issues };
-  const job = readJobDetails(workbook, calculated);
-  const rows = blocks.flatMap((block) =>
-    Array.from({ length: Math.max(block.lastRow - block.headerRow, 0) }, (_, index) =>
-      readOutlet(block, block.headerRow + 1 + index, job, workbook.usesDate1904, calculated),
-    ),
+const NO_LIST =
+  "It holds no list of outlets: no row of headings with an outlet, a design and an airflow. If it is a job, give its columns such headings, or bring its outlets into a template.";
+
+function outletsOf(source: WorkbookSource): {
+  readonly value: readonly OutletRecord[];
+  readonly issues: readonly InFile[];
+} {
+  const found = findLists(source.sheets);
+  const traverses = traversesOn(source.sheets);
+  const unread = found.issues.map(inFile);
+  if (found.value.length === 0 && traverses.length === 0) {
+    const issues: readonly InFile[] =
+      unread.length === 0 ? [{ code: "no-outlets-sheet", leftOut: "file", place: "", message: NO_LIST }] : unread;
+    return { value: [], issues: issues.map((issue) => ({ ...issue, leftOut: "file" })) };
+  }
+  const job = jobOf(source);
+  const workbook = { job, usesDate1904: source.usesDate1904 };
+  const read = found.value.map((list) => readList(list, job?.statedUnits ?? null));
+  const outlets = read.flatMap(({ list, outlets: ofList }) =>
+    ofList.map((outlet) => ({ ...outletOfList(outlet, workbook), form: list.form, tag: outlet.tag })),
   );
-  const outlets = rows.flatMap(({ value }) => (value === null ? [] : [value]));
-  const findings = [...issues, ...rows.flatMap((row) => row.issues), ...repeatedTags(outlets)];
-  if (outlets.length > 0) return { value: outlets, issues: findings };
-  const message = `No outlet is listed on its ${first.source.name}. Fill it, or leave the file out.`;
-  return {
-    value: [],
-    issues: [...findings, { code: "no-outlets", leftOut: "file", place: first.sheet.name, message }],
-  };
+  const ducts = traverses.flatMap((traverse) => {
+    const duct = readTraverse(traverse);
+    return duct === undefined
+      ? []
+      : [{ ...outletOfTraverse(duct, workbook), form: "duct traverse" as const, tag: duct.tag }];
+  });
+  const named = [...outlets, ...ducts];
+  const once = oneOutletOnce(named);
+  const issues = [
+    ...unread,
+    ...(job?.issues.map(jobIssue) ?? []),
+    ...read.flatMap((list) => list.issues.map(inFile)),
+    ...named.flatMap((outlet) => outlet.issues),
+    ...once.issues,
+  ];
+  if (once.value.length > 0) return { value: once.value, issues };
+  const sheet = found.value[0]?.sheet ?? traverses[0]?.sheet ?? "";
+  const message = `No outlet is listed on “${sheet}”. Fill it, or leave the file out.`;
+  return { value: [], issues: [...issues, { code: "no-outlets", leftOut: "file", place: sheet, message }] };
 }
 
-/** Tags that stand twice under one system: perhaps a row was copied, and its air counts twice. */
-function repeatedTags(outlets: readonly OutletRecord[]): readonly Finding[] {
-  const seen = new Map<string, OutletRecord>();
-  return outlets.flatMap((outlet) => {
-    const key = [outlet.jobNumber, outlet.system, outlet.outlet].join("\n").toLowerCase();
-    const earlier = seen.get(key);
-    if (earlier === undefined) {
-      seen.set(key, outlet);
-      return [];
-    }
-    const message = `Outlet ${outlet.outlet} stands in row ${earlier.row} already; both count. If one was copied, delete it.`;
-    return [{ code: "repeated-outlet", leftOut: "note", place: `${outlet.sheet}!${outlet.row}`, message } as const];
-  });
+function jobIssue({ at, message }: JobIssue): InFile {
+  return { code: "job-detail", leftOut: "note", place: `${at.sheet}!${at.range}`, message };
 }

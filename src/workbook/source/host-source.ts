@@ -15,7 +15,7 @@ function* rowsBetween(first: number, last: number): Generator<number> {
 }
 
 /** Shows one block of a sheet as that sheet. */
-export function blockSource(
+function blockSource(
   name: string,
   used: CellRange,
   { values, formulas }: Pick<CellBlock, "values" | "formulas">,
@@ -43,9 +43,13 @@ export function namesOf(names: ReadonlyMap<string, string>): readonly SourceName
   });
 }
 
-function tableOn(sheet: string, { name, sheet: on, range, headerRows, totalsRows }: TableInfo): readonly SourceTable[] {
+function tableOn(
+  on: string,
+  { name, sheet, range, headerRows, totalsRows, columns }: TableInfo,
+): readonly SourceTable[] {
   const parsed = parseRange(range);
-  return on !== sheet || parsed === undefined ? [] : [{ name, range: parsed, headerRows, totalsRows }];
+  if (sheet !== on || parsed === undefined) return [];
+  return [{ name, range: parsed, headerRows, totalsRows, columns: columns.map((column) => ({ name: column })) }];
 }
 
 /**

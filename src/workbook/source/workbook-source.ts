@@ -17,6 +17,7 @@ export interface SourceTable {
   readonly range: CellRange;
   readonly headerRows: number;
   readonly totalsRows: number;
+  readonly columns: readonly { readonly name: string }[];
 }
 
 /** The cells of one sheet, whoever holds them. Rows and columns count from 1. */

@@ -1,8 +1,7 @@
+import { headingOf, OUTLET_KINDS } from "../lists/index.js";
 import { unit } from "./plain-formulas.js";
 import { type InputRule, listInput, numberInput, textInput } from "./plan-parts.js";
 import type { InputColumn } from "./table-block.js";
-
-export const OUTLET_KINDS = ["supply", "return", "exhaust", "outside air"] as const;
 
 function textColumn(key: string, header: string, width: number, rule: InputRule): InputColumn {
   return { kind: "input", key, header, unit: "", width, format: "general", style: "inputText", rule };
@@ -14,42 +13,42 @@ function numberColumn(key: string, header: string, unitText: string, width: numb
 
 export const outletColumn = textColumn(
   "outlet",
-  "Outlet",
+  headingOf("outlet"),
   10,
   textInput("Outlet", "A tag that is used once, such as S-1, also marked on the drawing and on site.", 30),
 );
 
 export const systemColumn = textColumn(
   "system",
-  "System",
+  headingOf("system"),
   8,
   textInput("System", "The fan or unit that serves it.", 40),
 );
 
 export const roomColumn = textColumn(
   "room",
-  "Room",
+  headingOf("room"),
   14,
   textInput("Room", "The room, spelled the same in every row.", 40),
 );
 
 export const kindColumn = textColumn(
   "kind",
-  "Kind",
+  headingOf("kind"),
   10,
   listInput("Kind", "supply, return, exhaust or outside air: decides the total in which it counts.", OUTLET_KINDS),
 );
 
 export const makeColumn = textColumn(
   "make",
-  "Make and type",
+  headingOf("make"),
   13,
   textInput("Make and type", "Maker, type and face, as far as they can be read."),
 );
 
 export const noteColumn = textColumn(
   "note",
-  "Note",
+  headingOf("note"),
   18,
   textInput("Note", "Damper setting, what was in the way, what to repair.", 200),
 );
@@ -58,7 +57,7 @@ const SIZES = [0.5, 5000] as const;
 
 export const widthColumn = numberColumn(
   "width",
-  "Width or diameter",
+  headingOf("width"),
   unit("in", "mm"),
   9,
   numberInput(
@@ -70,7 +69,7 @@ export const widthColumn = numberColumn(
 
 export const heightColumn = numberColumn(
   "height",
-  "Height",
+  headingOf("height"),
   unit("in", "mm"),
   8,
   numberInput("Height", "Clear height inside the frame. Leave it empty for a round opening.", ...SIZES),
@@ -78,7 +77,7 @@ export const heightColumn = numberColumn(
 
 export const factorColumn = numberColumn(
   "factor",
-  "Factor",
+  headingOf("factor"),
   "ratio",
   7,
   numberInput(
@@ -91,7 +90,7 @@ export const factorColumn = numberColumn(
 
 export const designColumn = numberColumn(
   "design",
-  "Design airflow",
+  headingOf("design"),
   unit("cfm", "L/s"),
   9,
   numberInput("Design airflow", "What the design asks of this outlet.", 0.01, null),

@@ -1,3 +1,6 @@
+export type { DemoJob } from "./demonstration/demo-job.js";
+export { DEMONSTRATION_FILE, demonstrationEntries, demonstrationPlan } from "./demonstration/demonstration.js";
+export { type FilledCells, type FilledRow, jobEntries, numbered, tableEntries } from "./fill-plan.js";
 export { JOB_NAMES, JOB_SHEET, jobCell, jobSheet } from "./job-sheet.js";
 export {
   JOB_SUMMARY_COLUMNS,

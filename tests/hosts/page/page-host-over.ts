@@ -1,12 +1,12 @@
 import { readFileSync } from "node:fs";
 import { typedContent } from "../../../src/engine/index.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
-import type { InteractiveHost, TemplateId, WorkbookPlan } from "../../../src/workbook/index.js";
+import type { DEMONSTRATION_FILE, InteractiveHost, TemplateId, WorkbookPlan } from "../../../src/workbook/index.js";
 import type { GivenWorkbook } from "../contract.js";
 import { pageInNode } from "./page-in-node.js";
 
-/** A template's file, from the folder that the page ships. */
-export async function templateFile(template: TemplateId): Promise<Uint8Array> {
+/** A template's file, or the demonstration's, from the folder that the page ships. */
+export async function templateFile(template: TemplateId | typeof DEMONSTRATION_FILE): Promise<Uint8Array> {
   return readFileSync(`templates/${template}.xlsx`);
 }
 

@@ -124,6 +124,27 @@ function ductWithPlan(points: number): GivenCells {
 
 export const PLANTED: readonly PlantedFault[] = [
   {
+    title: "a list of outlets whose design has another heading",
+    kind: "list-not-read",
+    cells: { ...outletRows(3), E1: "Plan" },
+    cell: "A1",
+    says: [/“Design airflow”/, /heading back/],
+  },
+  {
+    title: "a heading one letter off",
+    kind: "heading-not-known",
+    cells: { ...outletRows(3), L1: "Verdict", M1: "Nte", M2: "damper open" },
+    cell: "M1",
+    says: [/“Nte”/, /“Note”/],
+  },
+  {
+    title: "an outlet whose tag makes it a total",
+    kind: "total-among-outlets",
+    cells: { ...outletRows(3), A4: "Total" },
+    cell: "A4",
+    says: [/holds readings/, /another tag/],
+  },
+  {
     title: "words among the readings",
     kind: "text-reading",
     cells: { ...outletRows(3), G3: "door shut" },

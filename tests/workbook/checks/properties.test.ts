@@ -81,7 +81,8 @@ describe("several faults in one sheet", () => {
       const changed = Object.entries(cells).filter(([at, content]) => plain[at] !== content);
       return { kind, cell, changed: Object.fromEntries(changed) };
     });
-    const single = changes.filter(({ changed }) => Object.keys(changed).length === 1);
+    // Without its headings a sheet has no list, and nothing of its rows can be told.
+    const single = changes.filter(({ kind, changed }) => kind !== "list-not-read" && Object.keys(changed).length === 1);
     expect(single.length).toBeGreaterThan(3);
     for (const [index, one] of single.entries()) {
       for (const other of single.slice(index + 1)) {

@@ -132,7 +132,9 @@ describe("a measurement put at an empty cell", () => {
     const host = empty();
     await host.write([{ address: { sheet: "Mine", range: "F3" }, cells: [["keep"]] }]);
     expect(await refusal(host, { sheet: "Mine", range: "B2" }, NAVFAC)).toContain("F3 is in use");
-    expect(await refusal(host, { sheet: "Mine", range: "F3" }, NAVFAC)).toContain("Select a row of a table");
+    expect(await refusal(host, { sheet: "Mine", range: "F3" }, NAVFAC)).toContain(
+      "Pick an outlet row or an empty cell",
+    );
     expect(await valueAt(host, { sheet: "Mine", range: "F3" })).toBe("keep");
   });
 });
@@ -199,11 +201,11 @@ describe("a measurement put into a row of before and after", () => {
   it("goes to the readings after where one of their cells is selected, and to those before elsewhere", async () => {
     const host = opened("before-after");
     const before = await put(host, { sheet: "Before and after", range: "A9" }, four);
-    expect(before.where).toContain("readings before");
+    expect(before.where).toContain("readings as found");
     const [header] = await host.read([{ sheet: before.resultAt.sheet, range: "A6:AF6" }]);
     const column = String.fromCharCode(65 + (header?.values[0]?.indexOf("A2") ?? 0));
     const after = await put(host, { sheet: before.resultAt.sheet, range: `${column}9` }, four);
-    expect(after.where).toContain("readings after");
+    expect(after.where).toContain("readings as left");
     for (const { resultAt } of [before, after]) {
       expect(Number(await valueAt(host, resultAt))).toBeCloseTo(paneAirflow(four), 9);
     }

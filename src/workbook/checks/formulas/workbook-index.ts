@@ -10,7 +10,9 @@ import {
   relativeForm,
   withoutTableReferences,
 } from "../../../xlsx/index.js";
-import type { CheckedFormula, CheckedSheet, CheckedValue, CheckedWorkbook } from "../source/checked-workbook.js";
+import { type FoundLists, findLists } from "../../lists/index.js";
+import type { SourceValue } from "../../source/index.js";
+import type { CheckedFormula, CheckedSheet, CheckedWorkbook } from "../source/checked-workbook.js";
 import {
   allCalls,
   type Operand,
@@ -45,12 +47,14 @@ export interface PlacedCall {
 export interface WorkbookIndex {
   readonly workbook: CheckedWorkbook;
   readonly sheets: readonly CheckedSheet[];
+  /** The lists of outlets in the workbook. */
+  readonly lists: FoundLists;
   readonly formulas: readonly PlacedFormula[];
   /** Every call of our functions, formula by formula. */
   readonly calls: readonly PlacedCall[];
   formulaAt(sheet: number, row: number, column: number): PlacedFormula | undefined;
   parsed(formula: PlacedFormula): ParsedText;
-  valueAt(sheet: number, row: number, column: number): CheckedValue;
+  valueAt(sheet: number, row: number, column: number): SourceValue;
   /** The cells that an operand means in a formula, cut to the used part of its sheet; undefined where it means none. */
   resolve(operand: Operand, formula: PlacedFormula): PlacedRange | undefined;
 }
@@ -122,6 +126,7 @@ export function indexWorkbook(workbook: CheckedWorkbook): WorkbookIndex {
   return {
     workbook,
     sheets,
+    lists: findLists(sheets),
     formulas,
     calls: formulas
       .filter(callsVane)
@@ -174,7 +179,7 @@ export function singleValue(
   index: WorkbookIndex,
   argument: ParsedArgument | undefined,
   formula: PlacedFormula,
-): CheckedValue | undefined {
+): SourceValue | undefined {
   if (argument?.literal !== undefined) return argument.literal;
   const block = blockOf(index, argument, formula);
   if (block === undefined || !isOneCell(block)) return undefined;
@@ -208,6 +213,6 @@ export function cellOf({ row, column }: { readonly row: number; readonly column:
 }
 
 /** Nothing, or the empty text that a formula gives while there is nothing to show. */
-export function isEmptyValue(value: CheckedValue | undefined): boolean {
+export function isEmptyValue(value: SourceValue | undefined): boolean {
   return value === undefined || value === null || value === "";
 }

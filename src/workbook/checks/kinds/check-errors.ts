@@ -1,3 +1,4 @@
+import type { SourceValue } from "../../source/index.js";
 import {
   callsVane,
   cellOf,
@@ -5,7 +6,6 @@ import {
   type PlacedRange,
   type WorkbookIndex,
 } from "../formulas/workbook-index.js";
-import type { CheckedValue } from "../source/checked-workbook.js";
 import { type Draft, oneCell } from "./draft.js";
 import { filledIn } from "./readings.js";
 
@@ -14,7 +14,7 @@ interface ShownError {
   readonly message: string;
 }
 
-function errorOf(value: CheckedValue): ShownError | undefined {
+function errorOf(value: SourceValue): ShownError | undefined {
   return typeof value === "object" && value !== null ? value : undefined;
 }
 

@@ -1,4 +1,5 @@
 import { CellError, cellFunctions } from "../../../cells/index.js";
+import type { SourceValue } from "../../source/index.js";
 import {
   argumentOf,
   blockKey,
@@ -10,7 +11,6 @@ import {
   spellBlock,
   type WorkbookIndex,
 } from "../formulas/workbook-index.js";
-import type { CheckedValue } from "../source/checked-workbook.js";
 import { counted, type Draft, shownNumber } from "./draft.js";
 import { averagedBlocks, numbersIn, openingsIn } from "./readings.js";
 
@@ -18,10 +18,10 @@ const POINTS = cellFunctions.find(({ id }) => id === "TRAVERSE.POINTS");
 
 /** A duct as calls name it: the cells of its size, and what a plan on the sheet says of it. */
 interface Section {
-  readonly width: CheckedValue | undefined;
-  readonly height: CheckedValue | undefined;
-  readonly rule: CheckedValue | undefined;
-  readonly units: CheckedValue | undefined;
+  readonly width: SourceValue | undefined;
+  readonly height: SourceValue | undefined;
+  readonly rule: SourceValue | undefined;
+  readonly units: SourceValue | undefined;
   /** Lines and points on a line where the plan sets them itself. */
   lines: number | undefined;
   pointsPerLine: number | undefined;
@@ -48,7 +48,7 @@ function sizeKey(index: WorkbookIndex, call: PlacedCall): string {
   return `${width}|${height}`;
 }
 
-function numberOf(value: CheckedValue | undefined): number | undefined {
+function numberOf(value: SourceValue | undefined): number | undefined {
   return typeof value === "number" && value > 0 ? value : undefined;
 }
 

@@ -1,7 +1,7 @@
 import { columnLetters, isInRange } from "../../../xlsx/index.js";
+import type { SourceValue } from "../../source/index.js";
 import { allCalls } from "../formulas/parse-formula.js";
 import { callsVane, cellOf, isEmptyValue, type PlacedFormula, type WorkbookIndex } from "../formulas/workbook-index.js";
-import type { CheckedValue } from "../source/checked-workbook.js";
 import { LEAST_FORMULAS_OF_A_COLUMN, MOST_OVERWRITTEN_IN_A_RUN } from "../thresholds.js";
 import { type Draft, grouped, oneCell, shownNumber } from "./draft.js";
 
@@ -68,7 +68,7 @@ function draft(
   index: WorkbookIndex,
   sheet: number,
   { row, column, neighbour }: Overwritten,
-  value: CheckedValue,
+  value: SourceValue,
 ): Draft {
   const shown = typeof value === "number" ? shownNumber(value) : `“${String(value).slice(0, 40)}”`;
   const range = oneCell(row, column);

@@ -8,7 +8,9 @@ import {
   valueAt,
   type Workbook,
 } from "../../../xlsx/index.js";
-import type { CheckedFormula, CheckedSheet, CheckedValue, CheckedWorkbook } from "./checked-workbook.js";
+import type { SheetSource, SourceValue } from "../../source/index.js";
+import { fileSource } from "../../source/index.js";
+import type { CheckedFormula, CheckedSheet, CheckedWorkbook } from "./checked-workbook.js";
 
 /** What calculating the file anew gave; leave it empty to check what the file stores. */
 export interface FreshResults {
@@ -22,12 +24,12 @@ export interface FreshResults {
 }
 
 /** Results by sheet and address. */
-type ResultMap = ReadonlyMap<string, ReadonlyMap<string, CheckedValue>>;
+type ResultMap = ReadonlyMap<string, ReadonlyMap<string, SourceValue>>;
 
 function resultMap({ edits, errors }: FreshResults): ResultMap {
-  const map = new Map<string, Map<string, CheckedValue>>();
-  const put = (sheet: string, address: string, value: CheckedValue) => {
-    const results = map.get(sheet) ?? new Map<string, CheckedValue>();
+  const map = new Map<string, Map<string, SourceValue>>();
+  const put = (sheet: string, address: string, value: SourceValue) => {
+    const results = map.get(sheet) ?? new Map<string, SourceValue>();
     map.set(sheet, results.set(address, value));
   };
   for (const { sheet, address, value } of edits) {
@@ -40,9 +42,8 @@ function resultMap({ edits, errors }: FreshResults): ResultMap {
 /** A call that the spreadsheet program could not read shows this, whatever we make of it. */
 const UNREAD = "#NAME?";
 
-function checkedSheet(sheet: Sheet, results: ReadonlyMap<string, CheckedValue>): CheckedSheet {
-  const { cells } = sheet;
-  const settled = (row: number, column: number, stored: ReturnType<typeof valueAt>): CheckedValue => {
+function checkedSheet(sheet: Sheet, source: SheetSource, results: ReadonlyMap<string, SourceValue>): CheckedSheet {
+  const settled = (row: number, column: number, stored: ReturnType<typeof valueAt>): SourceValue => {
     const isError = typeof stored === "object" && stored !== null;
     if (isError && stored.error === UNREAD) return { error: stored.error, message: "" };
     const fresh = results.size === 0 ? undefined : results.get(formatAddress(row, column));
@@ -55,9 +56,7 @@ function checkedSheet(sheet: Sheet, results: ReadonlyMap<string, CheckedValue>):
     formulas.push({ row, column, text: formula.text, fills: formula.range });
   }
   return {
-    name: sheet.name,
-    lastRow: cells.rowNumbers[cells.rowCount - 1] ?? 1,
-    lastColumn: cells.columns.reduce((last, column) => Math.max(last, column), 1),
+    ...source,
     valueAt: (row, column) => settled(row, column, valueAt(sheet, row, column)),
     *cellsIn(range) {
       for (const { row, column, value } of cellsIn(sheet, range)) {
@@ -72,13 +71,12 @@ function checkedSheet(sheet: Sheet, results: ReadonlyMap<string, CheckedValue>):
 /** Shows a workbook file to the checks. */
 export function checkedFile(workbook: Workbook, fresh: FreshResults = { edits: [], errors: [] }): CheckedWorkbook {
   const results = resultMap(fresh);
-  const sheets = workbook.sheets
-    .filter(({ kind }) => kind === "worksheet")
-    .map(({ name }) => readSheet(workbook, name));
+  const source = fileSource(workbook);
+  const sheets = source.sheets.map((shown) => ({ shown, sheet: readSheet(workbook, shown.name) }));
   return {
-    sheets: sheets.map((sheet) => checkedSheet(sheet, results.get(sheet.name) ?? new Map())),
-    names: workbook.names,
-    tables: sheets.flatMap((sheet) => sheet.tables.map((table) => ({ sheet: sheet.name, table }))),
+    ...source,
+    sheets: sheets.map(({ shown, sheet }) => checkedSheet(sheet, shown, results.get(sheet.name) ?? new Map())),
+    tables: sheets.flatMap(({ sheet }) => sheet.tables.map((table) => ({ sheet: sheet.name, table }))),
     spelling: "stored",
   };
 }

@@ -166,12 +166,20 @@ export function skippedSheet(issues: readonly RollUpIssue[]): TableReport {
   );
 }
 
+/** What a finding leaves out of the sums. */
+const COSTS: Readonly<Record<RollUpIssue["leftOut"], string>> = {
+  file: "the workbook",
+  list: "the list",
+  outlet: "the outlet",
+  note: "nothing",
+};
+
 /** What was found in the workbooks that count. */
 export function findingsSheet(issues: readonly RollUpIssue[]): TableReport {
   const columns: readonly ReportColumn<RollUpIssue>[] = [
     textColumn("Workbook", 56, ({ file }) => file),
     textColumn("Where", 20, ({ place }) => place || null),
-    textColumn("Costs", 18, ({ leftOut }) => (leftOut === "outlet" ? "the outlet" : "nothing")),
+    textColumn("Costs", 18, ({ leftOut }) => COSTS[leftOut]),
     textColumn("What, and what to do", 110, ({ message }) => message),
   ];
   const findings = issues.filter(({ leftOut }) => leftOut !== "file");

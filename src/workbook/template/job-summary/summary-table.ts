@@ -1,4 +1,4 @@
-import { OUTLET_KINDS } from "../common-columns.js";
+import { OUTLET_KINDS } from "../../lists/index.js";
 import { jobCell } from "../job-sheet.js";
 import { limitsFor, UNITS, unit } from "../plain-formulas.js";
 import { type InputRule, listInput, numberInput, textInput } from "../plan-parts.js";

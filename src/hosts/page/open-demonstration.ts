@@ -1,0 +1,11 @@
+import { DEMONSTRATION_FILE, demonstrationPlan } from "../../workbook/index.js";
+import { type PageContext, showFile } from "./page-context.js";
+import { templateBytes } from "./template-bytes.js";
+
+/** Opens the demonstration, a filled workbook that is made from the templates, as any file is opened. */
+export async function openDemonstration(context: PageContext, mayShow: () => Promise<boolean>): Promise<void> {
+  const name = `${demonstrationPlan().title}.xlsx`;
+  const bytes = await templateBytes(DEMONSTRATION_FILE);
+  const conversion = await context.run("read", bytes, name);
+  if (await mayShow()) await showFile(context, { name, bytes, handle: null }, conversion, false);
+}

@@ -1,0 +1,216 @@
+import {
+  cfmFromLitersPerSecond,
+  type DesignVerdict,
+  designVerdict,
+  inchesFromMillimeters,
+  percentOfDesign,
+  type UnitSystemName,
+} from "../../core/index.js";
+import { dateSerial, formatAddress, isoDate } from "../../xlsx/index.js";
+import type { StatedJob } from "../job/index.js";
+import type { ListedOutlet, ListedTraverse, ListIssue } from "../lists/index.js";
+import { type ShownCell, shownText } from "../source/index.js";
+import type { RollUpIssue } from "./issue.js";
+import type { OutletRecord, OutletStatus } from "./outlet-record.js";
+
+/** What every outlet of a workbook shares. */
+export interface OfWorkbook {
+  readonly job: StatedJob | null;
+  readonly usesDate1904: boolean;
+}
+
+/** An issue whose file the caller knows. */
+export type InFile = Omit<RollUpIssue, "file">;
+
+/** An outlet as the roll-up counts it, and what was found wrong with it. */
+export interface CountedOutlet {
+  readonly value: OutletRecord;
+  readonly issues: readonly InFile[];
+}
+
+/** By so many percent a stored percent may differ before it is called stale: the last digit that a sheet shows. */
+const SHOWN_DIGIT_PERCENT = 0.05;
+
+export function inFile({ code, leftOut, sheet, place, message }: ListIssue): InFile {
+  return { code, leftOut, place: place === "" ? sheet : `${sheet}!${place}`, message };
+}
+
+function inCfm(flow: number | null, units: UnitSystemName | null): number | null {
+  return flow === null || units !== "si" ? flow : cfmFromLitersPerSecond(flow);
+}
+
+function inInches(length: number | null, units: UnitSystemName | null): number | null {
+  return length === null || units !== "si" ? length : inchesFromMillimeters(length);
+}
+
+type Figures = Pick<OutletRecord, "designCfm" | "beforeCfm" | "afterCfm" | "measuredCfm">;
+
+function statusOf({ designCfm, measuredCfm }: Figures): OutletStatus {
+  if (measuredCfm === null) return "not measured";
+  return designCfm === null ? "no design" : "compared";
+}
+
+interface Stored {
+  readonly sheet: string;
+  readonly row: number;
+  readonly percent: ShownCell;
+  readonly percentColumn: number | undefined;
+  readonly verdict: string;
+  readonly verdictColumn: number | undefined;
+}
+
+function storedVerdict(word: string): DesignVerdict | null {
+  const verdict = word.toLowerCase();
+  return verdict === "low" || verdict === "within" || verdict === "high" ? verdict : null;
+}
+
+/**
+ * Works percent and verdict out from an outlet's figures, and says when the stored ones tell otherwise.
+ *
+ * The job's limits decide; where the workbook does not state them, the stored verdict stands.
+ */
+function percentAndVerdict(
+  stored: Stored,
+  { designCfm, measuredCfm }: Figures,
+  kind: OutletRecord["kind"],
+  { job }: OfWorkbook,
+): { readonly value: Pick<OutletRecord, "percent" | "verdict">; readonly issues: readonly InFile[] } {
+  if (designCfm === null || measuredCfm === null) return { value: { percent: null, verdict: null }, issues: [] };
+  const percent = percentOfDesign(measuredCfm, designCfm);
+  const isOutside = kind === "outside air";
+  const minus = (isOutside ? job?.details.outsideMinusPercent : job?.details.minusPercent) ?? null;
+  const plus = (isOutside ? job?.details.outsidePlusPercent : job?.details.plusPercent) ?? null;
+  const word = storedVerdict(stored.verdict);
+  const verdict = minus === null || plus === null ? word : designVerdict(measuredCfm, designCfm, minus, plus);
+  const isPercentStale =
+    stored.percent.kind === "number" && Math.abs(stored.percent.value - percent) > SHOWN_DIGIT_PERCENT;
+  if (!isPercentStale && (word === null || word === verdict)) return { value: { percent, verdict }, issues: [] };
+  const shown = `${percent.toFixed(1)} %${verdict === null ? "" : `, ${verdict}`}`;
+  const column = (isPercentStale ? stored.percentColumn : stored.verdictColumn) ?? 1;
+  const issue: InFile = {
+    code: "stale-result",
+    leftOut: "note",
+    place: `${stored.sheet}!${formatAddress(stored.row, column)}`,
+    message: `Percent or verdict of the row is out of date; its figures give ${shown}, which counts. Let the workbook calculate, and save it.`,
+  };
+  return { value: { percent, verdict }, issues: [issue] };
+}
+
+/** Reads a date cell as ISO 8601: a date of the spreadsheet program, or a text such as 2026-03-31. */
+function dayOf(cell: ShownCell, usesDate1904: boolean): string | undefined {
+  if (cell.kind === "number") return isoDate(cell.value, usesDate1904);
+  if (cell.kind !== "text" || !/^\d{4}-\d{2}-\d{2}/.test(cell.value)) return undefined;
+  return isoDate(dateSerial(cell.value, false), false);
+}
+
+function jobDay({ job, usesDate1904 }: OfWorkbook): string | null {
+  const serial = job?.details.dateSerial ?? null;
+  return serial === null ? null : (isoDate(serial, usesDate1904) ?? null);
+}
+
+function readDay(
+  { date, list, row }: ListedOutlet,
+  workbook: OfWorkbook,
+): { readonly value: string | null; readonly issues: readonly InFile[] } {
+  if (date.kind === "blank" || date.kind === "not calculated") return { value: jobDay(workbook), issues: [] };
+  const day = dayOf(date, workbook.usesDate1904);
+  if (day !== undefined) return { value: day, issues: [] };
+  const shown = date.kind === "error" ? date.value : shownText(date);
+  const place = `${list.sheet}!${formatAddress(row.row, list.columns.get("date") ?? 1)}`;
+  const message = `The date says “${shown.slice(0, 40)}”, which is not a date. Write it like 2026-03-31.`;
+  return { value: null, issues: [{ code: "date", leftOut: "note", place, message }] };
+}
+
+/** Takes one outlet of a list into the roll-up, in inch-pound units. */
+export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): CountedOutlet {
+  const { list, row, found, left, now, kind } = outlet;
+  const flow = (value: number | null, key: Parameters<ListedOutlet["unitsOf"]>[0]) => inCfm(value, outlet.unitsOf(key));
+  const [beforeCfm, afterCfm] = [flow(found.flow, "found"), flow(left.flow, "left")];
+  const figures: Figures = {
+    designCfm: flow(outlet.design, "design"),
+    beforeCfm,
+    afterCfm,
+    measuredCfm: afterCfm ?? flow(now.flow, "airflow") ?? beforeCfm,
+  };
+  const isFaulty = outlet.issues.some(({ leftOut }) => leftOut === "outlet");
+  const counted = isFaulty ? { ...figures, designCfm: null, measuredCfm: null } : figures;
+  const day = readDay(outlet, workbook);
+  const stored = { ...outlet, sheet: list.sheet, row: row.row };
+  const judged = percentAndVerdict(stored, counted, kind, workbook);
+  const { details } = workbook.job ?? { details: null };
+  const value: OutletRecord = {
+    sheet: list.sheet,
+    row: row.row,
+    status: isFaulty ? "faulty" : statusOf(figures),
+    jobNumber: outlet.jobId || (details?.jobNumber ?? ""),
+    jobName: outlet.jobName || (details?.jobName ?? ""),
+    date: day.value,
+    technician: outlet.technician || (details?.technician ?? ""),
+    system: outlet.system,
+    room: outlet.room,
+    outlet: outlet.tag || `row ${row.row}`,
+    kind,
+    widthIn: inInches(outlet.width, outlet.unitsOf("width")),
+    heightIn: inInches(outlet.height, outlet.unitsOf("height")),
+    factorRatio: outlet.factor,
+    isFactorAssumed: outlet.factorIs === null ? null : outlet.factorIs === "assumed",
+    units: outlet.units,
+    ...figures,
+    plusMinusCfm: flow(outlet.plusMinus, "plusMinus"),
+    ...judged.value,
+    note: outlet.note,
+  };
+  return { value, issues: [...outlet.issues.map(inFile), ...day.issues, ...judged.issues] };
+}
+
+/** Takes a traverse into the roll-up: a duct that was measured. */
+export function outletOfTraverse(traverse: ListedTraverse, workbook: OfWorkbook): CountedOutlet {
+  const { sheet, row } = traverse;
+  const units = workbook.job?.statedUnits ?? null;
+  const unstated: readonly ListIssue[] =
+    units === null
+      ? [
+          {
+            code: "units",
+            leftOut: "outlet",
+            sheet,
+            place: "",
+            message: "The sheet of job details does not say whether its figures are ip or si. Say it there.",
+          },
+        ]
+      : [];
+  const issues = [...traverse.issues, ...unstated];
+  const isFaulty = issues.some(({ leftOut }) => leftOut === "outlet");
+  const figures: Figures = {
+    designCfm: inCfm(traverse.design, units),
+    beforeCfm: null,
+    afterCfm: null,
+    measuredCfm: inCfm(traverse.airflow, units),
+  };
+  const counted = isFaulty ? { ...figures, designCfm: null, measuredCfm: null } : figures;
+  const judged = percentAndVerdict(traverse, counted, "duct", workbook);
+  const { details } = workbook.job ?? { details: null };
+  const value: OutletRecord = {
+    sheet,
+    row,
+    status: isFaulty ? "faulty" : statusOf(figures),
+    jobNumber: details?.jobNumber ?? "",
+    jobName: details?.jobName ?? "",
+    date: jobDay(workbook),
+    technician: details?.technician ?? "",
+    system: traverse.system,
+    room: "",
+    outlet: traverse.tag,
+    kind: "duct",
+    widthIn: inInches(traverse.width, units),
+    heightIn: inInches(traverse.height, units),
+    factorRatio: null,
+    isFactorAssumed: null,
+    units,
+    ...figures,
+    plusMinusCfm: inCfm(traverse.plusMinus, units),
+    ...judged.value,
+    note: traverse.note,
+  };
+  return { value, issues: [...issues.map(inFile), ...judged.issues] };
+}
