@@ -6,6 +6,7 @@ import { calculatePlan } from "../../src/tools/templates/calculate-plan.js";
 import { ADDIN_ID, TEMPLATES } from "../../src/workbook/index.js";
 import { writeTemplate } from "../../src/workbook/plan-file/index.js";
 import { cellAt, openWorkbook, readSheet } from "../../src/xlsx/index.js";
+import { cellUnder } from "../support/plan-places.js";
 
 const files = await templateFiles();
 
@@ -134,8 +135,11 @@ describe.each([...files])("%s", (path, bytes) => {
 describe("a template with an error in it", () => {
   it("stores the error as an error, and not as a text that looks like one", async () => {
     const plan = TEMPLATES["job-summary"]("");
-    const entries = { "Job summary": { G10: "S-1", O10: "text", Q10: 100 } };
+    const cell = (header: string) => cellUnder(plan, "JobSummary", header, 10);
+    const entries = {
+      "Job summary": { [cell("Outlet")]: "S-1", [cell("Design airflow")]: "text", [cell("Measured after")]: 100 },
+    };
     const workbook = openWorkbook(await writeTemplate(plan, entries, calculatePlan), "wrong.xlsx");
-    expect(cellAt(readSheet(workbook, "Job summary"), "S10")?.value).toEqual({ error: "#VALUE!" });
+    expect(cellAt(readSheet(workbook, "Job summary"), cell("Percent of design"))?.value).toEqual({ error: "#VALUE!" });
   });
 });

@@ -14,6 +14,7 @@ import {
 import type { GivenWorkbook } from "../../hosts/contract.js";
 import { givenPlan, pageHostOver } from "../../hosts/page/page-host-over.js";
 import { filledWorkbook } from "../../support/filled-workbook.js";
+import { cellUnder } from "../../support/plan-places.js";
 
 const outletsOf = (workbook: GivenWorkbook, units: UnitSystemName = "ip") =>
   readOutletLists(pageHostOver(workbook), units);
@@ -37,13 +38,20 @@ function ownList(rows: Readonly<Record<string, number | string>>): GivenWorkbook
   return { sheets: [{ name: "Mine", cells: { ...headers, ...rows } }], names: {} };
 }
 
+/** A cell of the first outlet of a job summary. */
+const summaryCell = (header: string) => cellUnder(TEMPLATES["job-summary"](""), "JobSummary", header, 10);
+
 describe("the outlets of a workbook", () => {
   it("are those of a room balance, each with its design, airflow, free area and cells for readings", async () => {
     const { value, issues } = await outletsOf(filledWorkbook("room-balance"));
     expect(issues).toEqual([]);
     const outlet = value[0];
     expect(outlet).toMatchObject({ sheet: "Outlets", row: 9, system: "AHU-1", entry: "velocities" });
-    expect(outlet?.entryCells.map(({ range }) => range)).toEqual(["J9", "K9", "L9", "M9", "N9", "O9"]);
+    expect(outlet?.entryCells.map(({ range }) => range)).toEqual(
+      ["R1", "R2", "R3", "R4", "R5", "R6"].map((header) =>
+        cellUnder(TEMPLATES["room-balance"](""), "Outlets", header, 9),
+      ),
+    );
     const { freeArea, measured, entered } = outlet as OutletRow;
     const mean = entered.reduce<number>((sum, reading) => sum + Number(reading), 0) / entered.length;
     expect(measured).toBeCloseTo(mean * (freeArea ?? Number.NaN), 6);
@@ -98,7 +106,10 @@ describe("the outlets of a workbook", () => {
 
   it("of a job summary take an airflow into the column of what was left", async () => {
     const { value } = await outletsOf(filledWorkbook("job-summary"));
-    expect(value[0]).toMatchObject({ entry: "airflow", entryCells: [{ sheet: "Job summary", range: "Q10" }] });
+    expect(value[0]).toMatchObject({
+      entry: "airflow",
+      entryCells: [{ sheet: "Job summary", range: summaryCell("Measured after") }],
+    });
   });
 
   it("have their free area in m² where the job is measured in SI", async () => {
@@ -160,12 +171,16 @@ describe("the readings as found", () => {
   };
 
   it("go to the cells before of a comparison that has none yet, and the new ones are those after", async () => {
-    const blank = { "Before and after": { I7: null, J7: null, K7: null, L7: null, M7: 400, N7: 0, O7: 380, P7: null } };
+    const cell = (header: string) => cellUnder(TEMPLATES["before-after"](""), "Changes", header, 7);
+    const contents = { B1: null, B2: null, B3: null, B4: null, A1: 400, A2: 0, A3: 380, A4: null };
+    const blank = {
+      "Before and after": Object.fromEntries(Object.entries(contents).map(([header, value]) => [cell(header), value])),
+    };
     const workbook = filledWorkbook("before-after", blank);
     const outlet = await first(workbook);
     const host = pageHostOver(workbook);
     await host.write([...readingEdits(outlet, [300, 320]), ...asFoundEdits(outlet)]);
-    const [row] = await host.read([{ sheet: "Before and after", range: "I7:P7" }]);
+    const [row] = await host.read([{ sheet: "Before and after", range: `${cell("B1")}:${cell("A4")}` }]);
     expect(row?.values).toEqual([[400, 0, 380, null, 300, 320, null, null]]);
     const [again] = (await readOutletLists(host, "ip")).value;
     expect(again?.before).toBeCloseTo(260 * (outlet.freeArea ?? Number.NaN), 6);
@@ -174,8 +189,14 @@ describe("the readings as found", () => {
   });
 
   it("go to the airflow before of a job summary", async () => {
-    const outlet = await first(filledWorkbook("job-summary", { "Job summary": { P10: null, Q10: 120 } }));
-    expect(asFoundEdits(outlet)).toEqual([{ address: { sheet: "Job summary", range: "P10" }, cells: [[120]] }]);
+    const outlet = await first(
+      filledWorkbook("job-summary", {
+        "Job summary": { [summaryCell("Measured before")]: null, [summaryCell("Measured after")]: 120 },
+      }),
+    );
+    expect(asFoundEdits(outlet)).toEqual([
+      { address: { sheet: "Job summary", range: summaryCell("Measured before") }, cells: [[120]] },
+    ]);
   });
 
   it("stay where something stands before, where nothing was read, and where the list has no place for them", async () => {

@@ -15,6 +15,7 @@ import {
   writeJob,
 } from "../../../src/workbook/index.js";
 import { givenPlan, pageHostOver } from "../../hosts/page/page-host-over.js";
+import { cellUnder } from "../../support/plan-places.js";
 
 const opened = (template: TemplateId) => pageHostOver(givenPlan(TEMPLATES[template]("")));
 const empty = () => pageHostOver({ sheets: [{ name: "Mine", cells: {} }], names: {} });
@@ -141,6 +142,7 @@ describe("a measurement put at an empty cell", () => {
 
 describe("a measurement put into a row of the outlets", () => {
   const selected = { sheet: "Outlets", range: "A10" };
+  const readings = (header: string) => cellUnder(TEMPLATES["room-balance"](""), "Outlets", header, 10);
 
   it("fills size and readings, leaves an unknown factor empty, and the row shows the pane's airflow", async () => {
     const host = opened("room-balance");
@@ -149,7 +151,7 @@ describe("a measurement put into a row of the outlets", () => {
     expect(placement.where).toBe("S-2, row 10 of the table of outlets on sheet “Outlets”");
     expect(placement.replaces).toEqual([]);
     expect(Number(await valueAt(host, placement.resultAt))).toBeCloseTo(paneAirflow(FACE_POINTS), 9);
-    const [row] = await host.read([{ sheet: "Outlets", range: "J10:O10" }]);
+    const [row] = await host.read([{ sheet: "Outlets", range: `${readings("R1")}:${readings("R6")}` }]);
     expect(row?.values).toEqual([[400, 420, null, 0, 410, 395]]);
   });
 

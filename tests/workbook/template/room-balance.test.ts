@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { calculatePlan } from "../../../src/tools/templates/calculate-plan.js";
 import { TEMPLATES } from "../../../src/workbook/index.js";
+import { cellUnder } from "../../support/plan-places.js";
 
 /*
  * A room balance that is half done. Every face is one free square foot (12 x 12 in, factor 1), so that the mean of the
@@ -11,29 +12,42 @@ type Outlet = readonly [tag: string, room: string, kind: string, design: number,
 
 const ROOMS = ["Hall", "Bath", "Attic"];
 
-function columns(headers: string, row: number, values: readonly (string | number | null)[]) {
+const PLAN = TEMPLATES["room-balance"]("");
+
+/** One row of a table by its headers. */
+function tableRow(table: string, row: number, cells: Readonly<Record<string, string | number | null>>) {
   return Object.fromEntries(
-    values.flatMap((value, index) => (value === null ? [] : [[`${headers.charAt(index)}${row}`, value]])),
+    Object.entries(cells).flatMap(([header, value]) =>
+      value === null ? [] : [[cellUnder(PLAN, table, header, row), value]],
+    ),
   );
 }
 
 /** What stands in the tables Rooms and Systems, by header, for a balance with these outlets. */
 function balance(outlets: readonly Outlet[]) {
-  const plan = TEMPLATES["room-balance"]("");
   const outletCells = outlets.map(([tag, room, kind, design, velocity], index) =>
-    columns("ABCDFGHIJ", 9 + index, [tag, "AHU-1", room, kind, 12, 12, 1, design, velocity]),
+    tableRow("Outlets", 9 + index, {
+      Outlet: tag,
+      System: "AHU-1",
+      Room: room,
+      Kind: kind,
+      "Width or diameter": 12,
+      Height: 12,
+      Factor: 1,
+      "Design airflow": design,
+      R1: velocity,
+    }),
   );
-  const results = calculatePlan(plan, {
+  const results = calculatePlan(PLAN, {
     Outlets: Object.assign({}, ...outletCells),
-    Rooms: Object.assign({}, ...ROOMS.map((room, index) => columns("ABG", 6 + index, [room, "AHU-1", 200]))),
-    Systems: { A6: "AHU-1", D6: 600 },
+    Rooms: Object.assign(
+      {},
+      ...ROOMS.map((room, index) => tableRow("Rooms", 6 + index, { Room: room, System: "AHU-1", "Design set": 200 })),
+    ),
+    Systems: tableRow("Systems", 6, { System: "AHU-1", "Supply design": 600 }),
   });
   const shown = (sheet: string, row: number, header: string) => {
-    const place = plan.sheets
-      .find(({ name }) => name === sheet)
-      ?.tables[0]?.columns.findIndex(({ name }) => name === header);
-    if (place === undefined || place < 0) throw new Error(`${sheet} has no column ${header}.`);
-    return results.get(sheet)?.get(`${"ABCDEFGHIJKLMNOPQRSTUVWXYZ".charAt(place)}${row}`)?.value;
+    return results.get(sheet)?.get(cellUnder(PLAN, sheet, header, row))?.value;
   };
   return {
     room: (name: string, header: string) => shown("Rooms", 6 + ROOMS.indexOf(name), header),

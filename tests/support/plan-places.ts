@@ -1,0 +1,20 @@
+import type { WorkbookPlan } from "../../src/workbook/index.js";
+import { formatAddress, parseRange } from "../../src/xlsx/index.js";
+
+/**
+ * Where a column of a plan's table is: tests ask the plan, so that a column more breaks none of them.
+ *
+ * @param header - As the table heads it
+ */
+export function columnUnder(plan: WorkbookPlan, tableName: string, header: string): string {
+  const table = plan.sheets.flatMap(({ tables }) => tables).find(({ name }) => name === tableName);
+  const range = parseRange(table?.range ?? "");
+  const index = table?.columns.findIndex(({ name }) => name === header) ?? -1;
+  if (range === undefined || index < 0) throw new Error(`${tableName} has no column ${header}.`);
+  return formatAddress(1, range.firstColumn + index).slice(0, -1);
+}
+
+/** The cell of a row in a column: `J9`. */
+export function cellUnder(plan: WorkbookPlan, tableName: string, header: string, row: number): string {
+  return `${columnUnder(plan, tableName, header)}${row}`;
+}
