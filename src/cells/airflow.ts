@@ -1,5 +1,5 @@
 import { ASSUMED_FREE_AREA } from "../../shared/tables/assumed-free-area.js";
-import { airflow, freeArea, targetVelocity } from "../core/index.js";
+import { airflow, faceAirflow, targetVelocity } from "../core/index.js";
 import { guard, NOTHING_YET } from "./guard.js";
 import { measuredCounts } from "./measured-counts.js";
 import { overBlocks } from "./over-blocks.js";
@@ -60,7 +60,7 @@ export function vaneAirflowFace(
     if (velocity === null) return NOTHING_YET;
     const areaFt2 = readArea(system, width, height);
     const freeAreaRatio = readOptional("factor", factor, ASSUMED_FREE_AREA.metal.freeAreaRatio);
-    return system.fromCfm(airflow(system.toFpm(velocity), freeArea(areaFt2, freeAreaRatio)));
+    return system.fromCfm(faceAirflow(system.toFpm(velocity), areaFt2, freeAreaRatio));
   });
 }
 

@@ -1,22 +1,21 @@
 import { freeArea } from "../openings/free-area.js";
-import { averageVelocity } from "../readings/average-velocity.js";
 import type { Cfm, Fpm, Ratio, SquareFoot } from "../units/quantity.js";
 import { airflow } from "./airflow.js";
 
 /**
- * Returns the airflow through a louvered face from velocities read over it.
+ * Returns the airflow through a louvered face from the average velocity over it.
  *
- * Q = (ΣV_i / n) · A · F
+ * Q = V · A · F
  *
- * @param velocitiesFpm - Readings over the face, at least one [fpm]
+ * @param velocityFpm - Average velocity over the face, negative where the air runs the wrong way [fpm]
  * @param areaFt2 - Area of the whole face, above 0 [ft2]
  * @param freeAreaRatio - Part of the face that is free, above 0, at most 1 [ratio]
  * @returns Airflow [cfm]
- * @throws {DomainError} When there is no reading, one is not finite, or the area or factor is out of its range
+ * @throws {DomainError} When the velocity is not finite, or the area or factor is out of its range
  * @source Common practice: airflow of a face = velocity · area · factor
  * @example
- * faceAirflow([400, 420, 380, 400], 0.58333, 0.75) // => 175
+ * faceAirflow(400, 0.58333, 0.75) // => 175
  */
-export function faceAirflow(velocitiesFpm: readonly Fpm[], areaFt2: SquareFoot, freeAreaRatio: Ratio): Cfm {
-  return airflow(averageVelocity(velocitiesFpm), freeArea(areaFt2, freeAreaRatio));
+export function faceAirflow(velocityFpm: Fpm, areaFt2: SquareFoot, freeAreaRatio: Ratio): Cfm {
+  return airflow(velocityFpm, freeArea(areaFt2, freeAreaRatio));
 }

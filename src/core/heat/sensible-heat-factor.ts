@@ -9,7 +9,7 @@ import type { BtuPerHourCfmF, LbFt3 } from "../units/quantity.js";
  *
  * @source Common practice: the 1.08 of the trade rests on it
  */
-export const DRY_AIR_SPECIFIC_HEAT_BTU_PER_LB_F = 0.24;
+const DRY_AIR_SPECIFIC_HEAT_BTU_PER_LB_F = 0.24;
 
 /**
  * Returns the sensible heat that one cubic foot per minute carries for each degree of difference.

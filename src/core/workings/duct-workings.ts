@@ -27,7 +27,7 @@ export interface DuctMeasurement extends AirflowContext {
  * @param duct - Inside size and readings; the design airflow and the budget add steps where given
  * @returns Steps in order, in inch-pound units
  * @throws {DomainError} When a size, a reading, the density or the design is out of its range
- * @source Each step names its own; the steps are those of `ductAirflow` and `ductAirflowFromPressures`
+ * @source Each step names its own; the steps are those of `airflow`
  * @example
  * ductWorkings({
  *   size: { shape: "rectangle", widthIn: 24, heightIn: 24 },

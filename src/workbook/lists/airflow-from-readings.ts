@@ -1,10 +1,9 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
 import {
-  airflow,
   averageVelocity,
   DomainError,
+  faceAirflow,
   fpmFromMetersPerSecond,
-  freeArea,
   inchesFromMillimeters,
   litersPerSecondFromCfm,
   rectangleArea,
@@ -43,7 +42,7 @@ export function airflowFromReadings(inputs: RowInputs): number | null {
   try {
     const areaFt2 = height === null ? roundArea(inches(width)) : rectangleArea(inches(width), inches(height));
     const velocityFpm = seconds === null ? averageVelocity(velocitiesFpm) : sweepAverage(velocitiesFpm, seconds);
-    const flowCfm = airflow(velocityFpm, freeArea(areaFt2, factor ?? ASSUMED_FREE_AREA.metal.freeAreaRatio));
+    const flowCfm = faceAirflow(velocityFpm, areaFt2, factor ?? ASSUMED_FREE_AREA.metal.freeAreaRatio);
     return isSi ? litersPerSecondFromCfm(flowCfm) : flowCfm;
   } catch (cause) {
     if (cause instanceof DomainError) return null;

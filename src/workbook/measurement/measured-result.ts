@@ -3,9 +3,9 @@ import { UNCERTAINTY_DEFAULTS } from "../../../shared/tables/uncertainty-default
 import type { UnitSystemName } from "../../core/index.js";
 import {
   type AirflowBudget,
-  airflow,
   airflowBudget,
   averageVelocity,
+  faceAirflow,
   fpmFromMetersPerSecond,
   freeArea,
   inchesFromMillimeters,
@@ -101,7 +101,7 @@ export function measuredResult(taken: TakenMeasurement, job: JobDetails): Measur
   const velocityFpm = meanFpm(taken);
   const wholeFt2 = areaFt2(taken.size, taken.units);
   const freeFt2 = freeArea(wholeFt2, freeAreaRatioOf(taken));
-  const flowCfm = airflow(velocityFpm, freeFt2);
+  const flowCfm = faceAirflow(velocityFpm, wholeFt2, freeAreaRatioOf(taken));
   const budget = budgetOf(taken, job);
   const isSi = taken.units === "si";
   const flow = isSi ? litersPerSecondFromCfm(flowCfm) : flowCfm;

@@ -1,14 +1,7 @@
 import fc from "fast-check";
 import { evaluate } from "mathjs";
 import { describe, expect, it } from "vitest";
-import {
-  flatOvalArea,
-  flatOvalEqualFrictionDiameter,
-  flatOvalHydraulicDiameter,
-  rectangleArea,
-  rectangleEqualFrictionDiameter,
-  roundArea,
-} from "../../../src/core/index.js";
+import { flatOvalArea, rectangleArea, roundArea } from "../../../src/core/index.js";
 import { expectRefusal, expectSame, NOT_NUMBERS, positive } from "../numbers.js";
 
 const scale = fc.double({ min: 0.01, max: 100, noNaN: true });
@@ -49,34 +42,13 @@ describe("areas", () => {
   });
 });
 
-describe("diameters", () => {
-  it("grow with the size", () => {
-    fc.assert(
-      fc.property(oval, scale, ([a, b], s) => {
-        expectSame(rectangleEqualFrictionDiameter(s * a, s * b), s * rectangleEqualFrictionDiameter(a, b));
-        expectSame(flatOvalEqualFrictionDiameter(s * a, s * b), s * flatOvalEqualFrictionDiameter(a, b), 1e-10);
-        expectSame(flatOvalHydraulicDiameter(s * a, s * b), s * flatOvalHydraulicDiameter(a, b), 1e-10);
-      }),
-    );
-  });
-
-  it("of a flat oval with equal axes are the circle's own, the friction one within 0.2 %", () => {
-    expectSame(flatOvalHydraulicDiameter(12, 12), 12);
-    expectSame(flatOvalEqualFrictionDiameter(12, 12), 12, 0.002);
-  });
-});
-
 describe("an opening that cannot be", () => {
   it.each([0, -1, ...NOT_NUMBERS])("is refused: a size of %d", (size) => {
     expectRefusal(() => rectangleArea(size, 6), "widthIn", "above 0", size);
     expectRefusal(() => rectangleArea(12, size), "heightIn", "above 0", size);
     expectRefusal(() => roundArea(size), "diameterIn", "above 0", size);
-    expectRefusal(() => rectangleEqualFrictionDiameter(size, 6), "widthIn", "above 0", size);
-    expectRefusal(() => rectangleEqualFrictionDiameter(12, size), "heightIn", "above 0", size);
-    for (const measure of [flatOvalArea, flatOvalHydraulicDiameter, flatOvalEqualFrictionDiameter]) {
-      expectRefusal(() => measure(24, size), "minorIn", "above 0", size);
-      expectRefusal(() => measure(size, 12), "majorIn", "12 or more", size);
-    }
+    expectRefusal(() => flatOvalArea(24, size), "minorIn", "above 0", size);
+    expectRefusal(() => flatOvalArea(size, 12), "majorIn", "12 or more", size);
   });
 
   it("is refused: a flat oval whose major axis is the smaller one", () => {
@@ -90,10 +62,5 @@ describe("an opening that cannot be", () => {
     expectRefusal(() => roundArea(huge), "diameterIn squared", "small enough to calculate with");
     expectRefusal(() => flatOvalArea(huge, 2), "majorIn times minorIn", "small enough to calculate with");
     expectRefusal(() => flatOvalArea(huge, 0.5), "majorIn", "small enough to calculate with");
-    expectRefusal(
-      () => rectangleEqualFrictionDiameter(huge, huge),
-      "the diameter of equal friction",
-      "small enough to calculate with",
-    );
   });
 });

@@ -19,7 +19,6 @@ const itself = (parameter: string, value: number): ListedFormula => ({ expressio
 /** Every formula that is an equation between quantities. A new one gets its line here. */
 export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
   actualVelocity: { expression: "standardVelocityFpm * 0.075 lb/ft^3 / densityLbFt3", sample: [812, 0.0617] },
-  actualAirflow: { expression: "standardFlowCfm * 0.075 lb/ft^3 / densityLbFt3", sample: [812, 0.0617] },
   airChanges: { expression: "flowCfm / volumeFt3", sample: [125, 36100] },
   airDensity: {
     expression: "(1 + W) * p / (53.35 ft lbf / (lb degR) * tempF * (1 + 1.607858 * W))",
@@ -58,16 +57,11 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
   combineUncertainties: { expression: "sqrt(sum(map(contributions, f(x) = x^2)))", sample: [[3.1, 4.2]] },
   cubicFeetFromCubicMeters: itself("volumeM3", 95.1),
   cubicMetersFromCubicFeet: itself("volumeFt3", 3360),
-  ductAirflow: { expression: "mean(velocitiesFpm) * areaFt2", sample: [READINGS, 2.25] },
-  ductAirflowFromPressures: {
-    expression: "mean(map(pressuresInWg, f(x) = sqrt(2 * x / densityLbFt3))) * areaFt2",
-    sample: [PRESSURES, 2.25, 0.0713],
-  },
   dwellingVentilation: {
     expression: "0.03 cfm / ft^2 * floorAreaFt2 + 7.5 cfm * (bedroomCount + 1)",
     sample: [1810, 3, "62.2-2019"],
   },
-  faceAirflow: { expression: "mean(velocitiesFpm) * areaFt2 * freeAreaRatio", sample: [READINGS, 0.583, 0.71] },
+  faceAirflow: { expression: "velocityFpm * areaFt2 * freeAreaRatio", sample: [412, 0.583, 0.71] },
   factorFromEffectiveArea: { expression: "effectiveAreaFt2 / areaFt2", sample: [0.36, 0.51] },
   fahrenheitDifferenceFromCelsius: itself("differenceC", 11),
   fahrenheitFromCelsius: itself("tempC", 21.3),
@@ -83,15 +77,6 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
   fanSpeedForAirflow: { expression: "speedRpm * wantedFlowCfm / flowCfm", sample: [1990, 6100, 4510] },
   feetFromMeters: itself("lengthM", 3.1),
   flatOvalArea: { expression: "pi * minorIn^2 / 4 + minorIn * (majorIn - minorIn)", sample: [24.5, 12] },
-  flatOvalEqualFrictionDiameter: {
-    expression:
-      "1.55 * (pi * minorIn^2 / 4 + minorIn * (majorIn - minorIn))^0.625 / (pi * minorIn + 2 * (majorIn - minorIn))^0.25",
-    sample: [24.5, 12],
-  },
-  flatOvalHydraulicDiameter: {
-    expression: "4 * (pi * minorIn^2 / 4 + minorIn * (majorIn - minorIn)) / (pi * minorIn + 2 * (majorIn - minorIn))",
-    sample: [24.5, 12],
-  },
   fpmFromMetersPerSecond: itself("velocityMps", 2.1),
   freeArea: { expression: "areaFt2 * freeAreaRatio", sample: [0.583, 0.71] },
   horsepowerFromKilowatts: itself("powerKw", 1.8),
@@ -142,17 +127,12 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
     expression: "14.696 psiExact * (1 - 6.8754e-6 / ft * elevationFt)^5.2559",
     sample: [5280],
   },
-  pressureFromVelocity: { expression: "densityLbFt3 * velocityFpm^2 / 2", sample: [412, 0.0713] },
   psiFromInchesOfMercury: itself("pressureInHg", 29.9),
   psiFromPascals: itself("pressurePa", 95461),
   rectangleArea: { expression: "widthIn * heightIn", sample: [18.5, 20] },
   rectangleAreaUncertainty: {
     expression: "100 * sqrt((toleranceIn / sqrt(3) / widthIn)^2 + (toleranceIn / sqrt(3) / heightIn)^2)",
     sample: [12, 6, 0.0625],
-  },
-  rectangleEqualFrictionDiameter: {
-    expression: "1.30 * (widthIn * heightIn)^0.625 / (widthIn + heightIn)^0.25",
-    sample: [24, 12.5],
   },
   roundArea: { expression: "pi * diameterIn^2 / 4", sample: [8.25] },
   roundAreaUncertainty: { expression: "100 * 2 * toleranceIn / sqrt(3) / diameterIn", sample: [8, 0.0625] },

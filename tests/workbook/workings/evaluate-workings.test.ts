@@ -2,10 +2,11 @@ import fc from "fast-check";
 import { all, create } from "mathjs";
 import { describe, expect, it } from "vitest";
 import {
+  airflow,
   airflowBudget,
+  averageVelocity,
+  averageVelocityFromPressures,
   type DuctMeasurement,
-  ductAirflow,
-  ductAirflowFromPressures,
   ductWorkings,
   type FaceMeasurement,
   faceAirflow,
@@ -163,9 +164,9 @@ describe("the last airflow of the workings", () => {
           readings: { kind: "points", velocitiesFpm },
         }),
       ),
-    ).toBe(faceAirflow(velocitiesFpm, rectangleArea(18, 18), 0.6));
+    ).toBe(faceAirflow(averageVelocity(velocitiesFpm), rectangleArea(18, 18), 0.6));
     expect(flowOf(ductWorkings({ ...none, size: square, readings: { kind: "velocities", velocitiesFpm } }))).toBe(
-      ductAirflow(velocitiesFpm, rectangleArea(18, 18)),
+      airflow(averageVelocity(velocitiesFpm), rectangleArea(18, 18)),
     );
     const pressuresInWg = [0.04, 0.09, -0.01];
     const workings = ductWorkings({
@@ -174,7 +175,7 @@ describe("the last airflow of the workings", () => {
       designCfm: 2000,
       budget: null,
     });
-    const flow = ductAirflowFromPressures(pressuresInWg, 2.25, 0.07);
+    const flow = airflow(averageVelocityFromPressures(pressuresInWg, 0.07), 2.25);
     expect(flowOf(workings)).toBe(flow);
     expect(workings.at(-1)?.result).toBe(percentOfDesign(flow, 2000));
   });
