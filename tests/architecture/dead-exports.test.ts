@@ -45,8 +45,7 @@ function exportedBy(door: string): readonly Exported[] {
 /** Exports of a door that nothing in src uses. */
 function unusedOf(door: string, names: ReadonlyMap<string, ReadonlySet<string>>): readonly Exported[] {
   return exportedBy(door).filter(
-    ({ name, file }) =>
-      ![...names].some(([other, said]) => other !== door && other !== file && said.has(name)),
+    ({ name, file }) => ![...names].some(([other, said]) => other !== door && other !== file && said.has(name)),
   );
 }
 
