@@ -18,9 +18,9 @@ import { checkSizes } from "./kinds/check-sizes.js";
 import { checkStuck } from "./kinds/check-stuck.js";
 import { checkTaken } from "./kinds/check-taken.js";
 import { checkVelocities } from "./kinds/check-velocities.js";
-import { type Draft, spelled } from "./kinds/draft.js";
 import { type CheckedList, checkedLists } from "./listed/checked-lists.js";
 import type { CheckedWorkbook } from "./source/checked-workbook.js";
+import { type Draft, spelled } from "./support/draft.js";
 
 const CHECKS: readonly ((index: WorkbookIndex) => readonly Draft[])[] = [
   checkLists,

@@ -8,8 +8,8 @@ import {
 import { shownCell } from "../../source/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedList } from "../listed/checked-lists.js";
+import { type Draft, oneCell, shownNumber } from "../support/draft.js";
 import { FAR_ABOVE_DESIGN_RATIO, FAR_BELOW_DESIGN_RATIO, FOLLOWS_INPUTS_RATIO } from "../thresholds.js";
-import { type Draft, oneCell, shownNumber } from "./draft.js";
 
 /** An airflow that no balance is so far off as to have. */
 function farFromDesign({ sheet, list }: CheckedList, outlet: ListedOutlet): readonly Draft[] {

@@ -13,6 +13,8 @@ import {
   spellBlock,
   type WorkbookIndex,
 } from "../formulas/workbook-index.js";
+import { type Draft, grouped, oneCell, shownNumber } from "../support/draft.js";
+import { numbersIn } from "../support/readings.js";
 import {
   ABSURD_AIRFLOW_TO_DESIGN_RATIO,
   ABSURD_AREA_TO_COLUMN_RATIO,
@@ -21,8 +23,6 @@ import {
   SURELY_PLAUSIBLE_AIRFLOW_TO_DESIGN_RATIO,
   SURELY_PLAUSIBLE_AREA_FT2,
 } from "../thresholds.js";
-import { type Draft, grouped, oneCell, shownNumber } from "./draft.js";
-import { numbersIn } from "./readings.js";
 
 /** One cell that a function takes for an area. */
 interface AreaCell {

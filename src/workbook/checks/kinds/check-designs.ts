@@ -11,8 +11,8 @@ import {
   spellBlock,
   type WorkbookIndex,
 } from "../formulas/workbook-index.js";
-import { type Draft, oneCell } from "./draft.js";
-import { numbersIn } from "./readings.js";
+import { type Draft, oneCell } from "../support/draft.js";
+import { numbersIn } from "../support/readings.js";
 
 /** Whether anything that an argument names holds a number. */
 function hasNumber(index: WorkbookIndex, argument: ParsedArgument, formula: PlacedFormula): boolean {

@@ -6,8 +6,8 @@ import {
   type PlacedRange,
   type WorkbookIndex,
 } from "../formulas/workbook-index.js";
-import { type Draft, oneCell } from "./draft.js";
-import { filledIn } from "./readings.js";
+import { type Draft, oneCell } from "../support/draft.js";
+import { filledIn } from "../support/readings.js";
 
 interface ShownError {
   readonly error: string;

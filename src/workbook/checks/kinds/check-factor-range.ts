@@ -1,8 +1,8 @@
 import type { CellRange } from "../../../xlsx/index.js";
 import { argumentOf, type PlacedFormula, type WorkbookIndex } from "../formulas/workbook-index.js";
-import { type Draft, oneCell, shownNumber } from "./draft.js";
-import { factorBlocks } from "./factor-cells.js";
-import { numbersIn } from "./readings.js";
+import { type Draft, oneCell, shownNumber } from "../support/draft.js";
+import { factorBlocks } from "../support/factor-cells.js";
+import { numbersIn } from "../support/readings.js";
 
 function words(factor: number): { readonly problem: string; readonly action: string } {
   if (factor === 0) {

@@ -9,8 +9,8 @@ import {
   spellBlock,
   type WorkbookIndex,
 } from "../formulas/workbook-index.js";
-import { type Draft, oneCell } from "./draft.js";
-import { cellKey, factorCellKeys, ownFactorKeys } from "./factor-cells.js";
+import { type Draft, oneCell } from "../support/draft.js";
+import { cellKey, factorCellKeys, ownFactorKeys } from "../support/factor-cells.js";
 
 /** How many formulas back an area is followed to where it was reduced. */
 const DEPTH = 6;

@@ -2,7 +2,7 @@ import { parseRange } from "../../../xlsx/index.js";
 import { type ListIssue, type ListRow, type OutletList, rowsOf } from "../../lists/index.js";
 import type { FindingKind } from "../finding.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
-import { type Draft, oneCell } from "./draft.js";
+import { type Draft, oneCell } from "../support/draft.js";
 
 function sheetNumber({ sheets }: WorkbookIndex, name: string): number {
   return sheets.findIndex((sheet) => sheet.name === name);

@@ -1,6 +1,6 @@
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import { type NameTable, nameTables } from "../listed/name-tables.js";
-import { type Draft, grouped, oneCell } from "./draft.js";
+import { type Draft, grouped, oneCell } from "../support/draft.js";
 
 const LOADS = ["heating load", "cooling load"] as const;
 

@@ -3,7 +3,7 @@ import { type ListedOutlet, OUTLET_KINDS } from "../../lists/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedList } from "../listed/checked-lists.js";
 import { nameTables } from "../listed/name-tables.js";
-import { type Draft, grouped, oneCell } from "./draft.js";
+import { type Draft, grouped, oneCell } from "../support/draft.js";
 
 type NameKey = "room" | "system";
 

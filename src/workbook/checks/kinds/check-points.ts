@@ -11,8 +11,8 @@ import {
   spellBlock,
   type WorkbookIndex,
 } from "../formulas/workbook-index.js";
-import { counted, type Draft, shownNumber } from "./draft.js";
-import { averagedBlocks, numbersIn, openingsIn } from "./readings.js";
+import { counted, type Draft, shownNumber } from "../support/draft.js";
+import { averagedBlocks, numbersIn, openingsIn } from "../support/readings.js";
 
 const POINTS = cellFunctions.find(({ id }) => id === "TRAVERSE.POINTS");
 

@@ -1,8 +1,8 @@
 import { cellCount } from "../../../xlsx/index.js";
 import { isOneCell, type PlacedCall, spellBlock, type WorkbookIndex } from "../formulas/workbook-index.js";
 import type { FilledCell } from "../source/checked-workbook.js";
-import { counted, coveringRanges, type Draft, oneCell, placesIn, spelled } from "./draft.js";
-import { filledIn, type ReadingBlock, readingBlocks, typedSource } from "./readings.js";
+import { counted, coveringRanges, type Draft, oneCell, placesIn, spelled } from "../support/draft.js";
+import { filledIn, type ReadingBlock, readingBlocks, typedSource } from "../support/readings.js";
 
 const LOOKS_LIKE_A_NUMBER = /^\s*[-+]?(?:\d+[.,]?\d*|[.,]\d+)\s*$/;
 

@@ -2,8 +2,8 @@ import { columnLetters, isInRange } from "../../../xlsx/index.js";
 import type { SourceValue } from "../../source/index.js";
 import { allCalls } from "../formulas/parse-formula.js";
 import { callsVane, cellOf, isEmptyValue, type PlacedFormula, type WorkbookIndex } from "../formulas/workbook-index.js";
+import { type Draft, grouped, oneCell, shownNumber } from "../support/draft.js";
 import { LEAST_FORMULAS_OF_A_COLUMN, MOST_OVERWRITTEN_IN_A_RUN } from "../thresholds.js";
-import { type Draft, grouped, oneCell, shownNumber } from "./draft.js";
 
 /** The formulas of a column in a row's neighbourhood. */
 type Column = readonly PlacedFormula[];

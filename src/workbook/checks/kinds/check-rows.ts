@@ -1,8 +1,8 @@
 import { AIRFLOW_KEYS, type ListColumnKey, type ListedOutlet, rowFormula } from "../../lists/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedList } from "../listed/checked-lists.js";
+import { counted, type Draft, grouped, oneCell } from "../support/draft.js";
 import { LEAST_FORMULAS_OF_A_COLUMN } from "../thresholds.js";
-import { counted, type Draft, grouped, oneCell } from "./draft.js";
 
 const RESULTS: readonly ListColumnKey[] = [...Object.values(AIRFLOW_KEYS), "percent", "verdict"];
 

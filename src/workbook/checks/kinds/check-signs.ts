@@ -1,8 +1,8 @@
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
+import { type Draft, oneCell, shownNumber } from "../support/draft.js";
 import { median } from "../support/median.js";
+import { numbersIn, readingBlocks, typedSource } from "../support/readings.js";
 import { LEAST_READINGS_WITH_A_SIGN, OTHER_SIGN_TO_OTHERS_RATIO } from "../thresholds.js";
-import { type Draft, oneCell, shownNumber } from "./draft.js";
-import { numbersIn, readingBlocks, typedSource } from "./readings.js";
 
 /** A single reading of the other sign among equals: air does not turn round at one point and keep its speed. */
 export function checkSigns(index: WorkbookIndex): readonly Draft[] {

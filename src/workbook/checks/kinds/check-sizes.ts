@@ -8,6 +8,7 @@ import {
 import type { ListedOutlet } from "../../lists/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedList } from "../listed/checked-lists.js";
+import { type Draft, shownNumber } from "../support/draft.js";
 import {
   LEAST_PLAUSIBLE_AREA_FT2,
   MOST_PLAUSIBLE_AREA_FT2,
@@ -15,7 +16,6 @@ import {
   SIZE_FITS_RATIO,
   SURELY_PLAUSIBLE_AREA_FT2,
 } from "../thresholds.js";
-import { type Draft, shownNumber } from "./draft.js";
 
 /** How many inches each unit has in which a size may have been typed. */
 const INCHES = {

@@ -2,7 +2,7 @@ import { cellFunctions, storedName, typedName } from "../../../cells/index.js";
 import { scanFormula } from "../../../xlsx/index.js";
 import { formulaTrouble } from "../../repair/index.js";
 import { callsVane, type PlacedFormula, type WorkbookIndex } from "../formulas/workbook-index.js";
-import { coveringRanges, type Draft, grouped, spelled } from "./draft.js";
+import { coveringRanges, type Draft, grouped, spelled } from "../support/draft.js";
 
 const TYPED_NAMES = new Set(cellFunctions.map((declaration) => typedName(declaration).toUpperCase()));
 const STORED_NAMES = new Set(cellFunctions.map((declaration) => storedName(declaration).toUpperCase()));

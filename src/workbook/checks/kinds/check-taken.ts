@@ -12,8 +12,8 @@ import {
   spellBlock,
   type WorkbookIndex,
 } from "../formulas/workbook-index.js";
-import { type Draft, oneCell } from "./draft.js";
-import { numbersIn } from "./readings.js";
+import { type Draft, oneCell } from "../support/draft.js";
+import { numbersIn } from "../support/readings.js";
 
 interface Counted {
   readonly name: string;

@@ -9,9 +9,9 @@ import {
   type WorkbookIndex,
 } from "../formulas/workbook-index.js";
 import type { FilledCell } from "../source/checked-workbook.js";
+import { coveringRanges, type Draft, grouped, placesIn, shownNumber, spelled } from "../support/draft.js";
+import { averagedBlocks, numbersIn, typedSource } from "../support/readings.js";
 import { LEAST_READABLE_FPM, LIKE_THE_OTHERS_FACTOR, MOST_PLAUSIBLE_M_PER_S, SURELY_FPM } from "../thresholds.js";
-import { coveringRanges, type Draft, grouped, placesIn, shownNumber, spelled } from "./draft.js";
-import { averagedBlocks, numbersIn, typedSource } from "./readings.js";
 
 type Velocity = FilledCell & { readonly value: number; readonly sheet: number; readonly block: string };
 
