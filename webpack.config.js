@@ -1,6 +1,7 @@
 import { resolve } from "node:path";
 import { addinAddress } from "./build/src/tools/addin/addin-address.js";
 import { addinBundle, OFFICE_JS } from "./build/src/tools/addin/addin-bundle.js";
+import { addinDeployment } from "./build/src/tools/addin/deployed-template.js";
 import { cliBundle } from "./build/src/tools/cli/cli-bundle.js";
 import { pageBundle } from "./build/src/tools/page/page-bundle.js";
 
@@ -8,7 +9,8 @@ const addin = addinBundle({
   address: addinAddress(process.env.VANESHEET_BASE_URL),
   officeJs: process.env.VANESHEET_OFFICE_JS ?? OFFICE_JS,
   outputPath: resolve("dist/addin"),
-  furtherEntries: {},
+  deployment: addinDeployment(process.env.VANESHEET_DEPLOYED),
+  hasSourceMaps: process.env.VANESHEET_SOURCE_MAPS === "1",
 });
 
 const page = pageBundle(resolve("dist/page"));

@@ -131,8 +131,7 @@ export function vaneHeatRise(
 
 /**
  * Share of outside air in mixed air from three temperatures read at one time: (return - mixed) / (return - outside).
- * An error of one degree in the mixed air costs one part in the difference between return and outside: read many
- * points, and not on a mild day. Any one unit serves for all three.
+ * A mixed-air error of one degree costs one part in that difference: read many points, not on a mild day. Any one unit.
  *
  * @customfunction HEAT.OUTSIDE
  * @param returnAir Temperature of the return air; for exactly 0 degrees enter 0.01 [degF or degC].

@@ -4,7 +4,10 @@
 import { excelHost } from "../hosts/excel/index.js";
 import type { TemplateId } from "../workbook/index.js";
 import { HostError } from "../workbook/index.js";
+import { takeCommands } from "./excel-commands.js";
+import { isExcelDark } from "./is-excel-dark.js";
 import { mountPane } from "./mount-pane.js";
+import { keepOffline } from "./offline/keep-offline.js";
 
 /** The templates lie beside the pane, where the add-in is served. */
 async function templateBytes(template: TemplateId): Promise<Uint8Array> {
@@ -18,31 +21,19 @@ async function templateBytes(template: TemplateId): Promise<Uint8Array> {
   }
 }
 
-/** Whether Excel itself is dark; null where it does not say, and then the system's choice holds. */
-function isExcelDark(): boolean | null {
-  try {
-    return Office.context.officeTheme?.isDarkTheme ?? null;
-  } catch {
-    return null; // Some hosts throw instead of having no theme.
-  }
-}
-
-/** Excel may be dark while the system is light: the pane goes with Excel where Excel says so. */
-function followExcelTheme(): void {
-  const isDark = isExcelDark();
-  if (isDark !== null) document.documentElement.dataset["theme"] = isDark ? "dark" : "light";
-}
-
 async function start(): Promise<void> {
+  if (typeof Office === "undefined") return; // loading.ts says so.
   const { host } = await Office.onReady();
   const pane = document.getElementById("pane");
   if (pane === null) throw new Error("The page has no place for the pane.");
+  document.documentElement.dataset["started"] = "";
   if (host !== Office.HostType.Excel) {
     pane.textContent = "Vanesheet works inside Excel. Open this page there, by the add-in's button on the Home tab.";
     return;
   }
-  followExcelTheme();
-  mountPane(excelHost(templateBytes), pane);
+  takeCommands();
+  mountPane(excelHost(templateBytes), pane, isExcelDark);
+  await keepOffline();
 }
 
 await start();

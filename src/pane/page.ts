@@ -7,4 +7,4 @@ import { mountPane } from "./mount-pane.js";
 const host = await openPage();
 const pane = document.getElementById("pane");
 if (pane === null) throw new Error("The page has no place for the pane.");
-mountPane(host, pane);
+mountPane(host, pane, () => null);

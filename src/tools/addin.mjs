@@ -28,7 +28,9 @@ async function serve() {
   console.log(sideloadHelp(join(ADDIN, "manifest.xml")));
 }
 
-process.env.VANESHEET_BASE_URL = ""; // The manifest must name this machine, whatever the last build was for.
+// The manifest must name this machine, whatever the last build was for.
+process.env.VANESHEET_BASE_URL = "https://localhost:3000";
+process.env.VANESHEET_DEPLOYED = "developer";
 ensureInstalled("everything");
 compile(PROGRAM_PROJECTS);
 console.log("Building the add-in …");

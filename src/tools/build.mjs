@@ -1,6 +1,6 @@
 /*
- * `npm run build`: installs what is missing and builds everything into dist: the workbook page and the add-in, whose
- * address VANESHEET_BASE_URL gives.
+ * `npm run build`: installs what is missing and builds everything into dist: the workbook page and the add-in, which
+ * holds no address unless VANESHEET_BASE_URL gives one.
  */
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -17,7 +17,7 @@ try {
   runPackage(join("webpack", "bin", "webpack.js"), ["--mode", "production", "--stats", "errors-warnings"]);
   const size = functionsBundleKb(join(root, "dist", "addin")).toFixed(1);
   console.log(
-    `dist/addin: to be served at ${address}; its functions weigh ${size} kB (at most ${FUNCTIONS_BUNDLE_LIMIT_KB}).`,
+    `dist/addin: ${address === null ? "for any https address; open its install.html there" : `for ${address}`}. Its functions weigh ${size} kB (at most ${FUNCTIONS_BUNDLE_LIMIT_KB}).`,
   );
   console.log("dist/page: the workbook page.");
 } catch (cause) {

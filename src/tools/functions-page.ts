@@ -1,22 +1,6 @@
 import type { IFunction } from "custom-functions-metadata";
 import { callSignature } from "../cells/index.js";
-
-/** Ids whose first word names a group of its own; the rest of the groups follow from the first word. */
-const GROUP_TITLES: Readonly<Record<string, string>> = {
-  AIR: "Air",
-  AIRFLOW: "Airflow",
-  BALANCE: "Balance",
-  CHANGE: "Before and after",
-  DESIGN: "Design",
-  FAN: "Fan",
-  HEAT: "Heat",
-  OPENING: "Openings",
-  SHEET: "Whole sheets",
-  SWEEP: "Timed sweeps",
-  TRAVERSE: "Traverses",
-  UNCERTAINTY: "Trust",
-  WORKINGS: "Workings",
-};
+import { groupTitle } from "./addin/group-title.js";
 
 /** How to call a function where a sheet is not laid out as its arguments are. */
 const RECIPES: Readonly<Record<string, readonly string[]>> = {
@@ -65,7 +49,7 @@ export function functionsPage(declarations: readonly IFunction[]): string {
     groups.set(key, [...(groups.get(key) ?? []), declaration]);
   }
   const sections = [...groups].map(([key, members]) =>
-    [`## ${GROUP_TITLES[key] ?? key}`, "", ...members.map(section)].join("\n"),
+    [`## ${groupTitle(key)}`, "", ...members.map(section)].join("\n"),
   );
   return [
     "# The cell functions",

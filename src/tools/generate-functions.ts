@@ -33,10 +33,36 @@ async function readDeclarations(): Promise<readonly Registered[]> {
     for (const declaration of functions) {
       const associate = result.associate.find((candidate) => candidate.id === declaration.id);
       if (associate === undefined) throw new Error(`${file}: ${declaration.id} has no function`);
-      registered.push({ declaration, functionName: associate.functionName, file: basename(file, ".ts") });
+      registered.push({
+        declaration: onOneLine(declaration),
+        functionName: associate.functionName,
+        file: basename(file, ".ts"),
+      });
     }
   }
   return registered.sort((a, b) => a.declaration.id.localeCompare(b.declaration.id, "en"));
+}
+
+/** Excel shows a description on one line, and cuts a longer one. */
+const LONGEST_DESCRIPTION = 255;
+
+/** Returns a declaration whose descriptions stand on one line each, as Excel shows them. */
+function onOneLine(declaration: IFunction): IFunction {
+  const plain = (text: string | undefined, of: string): string => {
+    const line = (text ?? "").replace(/\s+/g, " ").trim();
+    if (line.length > LONGEST_DESCRIPTION)
+      throw new Error(`${of}: its description has ${line.length} characters; at most ${LONGEST_DESCRIPTION}.`);
+    return line;
+  };
+  const { id } = declaration;
+  return {
+    ...declaration,
+    description: plain(declaration.description, id),
+    parameters: declaration.parameters.map((parameter) => ({
+      ...parameter,
+      description: plain(parameter.description, `${id}, ${parameter.name}`),
+    })),
+  };
 }
 
 function requireDistinct(registered: readonly Registered[]): void {

@@ -88,12 +88,25 @@ export interface WorkbookIdentity {
   readonly place: string;
 }
 
+/** How a workbook writes what a person types. */
+export interface WorkbookHabits {
+  readonly decimalSign: "." | ",";
+  /** From which year on days are counted: a day of 1904 has a number less by 1462. */
+  readonly daysFrom: 1900 | 1904;
+}
+
 /** What a host with a person in front of it offers beside. */
 export interface InteractiveHost extends WorkbookHost {
   /** Says which workbook is at hand. */
   identity(): Promise<WorkbookIdentity>;
   /** Gives the workbook an id that it keeps, in its file once it is saved. */
   keepIdentity(id: string): Promise<void>;
+  /** Says how the workbook writes numbers and days; a point and 1900 where the host does not tell. */
+  habits?(): Promise<WorkbookHabits>;
+  /** Lets the host load the functions and the pane whenever this workbook is opened, or no longer. */
+  loadWithWorkbook?(isWanted: boolean): Promise<void>;
+  /** Shows the pane where the host keeps it out of sight. */
+  showPane?(): Promise<void>;
   /** Calls the listener when the host begins to wait for the person and when it goes on; returns how to stop. */
   watchWaiting?(listener: (isWaiting: boolean) => void): () => void;
   select(address: BlockAddress): Promise<void>;

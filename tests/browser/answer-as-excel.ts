@@ -196,6 +196,7 @@ function carriedOut(workbook: FakeWorkbook, target: Target, action: RichAction, 
     else asked.delete(event);
     return null;
   }
+  if (target.kind === "start behaviour" && action.Name === "GetAppRuntimeStartState") return workbook.startState;
   if (target.kind === "start behaviour" && action.Name === "SetAppRuntimeStartState") {
     workbook.startState = Number(first);
     return null;

@@ -1,8 +1,11 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
 import { TEMPLATES } from "../../src/workbook/index.js";
 import { FakeWorkbook } from "../hosts/excel/fake-workbook.js";
 import { givenPlan } from "../hosts/page/page-host-over.js";
+import type { BridgeWindow } from "./office-bridge.js";
 import { type ExcelWindow, openBeside, openExcel } from "./open-excel.js";
 
 /*
@@ -159,5 +162,140 @@ describe("the pane", () => {
     await page.getByRole("alert").getByText("opened for reading only").waitFor();
     expect(await page.getByLabel("Job name").inputValue()).toBe("House 9");
     expect(await opened.complaints()).toEqual([expect.stringContaining("opened for reading only")]);
+  });
+});
+
+/** Fills one cell that a defined name leads to, as a person would. */
+function fillNamed(workbook: FakeWorkbook, name: string, value: unknown): void {
+  const refersTo = workbook.names[name] ?? "";
+  const sheet = workbook.sheet(refersTo.replace(/!.*$/, "").replaceAll("'", ""));
+  const [column = "", row = ""] = refersTo.replace(/^.*!/, "").split("$").slice(1);
+  const [firstRow, firstColumn] = [Number(row), column.charCodeAt(0) - 64];
+  workbook.enter(sheet, { firstRow, firstColumn, lastRow: firstRow, lastColumn: firstColumn }, [[value]]);
+}
+
+describe("the workbook's own ways", () => {
+  it("are followed: a decimal comma, and days that count from 1904", async () => {
+    const workbook = job("si");
+    workbook.decimalSeparator = ",";
+    workbook.is1904 = true;
+    // 1 January 2026 is day 46023 from 1900 on, and 44561 from 1904 on.
+    fillNamed(workbook, "Job_Date", 44_561);
+    const { page } = await beside(workbook, "C:\\Jobs\\Job I.xlsx");
+    await openTab(page, "Start");
+    expect(await page.getByLabel("Date measured").inputValue()).toBe("2026-01-01");
+    await page.getByLabel("Air temperature").fill("21,5");
+    await page.getByLabel("Air temperature").press("Enter");
+    await page.locator(".vs-understood", { hasText: "kg/m³" }).waitFor();
+  });
+
+  it("load the add-in with a workbook that holds our formulas, and no longer with one that does not", async () => {
+    const ours = job("ip");
+    const { page } = await beside(ours, "C:\\Jobs\\Job J.xlsx");
+    await page.getByRole("tab", { name: /^Check/ }).waitFor();
+    await expect.poll(() => ours.startState).toBe(2);
+    const theirs = new FakeWorkbook({ sheets: [{ name: "Costs", cells: { A1: 12 } }], names: {} });
+    theirs.startState = 2;
+    const other = await beside(theirs, "C:\\Jobs\\Costs.xlsx");
+    await other.page.getByRole("tab", { name: /^Check/ }).waitFor();
+    await expect.poll(() => theirs.startState).toBe(1);
+  });
+
+  it("lead to a tab by the ribbon, and Excel hears that the command is done", async () => {
+    const { page } = await beside(job("ip"), "C:\\Jobs\\Job K.xlsx");
+    await page.getByRole("tab", { name: /^Start/ }).waitFor();
+    const isDone = await page.evaluate(
+      () =>
+        new Promise((done) => {
+          const { mappings } = (Office.actions as unknown as { _association: { mappings: Record<string, unknown> } })
+            ._association;
+          (mappings["HANDOFF"] as (event: object) => void)({ completed: () => done(true) });
+        }),
+    );
+    expect(isDone).toBe(true);
+    await expect.poll(() => page.getByRole("tab", { selected: true }).textContent()).toBe("Share");
+  });
+
+  it("make the pane dark with Excel, also while it is open", async () => {
+    const { page } = await openBeside(excel, job("ip"), { isDark: true });
+    const theme = () => page.evaluate(() => document.documentElement.dataset["theme"]);
+    await expect.poll(theme).toBe("dark");
+    await page.evaluate(() => {
+      (window as unknown as BridgeWindow).simulatedExcel.isDark = false;
+    });
+    await expect.poll(theme, { timeout: 30_000 }).toBe("light");
+    await page.close();
+  });
+});
+
+describe("the network", () => {
+  const OFFICE_JS = "https://appsforoffice.microsoft.com/lib/1/hosted/office.js";
+
+  /** Opens the page of the add-in as it is served, with office.js from Microsoft's address. */
+  async function openPage(arrange: (page: Page) => Promise<void>): Promise<Page> {
+    const page = await excel.page.context().newPage();
+    const { origin } = new URL(excel.page.url());
+    await page.route(`${origin}/pane.html`, async (route) => {
+      const response = await route.fetch();
+      const body = (await response.text())
+        .replace("office-js/office.js", OFFICE_JS)
+        .replace(/content="default-src[^"]*"/, "");
+      await route.fulfill({ response, body });
+    });
+    await arrange(page);
+    await page.goto(`${origin}/pane.html`, { waitUntil: "commit" });
+    return page;
+  }
+
+  it("without office.js makes the pane say so, and what to do", async () => {
+    const page = await openPage(async (opened) => {
+      await opened.route(OFFICE_JS, (route) => route.abort());
+    });
+    await page.getByRole("alert").getByText("did not come from appsforoffice.microsoft.com").waitFor();
+    expect(await page.getByRole("button", { name: "Try again" }).count()).toBe(1);
+    await page.close();
+  });
+
+  it("that lets office.js hang makes the pane say so after 20 seconds", async () => {
+    const page = await openPage(async (opened) => {
+      await opened.clock.install();
+      await opened.route(OFFICE_JS, () => undefined);
+    });
+    await page.getByText("Loading Vanesheet …").waitFor();
+    await page.clock.fastForward(21_000);
+    await page.getByRole("alert").getByText("has not come from appsforoffice.microsoft.com for 20 seconds").waitFor();
+    await page.close();
+  });
+
+  it("lets Excel on the web read the functions from its own address", async () => {
+    const { origin } = new URL(excel.page.url());
+    const page = await excel.page.context().newPage();
+    const count = await page.evaluate(
+      async (address) => ((await (await fetch(address)).json()) as { functions: unknown[] }).functions.length,
+      `${origin}/functions.json`,
+    );
+    expect(count).toBeGreaterThan(30);
+    await page.close();
+  });
+
+  it("is not needed for the second start", async () => {
+    const { page } = await beside(job("ip"), "C:\\Jobs\\Job L.xlsx");
+    await page.evaluate(async () => {
+      await navigator.serviceWorker.ready;
+      while (navigator.serviceWorker.controller === null) await new Promise((resolve) => setTimeout(resolve, 50));
+    });
+    const types: Readonly<Record<string, string>> = { js: "text/javascript", map: "application/json" };
+    await page.route("**/office-js/**", (route) => {
+      const path = new URL(route.request().url()).pathname.replace("/office-js/", "");
+      const body = readFileSync(join("node_modules/@microsoft/office-js/dist", path));
+      return route.fulfill({ body, contentType: types[path.split(".").at(-1) ?? ""] ?? "text/plain" });
+    });
+    await page.context().setOffline(true);
+    try {
+      await page.reload();
+      await page.getByRole("tab", { name: /^Start/ }).waitFor();
+    } finally {
+      await page.context().setOffline(false);
+    }
   });
 });

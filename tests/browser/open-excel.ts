@@ -17,6 +17,7 @@ export interface ExcelWindow {
 export interface ExcelWindowOptions {
   readonly place?: string;
   readonly requirementSets?: Readonly<Record<string, string>>;
+  readonly isDark?: boolean;
 }
 
 type Opening = (options: object) => Promise<ExcelBridge>;

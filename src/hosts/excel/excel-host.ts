@@ -7,9 +7,11 @@ import { readBlocks } from "./read-blocks.js";
 import { planRepair, repairSheets } from "./repair-formulas.js";
 import { selectBlock, selectedBlock } from "./selection.js";
 import { setUpPrint } from "./set-up-print.js";
+import { loadWithWorkbook, showPane } from "./startup.js";
 import { watchChanges } from "./watch-changes.js";
 import { watchSelection } from "./watch-selection.js";
 import { workbookBytes } from "./workbook-bytes.js";
+import { workbookHabits } from "./workbook-habits.js";
 import { keepIdentity, workbookIdentity } from "./workbook-identity.js";
 import { writeBlocks } from "./write-blocks.js";
 
@@ -32,6 +34,9 @@ export function excelHost(templateBytes: TemplateBytes): ExcelHost {
     kind: "excel",
     identity: workbookIdentity,
     keepIdentity,
+    habits: workbookHabits,
+    loadWithWorkbook,
+    showPane,
     watchWaiting,
     sheets: listSheets,
     read: readBlocks,

@@ -4,4 +4,5 @@
 import { cellFunctions } from "../../cells/index.js";
 import { associateFunctions } from "./associate-functions.js";
 
-associateFunctions(cellFunctions);
+// Without office.js there is nobody to register with; the page says why.
+if (typeof CustomFunctions !== "undefined") associateFunctions(cellFunctions);

@@ -7,6 +7,7 @@ import {
   squareFeetFromSquareMeters,
 } from "../../core/index.js";
 import { readTypedSize, type SizeMath, type TakenSize, type TypedSize } from "../../workbook/index.js";
+import { withPoints } from "../controls/decimal-sign.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
 import type { MeasureDraft } from "./measure-draft.js";
 
@@ -27,7 +28,7 @@ const sizeIn = (typed: TypedSize) => (typed !== null && "value" in typed ? typed
 
 export function understoodSizes(draft: MeasureDraft, units: UnitSystemName, math: SizeMath): UnderstoodSizes {
   const read = (text: string, [minimum, maximum]: readonly [number, number]) =>
-    readTypedSize(text, units, minimum, maximum, math);
+    readTypedSize(withPoints(text), units, minimum, maximum, math);
   const width = read(draft.width, SIZES);
   const height = draft.shape === "round" ? null : read(draft.height, SIZES);
   const wall = draft.kind === "duct" ? read(draft.wall, WALLS) : null;

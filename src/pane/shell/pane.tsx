@@ -1,7 +1,9 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { InteractiveHost } from "../../workbook/index.js";
+import { Startup } from "../check/startup.js";
 import { DraftOffer } from "../drafts/draft-offer.js";
 import type { DraftStore } from "../drafts/draft-store.js";
+import { whenTabIsAsked } from "./asked-tab.js";
 import { keepTab, keptTab } from "./kept-tab.js";
 import { failureMessage, type Message } from "./message.js";
 import { MessageRegion } from "./message-region.js";
@@ -56,6 +58,7 @@ function WorkbookPane({ host, drafts, problems }: WorkbookPaneProps) {
   const panel = useKeptFocus(isBusy);
   const last = useRef<Promise<void>>(Promise.resolve());
   const job = useJob(host, drafts, problems);
+  useEffect(() => whenTabIsAsked(setCurrent), []);
   const tab = TABS.find(({ id }) => id === current) ?? TABS[0];
 
   useEffect(() => {
@@ -91,6 +94,7 @@ function WorkbookPane({ host, drafts, problems }: WorkbookPaneProps) {
   if (tools === null) return <p class="vs-lead">Reading the job …</p>;
   return (
     <PaneContext.Provider value={tools}>
+      <Startup />
       <TabBar tabs={TABS} current={tab.id} onChoose={setCurrent} />
       <div
         ref={panel}

@@ -5,8 +5,10 @@ import {
   jobIssueText,
   readJob,
   UNSTATED_JOB,
+  type WorkbookHabits,
   writeJob,
 } from "../../workbook/index.js";
+import { setDecimalSign } from "../controls/decimal-sign.js";
 import type { DraftStore } from "../drafts/draft-store.js";
 import { restoredDraft } from "../drafts/restored-draft.js";
 import type { JobContext } from "./job-context.js";
@@ -23,18 +25,36 @@ function keptDetails(kept: unknown): JobDetails {
   return { ...UNSTATED_JOB, ...Object.fromEntries(known) };
 }
 
+const DEFAULT_HABITS: WorkbookHabits = { decimalSign: ".", daysFrom: 1900 };
+
+/** Days of 1904 lie behind those of 1900 by this much. */
+const DAYS_BETWEEN_EPOCHS = 1462;
+
+/** Returns details with the day counted anew; one that is not stated, or not among them, stays so. */
+function withDay<Details extends Partial<JobDetails>>(details: Details, days: number): Details {
+  const { dateSerial } = details;
+  return typeof dateSerial === "number" ? { ...details, dateSerial: dateSerial + days } : details;
+}
+
 /**
  * Keeps the job of the workbook at hand: read at first, and again when cells changed.
  *
  * @returns Null until the workbook was read: that the job is unknown does not mean that it states nothing
  */
 export function useJob(host: InteractiveHost, drafts: DraftStore, problems: StandingProblems): JobContext | null {
-  const read = useCallback(() => readJob(host), [host]);
+  const read = useCallback(async () => {
+    const habits = (await host.habits?.()) ?? DEFAULT_HABITS;
+    setDecimalSign(habits.decimalSign);
+    const stated = await readJob(host);
+    const days = habits.daysFrom === 1904 ? DAYS_BETWEEN_EPOCHS : 0;
+    return { stated: stated === null ? null : { ...stated, details: withDay(stated.details, days) }, days };
+  }, [host]);
   const { known, reload } = useReading(host, problems, read);
   const [own, setOwn] = useState<JobDetails>(() => keptDetails(drafts.read(DRAFT)));
   useEffect(() => drafts.subscribe(DRAFT, (kept) => setOwn(keptDetails(kept))), [drafts]);
 
-  const stated = known?.value ?? null;
+  const stated = known?.value.stated ?? null;
+  const days = known?.value.days ?? 0;
   const state = useCallback(
     async (changes: Partial<JobDetails>) => {
       if (stated === null) {
@@ -43,19 +63,19 @@ export function useJob(host: InteractiveHost, drafts: DraftStore, problems: Stan
         setOwn(details);
         return;
       }
-      await writeJob(host, changes);
+      await writeJob(host, withDay(changes, -days));
       await reload();
     },
-    [stated, own, drafts, host, reload],
+    [stated, days, own, drafts, host, reload],
   );
 
   const carry = useCallback(
     async (details: Partial<JobDetails>) => {
       if ((await readJob(host)) === null) return;
-      await writeJob(host, details);
+      await writeJob(host, withDay(details, -days));
       await reload();
     },
-    [host, reload],
+    [host, days, reload],
   );
 
   return useMemo(() => {

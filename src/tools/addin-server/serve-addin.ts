@@ -1,11 +1,13 @@
 import { X509Certificate } from "node:crypto";
 import { existsSync, readFileSync } from "node:fs";
+import type { IncomingMessage, ServerResponse } from "node:http";
 import { createServer, type Server } from "node:https";
 import { join } from "node:path";
 import * as certificates from "office-addin-dev-certs";
 import * as places from "office-addin-dev-certs/lib/defaults.js";
 import sirv from "sirv";
 import { DEVELOPMENT_ADDRESS } from "../addin/addin-address.js";
+import { SERVED_HEADERS } from "../addin/hosting.js";
 
 interface Certificate {
   readonly cert: Buffer;
@@ -31,6 +33,30 @@ async function developmentCertificate(): Promise<Certificate> {
   return { cert: readFileSync(places.localhostCertificatePath), key: readFileSync(places.localhostKeyPath) };
 }
 
+/** Only this machine may ask, by its own name: a page elsewhere that leads here under another name is refused. */
+function isOwnName(host: string | undefined): boolean {
+  return host === new URL(DEVELOPMENT_ADDRESS).host;
+}
+
+/**
+ * Returns what answers requests for the add-in's files, as the ready configurations for servers do.
+ *
+ * Excel on the web asks from its own address: a browser then asks first whether this machine lets it.
+ */
+export function addinAnswers(folder: string): (request: IncomingMessage, response: ServerResponse) => void {
+  const files = sirv(folder, { dev: true, etag: true });
+  return (request, response) => {
+    for (const [name, value] of Object.entries(SERVED_HEADERS)) response.setHeader(name, value);
+    if (!isOwnName(request.headers.host)) response.writeHead(403).end("Ask for this by its own address.");
+    else if (request.method === "OPTIONS") {
+      response.setHeader("Access-Control-Allow-Methods", "GET, HEAD");
+      response.setHeader("Access-Control-Allow-Private-Network", "true");
+      response.writeHead(204).end();
+    } else if (request.method !== "GET" && request.method !== "HEAD") response.writeHead(405).end();
+    else files(request, response, () => void response.writeHead(404).end("There is no such file."));
+  };
+}
+
 /**
  * Serves the built add-in on https localhost until the returned server is closed.
  *
@@ -38,12 +64,7 @@ async function developmentCertificate(): Promise<Certificate> {
  */
 export async function serveAddin(folder: string): Promise<Server> {
   if (!existsSync(join(folder, "manifest.xml"))) throw new Error(`${folder} holds no add-in. Build it first.`);
-  const files = sirv(folder, { dev: true });
-  const server = createServer(await developmentCertificate(), (request, response) => {
-    files(request, response, () => {
-      response.writeHead(404).end("There is no such file.");
-    });
-  });
+  const server = createServer(await developmentCertificate(), addinAnswers(folder));
   const port = Number(new URL(DEVELOPMENT_ADDRESS).port);
   await new Promise<void>((resolve, reject) => {
     server.once("error", (cause: NodeJS.ErrnoException) => {

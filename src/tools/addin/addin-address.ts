@@ -2,13 +2,14 @@
 export const DEVELOPMENT_ADDRESS = "https://localhost:3000";
 
 /**
- * Returns the address that the add-in will be served from, without a slash at its end.
+ * Returns the address that the add-in will be served from, without a slash at its end; null where none is given, and
+ * the folder then holds no address.
  *
- * @param given - What `VANESHEET_BASE_URL` says; the development address when it says nothing
+ * @param given - What `VANESHEET_BASE_URL` says
  * @throws {Error} When it is not an https address, or carries a query
  */
-export function addinAddress(given: string | undefined): string {
-  if (given === undefined || given.trim() === "") return DEVELOPMENT_ADDRESS;
+export function addinAddress(given: string | undefined): string | null {
+  if (given === undefined || given.trim() === "") return null;
   const url = URL.canParse(given) ? new URL(given) : null;
   if (url === null || url.protocol !== "https:" || url.search !== "" || url.hash !== "") {
     throw new Error(

@@ -5,18 +5,28 @@ import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import type { Configuration } from "webpack";
 import { licenceFiles, PANE_LICENCES, RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
 import { DEVELOPMENT_ADDRESS } from "./addin-address.js";
+import { type AddinDeployment, asDeployed } from "./deployed-template.js";
+import { FolderStamp } from "./folder-stamp.js";
+import { functionsHelp } from "./functions-help.js";
+import { withHelpAddresses } from "./functions-metadata.js";
+import { HostingFiles } from "./hosting-files.js";
+
+/** Packages that keep files for a start without a network. */
+const WORKER_LICENCES: Readonly<Record<string, string>> = { workbox: "workbox-core/LICENSE" };
 
 /** Microsoft asks add-ins to load office.js from here; a copy of one's own is not supported in production. */
 export const OFFICE_JS = "https://appsforoffice.microsoft.com/lib/1/hosted/office.js";
 
 export interface AddinBundle {
-  /** Where the add-in will be served, without a slash at its end. */
-  readonly address: string;
+  /** Where the folder will be served, without a slash at its end; null for a folder that holds no address. */
+  readonly address: string | null;
   /** Where the page loads office.js from: `OFFICE_JS`, or a path beside the page in tests. */
   readonly officeJs: string;
   readonly outputPath: string;
-  /** Further scripts by name, for tests that need more of the sources in the page. */
-  readonly furtherEntries: Readonly<Record<string, string>>;
+  /** How the templates name the add-in. */
+  readonly deployment: AddinDeployment;
+  /** Source maps weigh more than all the rest, and nobody who uses the add-in reads them. */
+  readonly hasSourceMaps: boolean;
 }
 
 /**
@@ -32,6 +42,7 @@ function contentSecurityPolicy(officeJs: string): string {
     "img-src 'self' data:",
     "font-src 'self'",
     "connect-src 'self'",
+    "worker-src 'self'",
     "base-uri 'none'",
     "form-action 'none'",
   ].join("; ");
@@ -44,18 +55,36 @@ function filled(page: string, { officeJs }: AddinBundle, version: string): strin
     .replaceAll("%VERSION%", version);
 }
 
+/** Writes every address of the add-in as a mark that the install page fills in. */
+function manifestTemplate(content: Buffer): string {
+  return content.toString("utf8").replaceAll(DEVELOPMENT_ADDRESS, "%ADDRESS%");
+}
+
 /** Returns webpack's configuration of the add-in: the functions, the pane, and the files that Excel asks for. */
 export function addinBundle(bundle: AddinBundle): Configuration {
   const root = resolve(".");
   const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as { version: string };
-  const page = (content: Buffer) => filled(content.toString("utf8"), bundle, version);
-  const manifest = (content: Buffer) => content.toString("utf8").replaceAll(DEVELOPMENT_ADDRESS, bundle.address);
+  const { address } = bundle;
+  const page = (content: Buffer) =>
+    filled(content.toString("utf8"), bundle, version).replaceAll("%FUNCTIONS%", () =>
+      functionsHelp(join(root, "shared", "cases")),
+    );
+  const registration = (content: Buffer) =>
+    address === null ? content : withHelpAddresses(content.toString("utf8"), address);
+  const template = (content: Buffer) => Buffer.from(asDeployed(content, bundle.deployment, version));
+  const manifest = (content: Buffer) => content.toString("utf8").replaceAll(DEVELOPMENT_ADDRESS, address ?? "");
   return {
     name: "addin",
     target: ["web", "es2022"],
-    entry: { functions: "./src/hosts/excel/functions.ts", pane: "./src/pane/excel.ts", ...bundle.furtherEntries },
+    entry: {
+      functions: "./src/hosts/excel/functions.ts",
+      pane: "./src/pane/excel.ts",
+      loading: "./src/pane/loading.ts",
+      install: "./src/pane/install/install.ts",
+      "service-worker": "./src/pane/offline/service-worker.ts",
+    },
     output: { path: bundle.outputPath, filename: "[name].js", chunkFilename: "[name].[contenthash:8].js", clean: true },
-    devtool: "source-map",
+    devtool: bundle.hasSourceMaps ? "source-map" : false,
     performance: { hints: false },
     cache: { type: "filesystem", cacheDirectory: join(root, ".cache/webpack") },
     resolve: RESOLVE_SOURCES,
@@ -66,16 +95,23 @@ export function addinBundle(bundle: AddinBundle): Configuration {
       new MiniCssExtractPlugin({ filename: "[name].css" }),
       new CopyPlugin({
         patterns: [
-          { from: "src/pane/pane.html", transform: page },
-          { from: "src/pane/help.html", transform: page },
-          { from: "src/cells/functions.json" },
-          { from: "manifest/manifest.xml", transform: manifest },
+          ...["pane.html", "help.html", "functions.html", "install/install.html"].map((name) => ({
+            from: `src/pane/${name}`,
+            to: "[name][ext]",
+            transform: page,
+          })),
+          { from: "src/cells/functions.json", transform: registration },
+          { from: "manifest/manifest.xml", to: "manifest-template.xml", toType: "file", transform: manifestTemplate },
+          ...(address === null ? [] : [{ from: "manifest/manifest.xml", transform: manifest }]),
+          { from: "manifest/shortcuts.json" },
           { from: "manifest/icons/*.png", to: "icons/[name][ext]" },
-          { from: "templates/*.xlsx", to: "templates/[name][ext]", noErrorOnMissing: true },
+          { from: "templates/*.xlsx", to: "templates/[name][ext]", noErrorOnMissing: true, transform: template },
           { from: "LICENSE", to: "LICENSE.txt", toType: "file" },
-          ...licenceFiles(PANE_LICENCES),
+          ...licenceFiles({ ...PANE_LICENCES, ...WORKER_LICENCES }),
         ],
       }),
+      new HostingFiles(),
+      new FolderStamp(),
     ],
   };
 }

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 
 /** What the functions' script may weigh: Excel loads it before the first formula shows a number. */
-export const FUNCTIONS_BUNDLE_LIMIT_KB = 40;
+export const FUNCTIONS_BUNDLE_LIMIT_KB = 32;
 
 /** Returns the size of the functions' script as a server sends it [kB, gzip]. */
 export function functionsBundleKb(folder: string): number {

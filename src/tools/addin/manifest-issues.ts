@@ -1,6 +1,12 @@
 import { ADDIN_ID } from "../../workbook/index.js";
+import { schemaIssues } from "./manifest-rules.js";
 import { pngSize } from "./png-size.js";
 import { readElements, type XmlElement } from "./read-elements.js";
+
+interface Shortcuts {
+  readonly actions?: readonly { readonly id: string }[];
+  readonly shortcuts?: readonly { readonly action: string }[];
+}
 
 /** What the manifest is held against. */
 export interface ManifestSurroundings {
@@ -9,6 +15,8 @@ export interface ManifestSurroundings {
   /** Where the add-in is served; every address in the manifest lies below it. */
   readonly address: string;
   readonly namespace: string;
+  /** The commands that the pane takes. */
+  readonly commands: readonly string[];
   /** Returns a file by its path below the address, null where there is none. */
   readonly file: (path: string) => Uint8Array | null;
 }
@@ -41,7 +49,7 @@ function resourceIssues(elements: readonly XmlElement[]): readonly string[] {
 
 function addresses(elements: readonly XmlElement[]): readonly string[] {
   return elements.flatMap(({ attributes }) => {
-    const value = attributes["DefaultValue"] ?? "";
+    const value = attributes["DefaultValue"] ?? attributes["Url"] ?? "";
     return /^[a-z]+:\/\//i.test(value) ? [value] : [];
   });
 }
@@ -107,6 +115,17 @@ function identityIssues(elements: readonly XmlElement[], around: ManifestSurroun
   ];
 }
 
+/** Every command that the manifest or a shortcut names must be one that the pane takes. */
+function commandIssues(elements: readonly XmlElement[], { commands, file }: ManifestSurroundings): readonly string[] {
+  const named = elements.filter(({ name }) => name === "FunctionName").map(({ text }) => text);
+  const shortcuts = file("shortcuts.json");
+  const given = JSON.parse(shortcuts === null ? "{}" : new TextDecoder().decode(shortcuts)) as Shortcuts;
+  const keyed = [...(given.actions ?? []).map(({ id }) => id), ...(given.shortcuts ?? []).map(({ action }) => action)];
+  return [...new Set([...named, ...keyed])]
+    .filter((name) => !commands.includes(name))
+    .map((name) => `nobody takes the command ${name}`);
+}
+
 /** Says what Excel would refuse or miss in a manifest, and nothing where it is in order. */
 export function manifestIssues(xml: string, around: ManifestSurroundings): readonly string[] {
   let elements: readonly XmlElement[];
@@ -116,6 +135,8 @@ export function manifestIssues(xml: string, around: ManifestSurroundings): reado
     return [`not well-formed: ${(cause as Error).message}`];
   }
   return [
+    ...schemaIssues(elements),
+    ...commandIssues(elements, around),
     ...identityIssues(elements, around),
     ...resourceIssues(elements),
     ...addressIssues(elements, around),

@@ -5,6 +5,8 @@ export interface XmlElement {
   readonly attributes: Readonly<Record<string, string>>;
   /** The text directly inside, without the space around it. */
   readonly text: string;
+  /** Names of the elements directly inside, in order. */
+  readonly children: readonly string[];
   /** Names of the elements around it, outermost first. */
   readonly path: readonly string[];
 }
@@ -17,11 +19,14 @@ export interface XmlElement {
 export function readElements(xml: string): readonly XmlElement[] {
   const parser = new SaxesParser();
   const elements: XmlElement[] = [];
-  const open: { name: string; attributes: Record<string, string>; text: string }[] = [];
+  const open: { name: string; attributes: Record<string, string>; text: string; children: string[] }[] = [];
   parser.on("error", (error) => {
     throw error;
   });
-  parser.on("opentag", ({ name, attributes }) => open.push({ name, attributes: { ...attributes }, text: "" }));
+  parser.on("opentag", ({ name, attributes }) => {
+    open.at(-1)?.children.push(name);
+    open.push({ name, attributes: { ...attributes }, text: "", children: [] });
+  });
   parser.on("text", (text) => {
     const current = open.at(-1);
     if (current) current.text += text;

@@ -1,29 +1,45 @@
-import { mkdtempSync, rmSync } from "node:fs";
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { resolve as absolute, join } from "node:path";
 import webpack from "webpack";
-import { DEVELOPMENT_ADDRESS } from "../addin/addin-address.js";
-import { addinBundle } from "../addin/addin-bundle.js";
+import { OFFICE_JS } from "../addin/addin-bundle.js";
+import { RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
 import { type ExcelBridge, type ExcelBridgeOptions, openBridge } from "./open-bridge.js";
 
-/** Builds the add-in as it ships, but with office.js from node_modules, and returns its folder. */
-async function buildAddin(furtherEntries: Readonly<Record<string, string>>): Promise<string> {
-  const outputPath = mkdtempSync(join(tmpdir(), "vanesheet-addin-"));
-  const configuration = addinBundle({
-    address: DEVELOPMENT_ADDRESS,
-    officeJs: "office-js/office.js",
-    outputPath,
-    furtherEntries,
-  });
+const BUILT = join("dist", "addin");
+
+/** Copies the add-in as it was built, but with office.js from node_modules, and returns its folder. */
+function copyAddin(): string {
+  if (!existsSync(join(BUILT, "pane.html"))) throw new Error("The add-in is not built. Run npm run build first.");
+  const folder = mkdtempSync(join(tmpdir(), "vanesheet-addin-"));
+  cpSync(BUILT, folder, { recursive: true });
+  const pane = readFileSync(join(folder, "pane.html"), "utf8");
+  if (!pane.includes(OFFICE_JS)) throw new Error(`${BUILT}/pane.html does not load ${OFFICE_JS}.`);
+  writeFileSync(join(folder, "pane.html"), pane.replaceAll(OFFICE_JS, "office-js/office.js"));
+  return folder;
+}
+
+/** Builds further scripts into the folder, quickly and not small. */
+async function addEntries(folder: string, entry: Readonly<Record<string, string>>): Promise<void> {
   await new Promise<void>((resolve, reject) => {
-    const cache = { type: "filesystem" as const, cacheDirectory: absolute(".cache/webpack"), name: "addin-tests" };
-    webpack({ ...configuration, mode: "production", devtool: false, cache }, (error, stats) => {
-      if (error) reject(error);
-      else if (stats?.hasErrors()) reject(new Error(stats.toString("errors-only")));
-      else resolve();
-    });
+    webpack(
+      {
+        mode: "development",
+        devtool: false,
+        cache: { type: "filesystem", cacheDirectory: absolute(".cache/webpack"), name: "addin-tests" },
+        target: ["web", "es2022"],
+        entry: { ...entry },
+        output: { path: folder, filename: "[name].js" },
+        resolve: RESOLVE_SOURCES,
+        module: { rules: [...sourceRules()] },
+      },
+      (error, stats) => {
+        if (error) reject(error);
+        else if (stats?.hasErrors()) reject(new Error(stats.toString("errors-only")));
+        else resolve();
+      },
+    );
   });
-  return outputPath;
 }
 
 export interface AddinOptions extends Omit<ExcelBridgeOptions, "folder"> {
@@ -31,11 +47,12 @@ export interface AddinOptions extends Omit<ExcelBridgeOptions, "folder"> {
   readonly furtherEntries?: Readonly<Record<string, string>>;
 }
 
-/** Builds the add-in and opens it in the real browser over the simulated Excel; closing removes what was built. */
+/** Opens the built add-in in the real browser over the simulated Excel; closing removes the copy that it opens. */
 export async function openAddin({ furtherEntries = {}, ...options }: AddinOptions = {}): Promise<ExcelBridge> {
-  const folder = await buildAddin(furtherEntries);
+  const folder = copyAddin();
   const remove = () => rmSync(folder, { recursive: true, force: true });
   try {
+    if (Object.keys(furtherEntries).length > 0) await addEntries(folder, furtherEntries);
     const bridge = await openBridge({ ...options, folder });
     return { ...bridge, close: () => bridge.close().finally(remove) };
   } catch (cause) {

@@ -169,6 +169,11 @@ export function installBridge(options: BridgeOptions): void {
     GetHostCustomMessage: zero,
     GetHostFullVersion: () => "16.0.17328.20000",
     GetInitialDisplayMode: zero,
+    GetOfficeThemeInfo: () => {
+      if (state.isDark === null) throw new Error("This Excel tells no theme");
+      const [ground, ink] = state.isDark ? [0x262626, 0xffffff] : [0xffffff, 0x262626];
+      return JSON.stringify({ bodyBackgroundColor: ground, bodyForegroundColor: ink });
+    },
     GetSettings: () => ({ Read: () => [], Write: zero }),
     GetOsfControl: () => ({}),
   };

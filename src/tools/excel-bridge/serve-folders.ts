@@ -1,6 +1,7 @@
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
 import sirv from "sirv";
+import { SERVED_HEADERS } from "../addin/hosting.js";
 
 export interface ServedFolders {
   readonly address: string;
@@ -11,6 +12,7 @@ export interface ServedFolders {
 export async function serveFolders(folders: Readonly<Record<string, string>>): Promise<ServedFolders> {
   const handlers = Object.entries(folders).map(([prefix, folder]) => ({ prefix, serve: sirv(folder, { dev: true }) }));
   const server: Server = createServer((request, response) => {
+    for (const [name, value] of Object.entries(SERVED_HEADERS)) response.setHeader(name, value);
     const handler = handlers.find(({ prefix }) => request.url?.startsWith(prefix));
     if (handler === undefined) return response.writeHead(404).end();
     request.url = `/${request.url?.slice(handler.prefix.length)}`;

@@ -46,4 +46,4 @@ const host = {
 
 const element = document.getElementById("pane");
 if (element === null) throw new Error("The page has no place for the pane.");
-mountPane(host, element);
+mountPane(host, element, () => null);

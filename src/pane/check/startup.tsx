@@ -1,0 +1,31 @@
+import { useEffect, useRef } from "preact/hooks";
+import { askForTab } from "../shell/asked-tab.js";
+import { usePane } from "../shell/pane-context.js";
+import { useFindings } from "./use-findings.js";
+
+/**
+ * Lets the host load the add-in with a workbook that holds our formulas, and shows the pane where some of them do not
+ * calculate. It draws nothing.
+ */
+export function Startup() {
+  const { host } = usePane();
+  const { report } = useFindings();
+  const stuckCount = report?.findings.filter(({ kind }) => kind === "stuck-formula").length ?? 0;
+  const holdsOurs = report === null ? null : report.vaneFormulaCount > 0 || stuckCount > 0;
+  const wasShown = useRef(false);
+
+  useEffect(() => {
+    if (holdsOurs === null) return;
+    // A workbook that takes nothing, as one opened for reading, loads the add-in as before.
+    host.loadWithWorkbook?.(holdsOurs).catch(() => undefined);
+  }, [host, holdsOurs]);
+
+  useEffect(() => {
+    if (stuckCount === 0 || wasShown.current || document.visibilityState !== "hidden") return;
+    wasShown.current = true;
+    askForTab("check");
+    // Where Excel does not show it, the offer waits on the tab.
+    host.showPane?.().catch(() => undefined);
+  }, [host, stuckCount]);
+  return null;
+}
