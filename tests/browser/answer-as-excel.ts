@@ -198,7 +198,7 @@ function carriedOut(workbook: FakeWorkbook, target: Target, action: RichAction, 
   }
   if (target.kind === "start behaviour" && action.Name === "GetAppRuntimeStartState") return workbook.startState;
   if (target.kind === "start behaviour" && action.Name === "SetAppRuntimeStartState") {
-    workbook.startState = Number(first);
+    workbook.startState = String(first);
     return null;
   }
   if (target.kind === "range" && action.Name === "Select") return workbook.select(target.sheet, target.range);

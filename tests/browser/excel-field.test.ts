@@ -113,7 +113,9 @@ describe("the pane", () => {
     await other.page.waitForFunction(() => [...document.querySelectorAll("input")].some(({ value }) => value === "14"));
     await other.page.getByRole("radio", { name: "Equal area" }).check();
     await one.page.waitForFunction(() => document.querySelectorAll("input[type=radio]:checked").length > 0);
-    await expect.poll(() => one.page.getByRole("radio", { name: "Equal area" }).isChecked()).toBe(true);
+    await expect
+      .poll(() => one.page.getByRole("radio", { name: "Equal area" }).isChecked(), { timeout: 60_000 })
+      .toBe(true);
     expect(await one.page.getByLabel("Diameter", { exact: true }).inputValue()).toBe("14");
   });
 
@@ -193,12 +195,12 @@ describe("the workbook's own ways", () => {
     const ours = job("ip");
     const { page } = await beside(ours, "C:\\Jobs\\Job J.xlsx");
     await page.getByRole("tab", { name: /^Check/ }).waitFor();
-    await expect.poll(() => ours.startState).toBe(2);
+    await expect.poll(() => ours.startState, { timeout: 60_000 }).toBe("Background");
     const theirs = new FakeWorkbook({ sheets: [{ name: "Costs", cells: { A1: 12 } }], names: {} });
-    theirs.startState = 2;
+    theirs.startState = "Background";
     const other = await beside(theirs, "C:\\Jobs\\Costs.xlsx");
     await other.page.getByRole("tab", { name: /^Check/ }).waitFor();
-    await expect.poll(() => theirs.startState).toBe(1);
+    await expect.poll(() => theirs.startState, { timeout: 60_000 }).toBe("Inactive");
   });
 
   it("lead to a tab by the ribbon, and Excel hears that the command is done", async () => {
@@ -213,13 +215,13 @@ describe("the workbook's own ways", () => {
         }),
     );
     expect(isDone).toBe(true);
-    await expect.poll(() => page.getByRole("tab", { selected: true }).textContent()).toBe("Share");
+    await page.getByRole("tab", { name: "Share", selected: true }).waitFor();
   });
 
   it("make the pane dark with Excel, also while it is open", async () => {
     const { page } = await openBeside(excel, job("ip"), { isDark: true });
     const theme = () => page.evaluate(() => document.documentElement.dataset["theme"]);
-    await expect.poll(theme).toBe("dark");
+    await expect.poll(theme, { timeout: 30_000 }).toBe("dark");
     await page.evaluate(() => {
       (window as unknown as BridgeWindow).simulatedExcel.isDark = false;
     });
@@ -233,7 +235,11 @@ describe("the network", () => {
 
   /** Opens the page of the add-in as it is served, with office.js from Microsoft's address. */
   async function openPage(arrange: (page: Page) => Promise<void>): Promise<Page> {
-    const page = await excel.page.context().newPage();
+    // On a computer where nothing is kept yet.
+    const context = await excel.page.context().browser()?.newContext({ serviceWorkers: "block" });
+    if (context === undefined) throw new Error("The browser is gone.");
+    const page = await context.newPage();
+    page.setDefaultTimeout(60_000);
     const { origin } = new URL(excel.page.url());
     await page.route(`${origin}/pane.html`, async (route) => {
       const response = await route.fetch();
@@ -253,7 +259,7 @@ describe("the network", () => {
     });
     await page.getByRole("alert").getByText("did not come from appsforoffice.microsoft.com").waitFor();
     expect(await page.getByRole("button", { name: "Try again" }).count()).toBe(1);
-    await page.close();
+    await page.context().close();
   });
 
   it("that lets office.js hang makes the pane say so after 20 seconds", async () => {
@@ -264,7 +270,7 @@ describe("the network", () => {
     await page.getByText("Loading Vanesheet …").waitFor();
     await page.clock.fastForward(21_000);
     await page.getByRole("alert").getByText("has not come from appsforoffice.microsoft.com for 20 seconds").waitFor();
-    await page.close();
+    await page.context().close();
   });
 
   it("lets Excel on the web read the functions from its own address", async () => {

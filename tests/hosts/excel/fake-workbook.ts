@@ -71,8 +71,8 @@ export class FakeWorkbook {
   isReadOnly = false;
   /** What add-ins keep in the document, by key. */
   readonly settings = new Map<string, unknown>();
-  /** Whether the add-in loads with the document: 1 not, 2 in the background. */
-  startState = 1;
+  /** Whether the add-in loads with the document: "Inactive", or in the "Background". */
+  startState = "Inactive";
   /** Whether days are counted from 1904. */
   is1904 = false;
   decimalSeparator = ".";
