@@ -1,5 +1,6 @@
 import type { CellErrorCode } from "../cells/index.js";
-import type { RepairOutcome, RepairPlan } from "./repair/index.js";
+import type { RepairOutcome } from "./repair/repair-outcome.js";
+import type { RepairPlan } from "./repair/repair-plan.js";
 
 export { HostError } from "../xlsx/host-error.js";
 
