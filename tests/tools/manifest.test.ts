@@ -55,7 +55,7 @@ describe("the add-in's manifest", () => {
     ["another host", "https://localhost:3000/help.html", "https://example.com/help.html", "does not lie below"],
     ["a file that is not served", "/functions.json", "/function.json", "no file is served"],
     ["an undefined resource", 'resid="Group.Label"', 'resid="Group.Name"', "Group.Name is not defined"],
-    ["an unused resource", 'resid="OpenPane.Tooltip"', 'resid="OpenPane.Label"', "OpenPane.Tooltip is not used"],
+    ["an unused resource", 'resid="Check.Tooltip"', 'resid="Check.Label"', "Check.Tooltip is not used"],
     ["an icon of the wrong size", "icons/icon-80.png", "icons/icon-64.png", "64 x 64, not 80"],
     ["a missing icon size", /<bt:Image size="16".*/, "", "lacks its 16 px icon"],
     ["an older shared runtime", 'Name="SharedRuntime" MinVersion="1.1"', 'Name="SharedRuntime"', "SharedRuntime 1.1"],
