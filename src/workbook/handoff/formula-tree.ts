@@ -77,8 +77,29 @@ export function nodesIn(node: FormulaNode): readonly FormulaNode[] {
   return [node, ...node.parts.flatMap((part) => (typeof part === "string" ? [] : nodesIn(part)))];
 }
 
-/** Reads a formula without its equals sign, in either spelling. Brackets and quotes must be closed. */
+/** Brackets within brackets that are still taken apart; a spreadsheet program takes 64 calls within each other. */
+const DEEPEST = 512;
+
+/**
+ * Whether every bracket and every quote is closed: otherwise a piece of the formula means something else elsewhere. What is
+ * nested beyond all use counts as not closed.
+ */
+export function isWellFormed(formula: string): boolean {
+  const open: string[] = [];
+  for (const { kind, text } of scanFormula(formula)) {
+    if (kind === "text" && !/^"(?:[^"]|"")*"$/.test(text)) return false;
+    if (kind === "sheet" && !/^'(?:[^']|'')*'$/.test(text)) return false;
+    if (kind === "bracket" && !text.endsWith("]")) return false;
+    if (text === "(" || text === "{") open.push(text === "(" ? ")" : "}");
+    if (open.length > DEEPEST) return false;
+    if ((text === ")" || text === "}") && open.pop() !== text) return false;
+  }
+  return open.length === 0;
+}
+
+/** Reads a formula without its equals sign, in either spelling; one that is not well formed stays in one piece. */
 export function readFormulaTree(formula: string): FormulaNode {
+  if (!isWellFormed(formula)) return { kind: "unknown", parts: [formula] };
   const tokens = scanFormula(formula);
   let at = 0;
   const peek = (ahead = 0): FormulaToken | undefined => tokens[at + ahead];

@@ -1,7 +1,7 @@
 import { cellFunctions, typedName } from "../../cells/index.js";
 import { scanFormula } from "../../xlsx/formula/scan-formula.js";
-import { type CellRange, columnLetters } from "../../xlsx/index.js";
-import { bare, type FormulaNode, idOfCall, nodesIn, readFormulaTree } from "./formula-tree.js";
+import { type CellRange, cellCount, columnLetters } from "../../xlsx/index.js";
+import { bare, type FormulaNode, idOfCall, isWellFormed, nodesIn, readFormulaTree } from "./formula-tree.js";
 import { takesByValue } from "./native-functions.js";
 import { type FormulaPlace, NO_PLACES, type Places } from "./places.js";
 import { isOneValue, type Sizes, sizesIn } from "./sizes.js";
@@ -44,26 +44,13 @@ const NO_HOME: FormulaHome = {
   keepsTables: false,
 };
 
-const BROKEN = "A quote or a bracket of it is not closed.";
+const BROKEN = "A quote or a bracket of it is not closed, or too many are within each other.";
 const TOO_LONG = "The plain formula would be longer than a cell holds.";
 
 const TYPED_NAMES = new Map(cellFunctions.map((declaration) => [declaration.id, typedName(declaration)]));
 
 function named(ids: readonly string[]): readonly string[] {
   return [...new Set(ids)].flatMap((id) => TYPED_NAMES.get(id) ?? []);
-}
-
-/** Whether every bracket and every quote is closed: otherwise a piece of the formula means something else elsewhere. */
-function isClosed(formula: string): boolean {
-  const open: string[] = [];
-  for (const { kind, text } of scanFormula(formula)) {
-    if (kind === "text" && !/^"(?:[^"]|"")*"$/.test(text)) return false;
-    if (kind === "sheet" && !/^'(?:[^']|'')*'$/.test(text)) return false;
-    if (kind === "bracket" && !text.endsWith("]")) return false;
-    if (text === "(" || text === "{") open.push(text === "(" ? ")" : "}");
-    if ((text === ")" || text === "}") && open.pop() !== text) return false;
-  }
-  return open.length === 0;
 }
 
 const MAY_CALL = /VANE[._]/i;
@@ -129,7 +116,7 @@ function takesBlocksByValue(root: FormulaNode, { sizeOf }: Sizes): boolean {
 export function handoffFormula(formula: string, home: FormulaHome = NO_HOME): HandoffFormula {
   const called = calledIn(formula);
   if (called.length === 0 && !MAY_HOLD_OPERATORS.test(formula)) return { kind: "unchanged" };
-  if (!isClosed(formula)) return called.length === 0 ? { kind: "unchanged" } : asValue(called, [BROKEN]);
+  if (!isWellFormed(formula)) return called.length === 0 ? { kind: "unchanged" } : asValue(called, [BROKEN]);
   const root = readFormulaTree(formula);
   const operators = operatorsIn(root);
   if (called.length === 0 && operators.length === 0) return { kind: "unchanged" };
@@ -155,6 +142,17 @@ function isOneCell({ firstRow, lastRow, firstColumn, lastColumn }: CellRange): b
   return firstRow === lastRow && firstColumn === lastColumn;
 }
 
+/** A block of more cells is gone through by those that the file keeps. */
+const MOST_CELLS = 200_000;
+
+function placesOf({ firstRow, lastRow, firstColumn, lastColumn }: CellRange) {
+  const width = lastColumn - firstColumn + 1;
+  return Array.from({ length: (lastRow - firstRow + 1) * width }, (_, index) => ({
+    row: Math.floor(index / width),
+    column: index % width,
+  }));
+}
+
 /** One cell of a block, from its own corner, and what becomes of it. */
 export interface HandoffBlockCell {
   readonly row: number;
@@ -165,27 +163,31 @@ export interface HandoffBlockCell {
 /**
  * Puts a formula that fills several cells in plain words: each of its cells by itself, or undefined where the formula goes
  * on filling them all.
+ *
+ * @param shown - The cells that the file keeps, of a block too large to go through
  */
-export function handoffBlock(formula: string, home: FormulaHome): readonly HandoffBlockCell[] | undefined {
+export function handoffBlock(
+  formula: string,
+  home: FormulaHome,
+  shown: Iterable<{ readonly row: number; readonly column: number }>,
+): readonly HandoffBlockCell[] | undefined {
   const { fills, form } = home;
   const whole = handoffFormula(formula, { ...home, form: "array" });
   if (fills === undefined || whole.kind === "unchanged") return undefined;
   const stays = whole.kind === "plain";
   if (form === "array" && stays) return undefined;
+  const isOne = form === "array" || !isWellFormed(formula);
   const root = readFormulaTree(formula);
   const operators = operatorsIn(root);
   const cells: HandoffBlockCell[] = [];
   const address = (row: number, column: number) =>
     `${columnLetters(fills.firstColumn + column)}${fills.firstRow + row}`;
-  for (let row = 0; row <= fills.lastRow - fills.firstRow; row += 1) {
-    for (let column = 0; column <= fills.lastColumn - fills.firstColumn; column += 1) {
-      const written =
-        form === "array" || !isClosed(formula) ? undefined : writerFor(home).cell(root, row, column, address);
-      const own = written === undefined ? undefined : outcome(written, operators, written.wantsArray);
-      // An array formula over all cells says more than the value of one.
-      if (own?.kind !== "plain" && stays) return undefined;
-      cells.push({ row, column, handoff: own ?? (whole.kind === "value" ? whole : asValue(calledIn(formula), [])) });
-    }
+  for (const { row, column } of cellCount(fills) > MOST_CELLS ? shown : placesOf(fills)) {
+    const written = isOne ? undefined : writerFor(home).cell(root, row, column, address);
+    const own = written === undefined ? undefined : outcome(written, operators, written.wantsArray);
+    // An array formula over all cells says more than the value of one.
+    if (own?.kind !== "plain" && stays) return undefined;
+    cells.push({ row, column, handoff: own ?? (whole.kind === "value" ? whole : asValue(calledIn(formula), [])) });
   }
   return cells;
 }

@@ -4,6 +4,7 @@ import {
   type CellRange,
   type CellValue,
   cellCount,
+  cellsIn,
   type FormulaEdit,
   formatAddress,
   formulaCellsOf,
@@ -76,7 +77,11 @@ function oneCell(sheet: Sheet, cell: Cell, home: FormulaHome, handoff: HandoffFo
 
 /** A formula that fills several cells: each with a formula of its own, or with its value, or all with the formula. */
 function block(sheet: Sheet, cell: Cell, formula: string, home: FormulaHome, fills: CellRange): readonly CellHandoff[] {
-  const cells = handoffBlock(formula, home);
+  const { firstRow, firstColumn } = fills;
+  const shown = function* () {
+    for (const { row, column } of cellsIn(sheet, fills)) yield { row: row - firstRow, column: column - firstColumn };
+  };
+  const cells = handoffBlock(formula, home, shown());
   if (cells === undefined) {
     const whole = handoffFormula(formula, { ...home, form: "array" });
     return whole.kind === "unchanged" ? [] : [made(sheet, cell.address, cell.value, whole, { form: "keep" })];

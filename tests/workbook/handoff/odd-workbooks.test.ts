@@ -82,7 +82,19 @@ describe("a formula that has no plain one", () => {
     "VANE.OPENING.RECT(1,2",
     "VANE.OPENING.RECT(1,2))",
     "VANE.OPENING.RECT({1,2)})",
+    `VANE.OPENING.RECT(${"(".repeat(3000)}1${")".repeat(3000)},2)`,
   ])("is a value where a quote or a bracket is not closed: %s", (formula) => {
     expect(handoffFormula(formula)).toMatchObject({ kind: "value" });
+  });
+});
+
+describe("an array formula over a whole sheet", () => {
+  it("is not gone through cell by cell", () => {
+    const call = "_xldudf_VANE_BALANCE_ORDER(A1:A2,A1:A2)";
+    const rows = `<row r="1"><c r="B1"><f t="array" ref="B1:XFD1048576">${call}</f><v>1</v></c><c r="C1"><v>2</v></c></row>`;
+    const workbook = openWorkbook(zipParts(plainParts(rows)), "job.xlsx");
+    const { values, edits } = handoffOf(workbook);
+    expect(values.map(({ address }) => address)).toEqual(["B1", "C1"]);
+    expect(() => patchWorkbook(workbook, edits)).not.toThrow();
   });
 });
