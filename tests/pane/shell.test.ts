@@ -1,4 +1,5 @@
-import { describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { setDecimalSign, withPoints } from "../../src/pane/controls/decimal-sign.js";
 import { readTypedNumber } from "../../src/pane/controls/read-typed-number.js";
 import { restoredDraft } from "../../src/pane/drafts/restored-draft.js";
 import { jobDensity } from "../../src/pane/shell/job-density.js";
@@ -53,6 +54,32 @@ describe("a typed number", () => {
   it("keeps both bounds and names them", () => {
     expect(readTypedNumber("100", 0, 100)).toEqual({ value: 100 });
     expect(readTypedNumber("100.1", 0, 100)).toEqual({ error: "Enter a number from 0 to 100." });
+  });
+});
+
+describe("a number typed in a workbook with a decimal comma", () => {
+  beforeEach(() => setDecimalSign(","));
+  afterEach(() => setDecimalSign("."));
+
+  it.each([
+    ["12,5", 12.5],
+    ["-0,25", -0.25],
+    ["1250", 1250],
+    ["12.5", 12.5],
+  ])("reads %j as %j", (text, value) => {
+    expect(readTypedNumber(text, null, null)).toEqual({ value });
+  });
+
+  it.each(["1.250", "1.250,5", "1,250,5"])("refuses the mark for thousands in %j", (text) => {
+    expect(readTypedNumber(text, null, null)).toEqual({
+      error: "Write decimals with a comma and thousands without a mark: 1250,5.",
+    });
+  });
+
+  it("is read alike in a size", () => {
+    expect(withPoints("12,5 - 2*0,5")).toBe("12.5 - 2*0.5");
+    setDecimalSign(".");
+    expect(withPoints("12,5")).toBe("12,5");
   });
 });
 
