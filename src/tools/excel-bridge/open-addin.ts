@@ -26,7 +26,7 @@ async function addEntries(folder: string, entry: Readonly<Record<string, string>
       {
         mode: "development",
         devtool: false,
-        cache: { type: "filesystem", cacheDirectory: absolute(".cache/webpack"), name: "addin-tests" },
+        cache: { type: "filesystem", cacheDirectory: absolute(".cache/webpack"), name: "addin-entries" },
         target: ["web", "es2022"],
         entry: { ...entry },
         output: { path: folder, filename: "[name].js" },
