@@ -154,7 +154,7 @@ export const rollupCommand: Command = {
   usage:
     "FOLDER… -o SUMMARY.xlsx [--csv FILE] [--parquet FILE] [--replace] [--units ip|si] [--workers N] [--seconds N] [--fresh] [--json]",
   help: [
-    "Rolls many jobs up: reads the job summary, or else the room balance, of every workbook in the folders and the",
+    "Rolls many jobs up: reads every list of outlets and every traverse of the workbooks in the folders and the",
     "folders within, and writes one workbook with the jobs, technicians, months and kinds of outlets.",
     "A workbook that cannot be read stops nothing; it is listed with the reason. The newest workbook of a job counts.",
     "",
@@ -167,7 +167,7 @@ export const rollupCommand: Command = {
     "  --json           prints the results as data",
     "",
     "What was read is kept in .vanesheet beside the summary: a run that was cut off goes on where it stopped, and the",
-    "next run reads only what changed. Ends with status 1 when a workbook or an outlet is left out.",
+    "next run reads only what changed. Ends with status 1 when a workbook, a list or an outlet is left out.",
   ],
   options: {
     ...OUTPUT_OPTIONS,

@@ -1,5 +1,9 @@
+import { mkdtemp, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import type { BrowserContext, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { plainWorkbook } from "../xlsx/plain-workbook.js";
 import { accessViolations } from "./access-violations.js";
 import { filesOn } from "./files-on-page.js";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
@@ -42,6 +46,15 @@ async function openPane(options: BrowserContextOptions = {}): Promise<Page> {
   await page.keyboard.press("Control+F6");
   await page.locator("#pane").waitFor();
   return page;
+}
+
+/** Opens a workbook that holds no sheet of ours. */
+async function openPlain(page: Page): Promise<void> {
+  await page.evaluate("delete window.showOpenFilePicker; delete window.showSaveFilePicker;");
+  const path = join(await mkdtemp(join(tmpdir(), "vanesheet-files-")), "plain.xlsx");
+  await writeFile(path, plainWorkbook('<row r="1"><c r="A1"><v>1</v></c></row>'));
+  await filesOn(page).choose(path);
+  await filesOn(page).isOpen("plain.xlsx");
 }
 
 /** Presses Tab until the control that is named has the focus, as somebody without a mouse does. */
@@ -183,6 +196,8 @@ describe("a face, by the keyboard alone", () => {
 describe("the selected row of a list, by the keyboard alone", () => {
   it("offers its size and factor, and takes the place of what is typed only at a press", async () => {
     const page = await openPane();
+    await openPlain(page);
+    await page.locator("#pane").getByRole("tab", { name: "Start" }).focus();
     await tabTo(page, "Add Room balance");
     await page.keyboard.press("Enter");
     await done(page).waitFor();
@@ -257,17 +272,15 @@ describe("another workbook, opened while the pane is there", () => {
   it("is asked for its own job details, and for none where it has none", async () => {
     const page = await openPane();
     await page.evaluate("delete window.showOpenFilePicker; delete window.showSaveFilePicker;");
-    await isOfPane(page);
-    await filesOn(page).openTemplate("face-sweep.xlsx");
     await isOfWorkbook(page);
+    await filesOn(page).openTemplate("face-sweep.xlsx");
     await person(page).openSheet("Job");
     await person(page).type("B6", "House 12");
     await page.waitForFunction(() => document.querySelector<HTMLInputElement>("#pane input")?.value === "House 12");
     await filesOn(page).openTemplate("duct-traverse.xlsx");
     await page.waitForFunction(() => document.querySelector<HTMLInputElement>("#pane input")?.value === "");
     await isOfWorkbook(page);
-    await page.locator("#new").click();
-    await page.getByRole("button", { name: "Start: Demonstration" }).click();
+    await openPlain(page);
     await isOfPane(page);
   });
 });

@@ -1,11 +1,19 @@
 import { DEMONSTRATION_FILE, demonstrationPlan } from "../../workbook/index.js";
+import { activate } from "./activate-sheet.js";
 import { type PageContext, showFile } from "./page-context.js";
 import { templateBytes } from "./template-bytes.js";
+
+/** The sheet that shows what a workbook is about. */
+const FIRST_SHEET = "Outlets";
 
 /** Opens the demonstration, a filled workbook that is made from the templates, as any file is opened. */
 export async function openDemonstration(context: PageContext, mayShow: () => Promise<boolean>): Promise<void> {
   const name = `${demonstrationPlan().title}.xlsx`;
   const bytes = await templateBytes(DEMONSTRATION_FILE);
   const conversion = await context.run("read", bytes, name);
-  if (await mayShow()) await showFile(context, { name, bytes, handle: null }, conversion, false);
+  if (!(await mayShow())) return;
+  await showFile(context, { name, bytes, handle: null }, conversion, false);
+  const { model } = context.view();
+  const first = model.getters.getSheetIds().find((id) => model.getters.getSheetName(id) === FIRST_SHEET);
+  if (first !== undefined) activate(model, first);
 }

@@ -50,7 +50,7 @@ export const TIDY_COLUMNS: readonly TidyColumn[] = [
   text("system", "The fan or unit that serves the outlet.", ({ system }) => system),
   text("room", "The room.", ({ room }) => room),
   text("outlet", "The outlet's tag.", ({ outlet }) => outlet),
-  text("kind", "supply, return, exhaust or outside air.", ({ kind }) => kind),
+  text("kind", "supply, return, exhaust or outside air; duct for a traverse.", ({ kind }) => kind),
   text(
     "status",
     "compared: has a design and an airflow, and counts in every sum; not measured; no design; faulty: a figure cannot be taken.",
