@@ -51,7 +51,7 @@ const sum = (outlets: readonly DemoOutlet[]) => outlets.reduce((total, { designC
 function roomRows({ rooms, outlets, system }: DemoJob): readonly FilledRow[] {
   return rooms.map((room) => {
     const supply = sum(outlets.filter((outlet) => outlet.room === room && outlet.air === "supply"));
-    return { Room: room, System: system, "Cooling load": supply === 0 ? null : supply * BTU_H_PER_CFM };
+    return { Room: room, System: system, "Cooling load": supply * BTU_H_PER_CFM };
   });
 }
 
