@@ -21,6 +21,12 @@ function requestedUnits({ options }: Arguments): UnitSystemName {
   throw new UsageError(`--units takes ip (${UNITS.ip}) or si (${UNITS.si}), not “${units}”.`);
 }
 
+interface Wanted {
+  readonly units: UnitSystemName;
+  readonly paper: Paper | undefined;
+  readonly formulas: "functions" | "plain";
+}
+
 const PAPERS: readonly Paper[] = ["letter", "a4"];
 
 function requestedPaper({ options }: Arguments): Paper | undefined {
@@ -32,24 +38,28 @@ function requestedPaper({ options }: Arguments): Paper | undefined {
 }
 
 /** A template as it comes needs no calculation, so that the engine is loaded only for another. */
-async function started(template: Workbook, units: UnitSystemName, paper: Paper | undefined): Promise<Uint8Array> {
-  if (units === "ip" && (paper ?? "letter") === "letter") return template.archive.bytes;
+async function started(template: Workbook, wanted: Wanted): Promise<Uint8Array> {
+  const { units, formulas } = wanted;
+  if (units === "ip" && (wanted.paper ?? "letter") === "letter" && formulas === "functions") {
+    return template.archive.bytes;
+  }
   const { startWorkbook, usualPaper } = await import("../engine/index.js");
-  return startWorkbook(template, { units, paper: paper ?? usualPaper(units) });
+  return startWorkbook(template, { units, formulas, paper: wanted.paper ?? usualPaper(units) });
 }
 
 export const newCommand: Command = {
-  usage: "[TEMPLATE FILE] [--units ip|si] [--paper letter|a4]",
+  usage: "[TEMPLATE FILE] [--units ip|si] [--paper letter|a4] [--plain]",
   help: [
     "Starts a workbook from a template; without arguments, lists the templates.",
     "A file that is there already is never overwritten.",
     "",
     `  --units si   ${UNITS.si} instead of ${UNITS.ip}`,
+    "  --plain      the same in plain formulas, for a spreadsheet program without the add-in",
     "  --paper a4   print on A4; otherwise Letter, or A4 with --units si",
     "",
     `vanesheet new ${templateIds[0]} my-job${WORKBOOK_ENDING}`,
   ],
-  options: { units: { type: "string" }, paper: { type: "string" } },
+  options: { units: { type: "string" }, paper: { type: "string" }, plain: { type: "boolean" } },
   async run(args) {
     const [name, path, ...rest] = args.positionals;
     if (name === undefined) {
@@ -62,8 +72,9 @@ export const newCommand: Command = {
     if (rest.length > 0) throw new UsageError(`One FILE is taken, but ${rest.length + 1} were given.`);
     requireEnding(path, WORKBOOK_ENDING);
     const units = requestedUnits(args);
-    const paper = requestedPaper(args);
-    await saveWorkbookCopy(path, await started(await openTemplate(id), units, paper), "refuse");
+    const formulas = args.options["plain"] === true ? "plain" : "functions";
+    const wanted = { units, formulas, paper: requestedPaper(args) } as const;
+    await saveWorkbookCopy(path, await started(await openTemplate(id), wanted), "refuse");
     console.log(`${path}: ${TEMPLATES[id]("").title}. Units: ${UNITS[units]}. Begin with the sheet ${JOB_SHEET}.`);
     return EXIT.done;
   },

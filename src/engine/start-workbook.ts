@@ -1,5 +1,5 @@
 import type { UnitSystemName } from "../core/index.js";
-import { jobCell } from "../workbook/index.js";
+import { jobCell, plainFormulasOf } from "../workbook/index.js";
 import { openWorkbook, type Paper, paperEdits, parseAddress, patchWorkbook, type Workbook } from "../xlsx/index.js";
 import { calculateXlsx } from "./calculate-xlsx.js";
 
@@ -7,6 +7,8 @@ import { calculateXlsx } from "./calculate-xlsx.js";
 export interface WantedWorkbook {
   readonly units: UnitSystemName;
   readonly paper: Paper;
+  /** "functions": with VANE functions, for Excel with the add-in; "plain": the same in plain formulas, for everywhere. */
+  readonly formulas: "functions" | "plain";
 }
 
 /** The paper of a place that measures in these units, where nobody asks for another. */
@@ -16,16 +18,22 @@ export function usualPaper(units: UnitSystemName): Paper {
 
 /**
  * Makes a new workbook of a template: its units in the one cell that keeps them, the results that read it up to date,
- * and every sheet set up for one paper.
+ * its formulas as wanted, and every sheet set up for one paper.
  *
  * @param template - The template as opened
  * @returns The new file
  */
-export function startWorkbook(template: Workbook, { units, paper }: WantedWorkbook): Uint8Array {
+export function startWorkbook(template: Workbook, { units, paper, formulas }: WantedWorkbook): Uint8Array {
+  const reopened = (bytes: Uint8Array) => openWorkbook(bytes, template.fileName);
+  const onPaper = reopened(patchWorkbook(template, paperEdits(template, paper)));
+  const inUnits = reopened(withUnits(onPaper, units));
+  return formulas === "plain" ? patchWorkbook(inUnits, plainFormulasOf(inUnits).edits) : inUnits.archive.bytes;
+}
+
+function withUnits(template: Workbook, units: UnitSystemName): Uint8Array {
   const [sheet = "", address = ""] = jobCell("units").split("!");
-  const onPaper = openWorkbook(patchWorkbook(template, paperEdits(template, paper)), template.fileName);
-  const bytes = patchWorkbook(onPaper, [{ kind: "value", sheet, address, value: units }]);
-  if (bytes === onPaper.archive.bytes) return bytes;
+  const bytes = patchWorkbook(template, [{ kind: "value", sheet, address, value: units }]);
+  if (bytes === template.archive.bytes) return bytes;
   const changed = openWorkbook(bytes, template.fileName);
   const place = parseAddress(address);
   return patchWorkbook(changed, calculateXlsx(changed, place === undefined ? [] : [{ sheet, ...place }]).edits);

@@ -1,4 +1,4 @@
-import { join, resolve } from "node:path";
+import { resolve } from "node:path";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import type { Configuration, RuleSetRule } from "webpack";
 
@@ -20,27 +20,4 @@ export function sourceRules(): RuleSetRule[] {
     },
     { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] },
   ];
-}
-
-/** Packages that the pane brings into both bundles, and the file that holds the licence of each. */
-export const PANE_LICENCES: Readonly<Record<string, string>> = {
-  preact: "preact/LICENSE",
-  mathjs: "mathjs/LICENSE",
-  "mathjs-notice": "mathjs/NOTICE",
-  "typed-function": "typed-function/LICENSE",
-  "decimal.js": "decimal.js/LICENCE.md",
-  "complex.js": "complex.js/LICENSE",
-  "fraction.js": "fraction.js/LICENSE",
-  fflate: "fflate/LICENSE",
-  hucre: "hucre/LICENSE",
-  papaparse: "papaparse/LICENSE",
-};
-
-/** Copies licences, by the name under which each is shipped, into a folder beside the bundle. */
-export function licenceFiles(licences: Readonly<Record<string, string>>) {
-  return Object.entries(licences).map(([name, file]) => ({
-    from: join("node_modules", file),
-    to: `licences/${name}.txt`,
-    toType: "file" as const,
-  }));
 }

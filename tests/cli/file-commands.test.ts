@@ -216,6 +216,19 @@ describe("vanesheet new", () => {
     expect(new Set(papers)).toEqual(new Set([number]));
   });
 
+  it.each(["room-balance", "duct-traverse", "face-sweep", "before-after", "job-summary"])(
+    "starts %s in plain formulas, with the sheets it has anyway and no call of ours",
+    async (template) => {
+      await run("new", template, "ours.xlsx");
+      expect(await run("new", template, "plain.xlsx", "--plain")).toMatchObject({ status: 0, err: "" });
+      const [ours, plain] = [opened("ours.xlsx"), opened("plain.xlsx")];
+      expect(plain.sheets.map(({ name }) => name)).toEqual(ours.sheets.map(({ name }) => name));
+      const formulas = plain.sheets.flatMap(({ name }) => [...formulaCellsOf(readSheet(plain, name))]);
+      expect(formulas.length).toBeGreaterThan(10);
+      expect(formulas.filter(({ formula }) => formula.text.includes("VANE"))).toEqual([]);
+    },
+  );
+
   it("refuses a paper that nobody prints on", async () => {
     const { status, err } = await run("new", "room-balance", "job.xlsx", "--paper", "a7");
     expect({ status, names: readdirSync(folder) }).toEqual({ status: 2, names: [] });

@@ -3,16 +3,14 @@ import { join, resolve } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import type { Configuration } from "webpack";
-import { licenceFiles, PANE_LICENCES, RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
+import { RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
+import { ThirdPartyNotices } from "../third-party.js";
 import { DEVELOPMENT_ADDRESS } from "./addin-address.js";
 import { type AddinDeployment, asDeployed } from "./deployed-template.js";
 import { FolderStamp } from "./folder-stamp.js";
 import { functionsHelp } from "./functions-help.js";
 import { withHelpAddresses } from "./functions-metadata.js";
 import { HostingFiles } from "./hosting-files.js";
-
-/** Packages that keep files for a start without a network. */
-const WORKER_LICENCES: Readonly<Record<string, string>> = { workbox: "workbox-core/LICENSE" };
 
 /** Microsoft asks add-ins to load office.js from here; a copy of one's own is not supported in production. */
 export const OFFICE_JS = "https://appsforoffice.microsoft.com/lib/1/hosted/office.js";
@@ -92,6 +90,7 @@ export function addinBundle(bundle: AddinBundle): Configuration {
       rules: [...sourceRules()],
     },
     plugins: [
+      new ThirdPartyNotices(),
       new MiniCssExtractPlugin({ filename: "[name].css" }),
       new CopyPlugin({
         patterns: [
@@ -107,7 +106,6 @@ export function addinBundle(bundle: AddinBundle): Configuration {
           { from: "manifest/icons/*.png", to: "icons/[name][ext]" },
           { from: "templates/*.xlsx", to: "templates/[name][ext]", noErrorOnMissing: true, transform: template },
           { from: "LICENSE", to: "LICENSE.txt", toType: "file" },
-          ...licenceFiles({ ...PANE_LICENCES, ...WORKER_LICENCES }),
         ],
       }),
       new HostingFiles(),

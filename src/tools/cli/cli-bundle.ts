@@ -2,6 +2,7 @@ import { resolve } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import webpack, { type Configuration } from "webpack";
 import { RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
+import { ThirdPartyNotices } from "../third-party.js";
 
 /** The engine's two files, unmodified, and what loads them; its licence asks that people can replace it. */
 const ENGINE_FILES: Readonly<Record<string, string>> = {
@@ -42,6 +43,7 @@ export function cliBundle(outputPath: string): Configuration {
       rules: [...sourceRules()],
     },
     plugins: [
+      new ThirdPartyNotices(),
       new webpack.BannerPlugin({ banner: "#!/usr/bin/env node", raw: true, test: /^vanesheet\.mjs$/ }),
       new CopyPlugin({
         patterns: Object.entries(ENGINE_FILES).map(([name, from]) => ({

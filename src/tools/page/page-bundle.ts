@@ -3,19 +3,8 @@ import CopyPlugin from "copy-webpack-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import type { Configuration } from "webpack";
 import { PAGE_POLICY } from "../../cli/page/page-policy.js";
-import { licenceFiles, PANE_LICENCES, RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
-
-/** Packages whose licence is shipped beside the page, and the file that holds it. */
-const LICENCES: Readonly<Record<string, string>> = {
-  "o-spreadsheet": "@odoo/o-spreadsheet/LICENSE",
-  owl: "@odoo/owl/LICENSE",
-  "chart.js": "chart.js/LICENSE.md",
-  bootstrap: "bootstrap/LICENSE",
-  "font-awesome": "font-awesome/README.md",
-  roboto: "@fontsource/roboto/LICENSE",
-  "idb-keyval": "idb-keyval/LICENCE",
-  ...PANE_LICENCES,
-};
+import { RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
+import { ThirdPartyNotices } from "../third-party.js";
 
 /**
  * Returns webpack's configuration of the local workbook page.
@@ -50,6 +39,7 @@ export function pageBundle(outputPath: string): Configuration {
       rules: [...sourceRules(), { test: /o_spreadsheet\.xml$/, type: "asset/source" }],
     },
     plugins: [
+      new ThirdPartyNotices(),
       new MiniCssExtractPlugin({ filename: "[name].css" }),
       new CopyPlugin({
         patterns: [
@@ -61,7 +51,6 @@ export function pageBundle(outputPath: string): Configuration {
           { from: "manifest/icons/icon.svg", to: "icon.svg" },
           { from: "templates/*.xlsx", to: "templates/[name][ext]", noErrorOnMissing: true },
           { from: "LICENSE", to: "LICENSE.txt", toType: "file" },
-          ...licenceFiles(LICENCES),
         ],
       }),
     ],

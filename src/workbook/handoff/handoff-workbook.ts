@@ -158,12 +158,12 @@ function addinEdits(workbook: Workbook): readonly WorkbookEdit[] {
 }
 
 /**
- * Works out the hand-off copy of a workbook: every call of our functions as a plain formula that any spreadsheet
- * program calculates, or as its value with a note. Everything else stays as it is; a sheet that says so is added.
+ * Works out a workbook without our functions: every call as a plain formula that any spreadsheet program calculates, or
+ * as its value with a note. Everything else stays as it is.
  *
  * @param workbook - As opened, its results calculated
  */
-export function handoffOf(workbook: Workbook): Handoff {
+export function plainFormulasOf(workbook: Workbook): Handoff {
   const sheets = workbook.sheets
     .filter(({ kind }) => kind === "worksheet")
     .map(({ name }) => readSheet(workbook, name));
@@ -176,7 +176,17 @@ export function handoffOf(workbook: Workbook): Handoff {
     ...cells.map(({ edit }) => edit),
     ...sheets.flatMap((sheet) => sheet.tables.flatMap((table) => tableEdit(places, sheet, table))),
     ...addinEdits(workbook),
-    ...noteSheetEdits(workbook, plain, values),
   ];
   return { edits, plain, values };
+}
+
+/**
+ * Works out the hand-off copy of a workbook: its formulas plain, and a sheet that says so.
+ *
+ * @param workbook - As opened, its results calculated
+ */
+export function handoffOf(workbook: Workbook): Handoff {
+  const { edits, plain, values } = plainFormulasOf(workbook);
+  if (edits.length === 0) return { edits, plain, values };
+  return { edits: [...edits, ...noteSheetEdits(workbook, plain, values)], plain, values };
 }
