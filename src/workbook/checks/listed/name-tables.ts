@@ -1,4 +1,3 @@
-import { formatAddress } from "../../../xlsx/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 
 /** Names that a table of the workbook defines, such as its rooms: outlets are added up where they spell one of them. */
@@ -81,14 +80,4 @@ export function nameTables(index: WorkbookIndex, of: keyof typeof WANTED): reado
     const table = tableOn(index, sheet, WANTED[of]);
     return table === undefined || table.names.length === 0 ? [] : [table];
   });
-}
-
-/** A cell of a table, as a person reads its place. */
-export function cellIn(
-  table: NameTable,
-  heading: string,
-  row: number,
-): { readonly column: number; readonly text: string } {
-  const column = table.columns.get(heading) ?? 1;
-  return { column, text: formatAddress(row, column) };
 }
