@@ -8,7 +8,13 @@ import { packageFile } from "../hosts/file/package-file.js";
 import { type RolledUpFiles, rollUpFiles } from "../hosts/file/rollup/index.js";
 import { HostError } from "../workbook/host.js";
 import { writeReport } from "../workbook/plan-file/index.js";
-import { type GroupResult, type RollUpIssue, summaryWorkbook } from "../workbook/rollup/index.js";
+import {
+  type GroupResult,
+  type JobFilter,
+  leftOutByReason,
+  type RollUpIssue,
+  summaryWorkbook,
+} from "../workbook/rollup/index.js";
 import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
 import {
   OUTPUT_OPTIONS,
@@ -19,10 +25,11 @@ import {
   WORKBOOK_ENDING,
 } from "./output-file.js";
 import { type Report, withProgress } from "./progress.js";
+import { onOneLine } from "./shown-controls.js";
 import { counted } from "./workbook-report.js";
 
 /** Changed whenever the same workbook would be read otherwise. */
-const READING_FORMAT = 2;
+const READING_FORMAT = 3;
 
 /** More threads than this wait for the disk. */
 const MOST_WORKERS = 8;
@@ -71,6 +78,33 @@ function mostSecondsOf({ options }: Arguments): number {
   throw new UsageError("--seconds takes a number above 0, up to 86400.");
 }
 
+const DAY = /^\d{4}-\d{2}-\d{2}$/;
+
+function dayOf({ options }: Arguments, option: "since" | "until"): string | null {
+  const day = options[option];
+  if (typeof day !== "string") return null;
+  const moment = new Date(`${day}T00:00:00Z`);
+  if (DAY.test(day) && !Number.isNaN(moment.getTime()) && moment.toISOString().startsWith(day)) return day;
+  throw new UsageError(`--${option} takes a day such as 2026-03-31, not “${day}”.`);
+}
+
+function filterOf(args: Arguments): JobFilter {
+  const text = (option: string) => {
+    const given = args.options[option];
+    return typeof given === "string" ? given : null;
+  };
+  const filter = {
+    since: dayOf(args, "since"),
+    until: dayOf(args, "until"),
+    technician: text("technician"),
+    job: text("job"),
+  };
+  if (filter.since !== null && filter.until !== null && filter.since > filter.until) {
+    throw new UsageError(`--since ${filter.since} is later than --until ${filter.until}.`);
+  }
+  return filter;
+}
+
 function version(): string {
   const { version: release } = JSON.parse(readFileSync(packageFile("package.json"), "utf8")) as { version: string };
   return `${release} ${READING_FORMAT}`;
@@ -88,6 +122,7 @@ async function rollUp(args: Arguments, places: readonly string[], to: Outputs, r
     isFresh: args.options["fresh"] === true,
     workers: workersOf(args),
     mostSeconds: mostSecondsOf(args),
+    filter: filterOf(args),
     report,
   });
   try {
@@ -126,20 +161,40 @@ function totalLine({ compared, percent, withinPercent, notMeasured, noDesign, fa
     [faulty, "faulty"],
   ] as const;
   const rest = left.flatMap(([count, what]) => (count > 0 ? [`${count} ${what}`] : [])).join(", ");
-  return `${counted(compared, "outlet")} compared: ${shownPercent(percent)} of design, ${shownPercent(withinPercent)} of them within limits.${rest === "" ? "" : ` Besides: ${rest}.`}`;
+  const others = rest === "" ? "" : ` Besides: ${rest}.`;
+  if (compared === 0) return `No outlets to compare.${others}`;
+  const judged =
+    withinPercent === null ? "no limits to judge them by" : `${shownPercent(withinPercent)} of them within limits`;
+  return `${counted(compared, "outlet")} compared: ${shownPercent(percent)} of design, ${judged}.${others}`;
+}
+
+/** So many workbooks of a reason are named one by one; the sheet lists every one. */
+const MOST_NAMED = 5;
+
+function printLeftOut(issues: readonly RollUpIssue[]): void {
+  const groups = leftOutByReason(issues);
+  if (groups.length === 0) return;
+  const files = new Set(groups.flatMap((group) => group.issues.map(({ file }) => file))).size;
+  console.log(`${counted(files, "workbook")} left out, whole or in part, for ${counted(groups.length, "reason")}:`);
+  for (const { reason, issues: alike } of groups) {
+    console.log(`  ${onOneLine(`${alike.length} × ${reason}`)}`);
+    for (const { file, place, message } of alike.slice(0, MOST_NAMED)) {
+      const where = place === "" ? file : `${file} ${place}`;
+      console.log(`      ${onOneLine(`${where}: ${message}`)}`);
+    }
+    if (alike.length > MOST_NAMED) console.log(`      and ${alike.length - MOST_NAMED} more, on the sheet Left out`);
+  }
 }
 
 function print({ value, issues, found, read }: RolledUpFiles, { summary, csv, parquet }: Outputs): void {
   console.log(`${counted(found, "workbook")} found, ${read} read, ${found - read} as they were in the last run.`);
   console.log(`${counted(value.jobs.length, "job")}. ${totalLine(value.total)}`);
-  const skipped = issues.filter(({ leftOut }) => leftOut === "file");
-  if (skipped.length > 0) console.log(`${counted(skipped.length, "workbook")} left out:`);
-  for (const { file, place, message } of skipped)
-    console.log(`  ${file}${place === "" ? "" : ` ${place}`}: ${message}`);
+  if (value.filteredOut > 0) console.log(`${counted(value.filteredOut, "job")} not among those asked for.`);
+  printLeftOut(issues);
   const lists = issues.filter(({ leftOut }) => leftOut === "list");
   if (lists.length > 0) console.log(`${counted(lists.length, "reason")} why a list of outlets is left out:`);
-  for (const { file, place, message } of lists) console.log(`  ${file} ${place}: ${message}`);
-  const findings = issues.length - skipped.length;
+  for (const { file, place, message } of lists) console.log(`  ${onOneLine(`${file} ${place}: ${message}`)}`);
+  const findings = issues.filter(({ leftOut }) => leftOut !== "file").length;
   if (findings > 0) console.log(`${counted(findings, "finding")} in workbooks that count, on the sheet Findings.`);
   const written = [summary, csv, parquet].flatMap((target) => (target === undefined ? [] : [target.path]));
   console.log(`Wrote ${written.join(", ")}.`);
@@ -161,8 +216,10 @@ export const rollupCommand: Command = {
     "  -o SUMMARY.xlsx  the summary; --replace lets it take the place of the one before",
     "  --csv FILE       writes a row an outlet as well, --parquet FILE the same for query engines (docs/rollup.md)",
     "  --units ip|si    units of the summary: cfm, which is usual, or L/s; jobs in either add up",
+    "  --since DAY, --until DAY   jobs whose last readings are of these days, such as 2026-03-31",
+    "  --technician NAME, --job NUMBER   of this technician, of this job; * stands for any letters",
     "  --workers N      how many workbooks are read at a time",
-    "  --seconds N      gives a workbook up after so long, 60 if not said; five or more workbooks are read so",
+    "  --seconds N      gives a workbook up after so long, 60 if not said",
     "  --fresh          reads every workbook anew",
     "  --json           prints the results as data",
     "",
@@ -176,6 +233,10 @@ export const rollupCommand: Command = {
     units: { type: "string" },
     workers: { type: "string" },
     seconds: { type: "string" },
+    since: { type: "string" },
+    until: { type: "string" },
+    technician: { type: "string" },
+    job: { type: "string" },
     fresh: { type: "boolean" },
     json: { type: "boolean" },
   },
@@ -186,6 +247,7 @@ export const rollupCommand: Command = {
     unitsOf(args);
     workersOf(args);
     mostSecondsOf(args);
+    filterOf(args);
     const rolled = await withProgress((report) => rollUp(args, places, to, report));
     if (args.options["json"] === true) {
       const { value, issues, found, read } = rolled;

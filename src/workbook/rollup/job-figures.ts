@@ -11,9 +11,11 @@ export interface JobFile {
   readonly contentHash: string;
 }
 
-/** The outlets of a job that share technician, month and kind. */
+/** The outlets of a job that share technician, month, kind and system. */
 export interface JobPart {
   readonly technician: string;
+  /** The fan or unit that serves them; "" where none is stated. */
+  readonly system: string;
   /** Such as 2026-03; "" where no date is stated. */
   readonly month: string;
   readonly kind: MeasuredKind | null;
@@ -56,10 +58,11 @@ export function jobFigures(file: JobFile, outlets: readonly OutletRecord[]): rea
 }
 
 function partsOf(outlets: readonly OutletRecord[]): readonly JobPart[] {
-  const keyOf = ({ technician, date, kind }: OutletRecord) =>
-    [technician.toLowerCase(), (date ?? "").slice(0, 7), kind ?? ""].join("\n");
+  const keyOf = ({ technician, date, kind, system }: OutletRecord) =>
+    [technician.toLowerCase(), (date ?? "").slice(0, 7), kind ?? "", system.toLowerCase()].join("\n");
   return [...groupedBy(outlets, keyOf).values()].map((alike) => ({
     technician: alike[0]?.technician ?? "",
+    system: alike[0]?.system ?? "",
     month: (alike[0]?.date ?? "").slice(0, 7),
     kind: alike[0]?.kind ?? null,
     tally: alike.map(tallyOf).reduce(mergeTallies, EMPTY_TALLY),

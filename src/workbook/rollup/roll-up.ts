@@ -2,6 +2,7 @@ import { chooseNewest } from "./choose-newest.js";
 import { type GroupResult, groupResult } from "./group-result.js";
 import type { RollUpIssue } from "./issue.js";
 import { groupedBy, type JobFigures, type JobPart } from "./job-figures.js";
+import { EVERY_JOB, filteredJobs, type JobFilter } from "./job-filter.js";
 import { EMPTY_TALLY, mergeTallies } from "./tally.js";
 
 /** One job, from the newest of its workbooks. */
@@ -22,22 +23,38 @@ export interface GroupOfJobs extends GroupResult {
   readonly jobs: number;
 }
 
+/** The outlets of one system of one job: the same name in another job is another system. */
+export interface SystemResult extends GroupResult {
+  readonly file: string;
+  readonly jobNumber: string;
+  readonly jobName: string;
+  /** "" where the outlets do not say. */
+  readonly system: string;
+}
+
 /** What many jobs come to. */
 export interface RollUp {
   readonly jobs: readonly JobResult[];
+  readonly systems: readonly SystemResult[];
   readonly technicians: readonly GroupOfJobs[];
   readonly months: readonly GroupOfJobs[];
   readonly kinds: readonly GroupOfJobs[];
   readonly total: GroupResult;
+  /** Jobs that count, but are not among those that were asked for. */
+  readonly filteredOut: number;
 }
 
 /**
  * Rolls jobs up: each job once, by its newest workbook, then by technician, by month and by kind of outlet.
  *
  * @param figures - Of every workbook that was read, in any order; the order changes no result
+ * @param filter - Which of the jobs to roll up; the newest workbook of each is chosen before
  * @returns The roll-up, and the workbooks that a newer one of the same job replaces
  */
-export function rollUp(figures: readonly JobFigures[]): {
+export function rollUp(
+  figures: readonly JobFigures[],
+  filter: JobFilter = EVERY_JOB,
+): {
   readonly value: RollUp;
   readonly issues: readonly RollUpIssue[];
 } {
@@ -45,16 +62,17 @@ export function rollUp(figures: readonly JobFigures[]): {
     (one, other) => compared(one.file, other.file) || compared(one.jobNumber, other.jobNumber),
   );
   const { value: counted, issues } = chooseNewest(inOrder);
-  const jobs = [...counted].sort(
-    (one, other) => byName(one.jobNumber, other.jobNumber) || byName(one.file, other.file),
-  );
+  const kept = filteredJobs(counted, filter);
+  const jobs = [...kept].sort((one, other) => byName(one.jobNumber, other.jobNumber) || byName(one.file, other.file));
   const parts = jobs.flatMap((job) => job.parts.map((part) => ({ ...part, job })));
   const value: RollUp = {
     jobs: jobs.map(jobResult),
+    systems: jobs.flatMap(systemResults),
     technicians: groups(parts, ({ technician }) => technician),
     months: groups(parts, ({ month }) => month),
     kinds: groups(parts, ({ kind }) => kind ?? ""),
     total: resultOf(parts),
+    filteredOut: counted.length - kept.length,
   };
   return { value, issues: [...issues, ...unnumbered(jobs)] };
 }
@@ -75,6 +93,12 @@ function jobResult({ file, jobNumber, jobName, date, units, parts }: JobFigures)
     first === undefined || first.technician === "" ? [] : [first.technician],
   );
   return { file, jobNumber, jobName, date, units, technicians, ...resultOf(parts) };
+}
+
+function systemResults({ file, jobNumber, jobName, parts }: JobFigures): readonly SystemResult[] {
+  return [...groupedBy(parts, ({ system }) => system.toLowerCase()).values()]
+    .map((alike) => ({ file, jobNumber, jobName, system: alike[0]?.system ?? "", ...resultOf(alike) }))
+    .sort((one, other) => byName(one.system, other.system));
 }
 
 function groups(

@@ -1,9 +1,6 @@
 import { Worker } from "node:worker_threads";
 import { WorkbookFileError } from "../../../xlsx/index.js";
-import { failed, type ReadAnswer, type ReadRequest, readJobFile } from "./read-job-file.js";
-
-/** So few workbooks are read sooner than a worker starts. */
-const FEW = 4;
+import { failed, type ReadAnswer, type ReadRequest } from "./read-job-file.js";
 
 /**
  * A workbook that needs more is left out. With less than 2 GB the heap is collected in full so often that reading takes a
@@ -15,7 +12,7 @@ const WORKER_LIMITS = { maxOldGenerationSizeMb: 2048, maxYoungGenerationSizeMb: 
  * Reads workbooks in several threads, one at a time in each, and hands every answer on before the next one is asked of
  * the same thread. A thread that dies, or that a workbook keeps too long, costs that workbook alone.
  *
- * @param mostSeconds - After so long a workbook is given up, unless there are so few that no thread is started [s]
+ * @param mostSeconds - After so long a workbook is given up, however few there are [s]
  */
 export async function readInWorkers(
   requests: readonly ReadRequest[],
@@ -23,10 +20,6 @@ export async function readInWorkers(
   mostSeconds: number,
   take: (answer: ReadAnswer, request: ReadRequest) => Promise<void>,
 ): Promise<void> {
-  if (requests.length <= FEW) {
-    for (const request of requests) await take(await readJobFile(request), request);
-    return;
-  }
   const waiting = requests.values();
   await Promise.all(Array.from({ length: Math.min(workers, requests.length) }, () => work(waiting, mostSeconds, take)));
 }

@@ -1,4 +1,13 @@
-import { type OutletRecord, type RollUp, type RollUpIssue, rollUp } from "../../../workbook/rollup/index.js";
+import { HostError } from "../../../workbook/host.js";
+import {
+  isOfTechnician,
+  type JobFilter,
+  type OutletRecord,
+  type RollUp,
+  type RollUpIssue,
+  rollUp,
+} from "../../../workbook/rollup/index.js";
+import { fileProblem } from "../file-problem.js";
 import { type FoundWorkbook, findWorkbooks } from "./find-workbooks.js";
 import { type KeptReading, type KeptReadings, openKeptReadings } from "./kept-readings.js";
 import { readInWorkers } from "./read-in-workers.js";
@@ -16,6 +25,8 @@ export interface RollUpFilesOptions {
   /** Whether to read every workbook anew. */
   readonly isFresh: boolean;
   readonly workers: number;
+  /** Which of the jobs to roll up. */
+  readonly filter: JobFilter;
   /** After so long a workbook is given up [s]. */
   readonly mostSeconds: number;
   readonly report: (done: number, total: number, doing: string) => void;
@@ -42,23 +53,38 @@ export async function rollUpFiles(options: RollUpFilesOptions): Promise<RolledUp
   const { places, passedOver, report } = options;
   report(0, 1, "looking for workbooks");
   const { value: found, issues: unlisted } = await findWorkbooks(places, passedOver);
-  const kept = await openKeptReadings(options.keptIn, options.version, options.isFresh);
-  const changed = found.filter((workbook) => !isKept(kept, workbook));
-  const passing = await readChanged(changed, kept, options);
+  const [kept, changed, passing] = await readAndKeep(found, options);
   const readings = found.flatMap((workbook) => {
     const reading = passing.get(workbook.path) ?? kept.get(workbook.path);
     return reading === undefined ? [] : [named(reading, workbook)];
   });
-  const { value, issues } = rollUp(readings.flatMap(({ figures }) => figures));
+  const { value, issues } = rollUp(
+    readings.flatMap(({ figures }) => figures),
+    options.filter,
+  );
   const inFiles = [...unlisted, ...readings.flatMap((reading) => reading.issues), ...issues, ...openElsewhere(found)];
   return {
     value,
     issues: inFiles.toSorted((one, other) => (one.file < other.file ? -1 : one.file > other.file ? 1 : 0)),
     found: found.length,
     read: changed.length,
-    outlets: () => countedOutlets(value, found, kept),
+    outlets: () => countedOutlets(value, found, kept, options.filter),
     close: () => kept.close(new Set(found.map(({ path }) => path))),
   };
+}
+
+/** Whatever keeps readings from being kept, such as a full disk, is said of the file that keeps them. */
+async function readAndKeep(
+  found: readonly FoundWorkbook[],
+  options: RollUpFilesOptions,
+): Promise<readonly [KeptReadings, readonly FoundWorkbook[], ReadonlyMap<string, KeptReading>]> {
+  try {
+    const kept = await openKeptReadings(options.keptIn, options.version, options.isFresh);
+    const changed = found.filter((workbook) => !isKept(kept, workbook));
+    return [kept, changed, await readChanged(changed, kept, options)];
+  } catch (cause) {
+    throw cause instanceof HostError ? cause : fileProblem(options.keptIn, cause, "writing");
+  }
 }
 
 function isKept(kept: KeptReadings, { path, bytes, modifiedMs }: FoundWorkbook): boolean {
@@ -112,6 +138,7 @@ async function* countedOutlets(
   { jobs }: RollUp,
   found: readonly FoundWorkbook[],
   kept: KeptReadings,
+  filter: JobFilter,
 ): ReturnType<RolledUpFiles["outlets"]> {
   const counted = new Map<string, Set<string>>();
   for (const { file, jobNumber } of jobs) {
@@ -121,7 +148,7 @@ async function* countedOutlets(
     const numbers = counted.get(file);
     if (numbers === undefined) continue;
     for (const outlet of await kept.outlets(path)) {
-      if (numbers.has(outlet.jobNumber.toLowerCase())) yield { file, outlet };
+      if (numbers.has(outlet.jobNumber.toLowerCase()) && isOfTechnician(outlet, filter)) yield { file, outlet };
     }
   }
 }

@@ -35,7 +35,7 @@ export const SUMMARY_NOTES: readonly (readonly [topic: string, text: string])[] 
   ["Farthest outlet", "The one whose percent lies farthest from 100, up or down."],
   [
     "One job, several workbooks",
-    "Jobs are told apart by their number. The workbook with the latest day of readings counts; of the same day, the one saved last. The others are on the sheet Skipped.",
+    "Jobs are told apart by their number. The workbook with the latest day of readings counts; of the same day, the one saved last. The others are on the sheet Left out.",
   ],
   [
     "Distribution",

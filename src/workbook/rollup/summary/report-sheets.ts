@@ -2,7 +2,8 @@ import type { UnitSystemName } from "../../../core/index.js";
 import { cell, EMPTY_SHEET } from "../../template/plan-parts.js";
 import type { SheetPlan } from "../../template/sheet-plan.js";
 import type { RollUpIssue } from "../issue.js";
-import type { GroupOfJobs, JobResult } from "../roll-up.js";
+import { leftOutByReason } from "../left-out.js";
+import type { GroupOfJobs, JobResult, SystemResult } from "../roll-up.js";
 import { figureColumns, HEADER } from "./figure-columns.js";
 import {
   joined,
@@ -40,7 +41,7 @@ function tableReport<T>(
   band: ((block: ReportTable) => ReportCells) | null,
 ): TableReport {
   const headerRow = band === null ? HEADER_ROW : HEADER_ROW_BELOW_TOTALS;
-  const block = reportTable(name, columns, things, headerRow);
+  const block = reportTable(name.replaceAll(" ", "_"), columns, things, headerRow);
   const head = joined(reportCell("A1", name, "title"), reportCell("A2", lead, "lead"));
   const all = band === null ? joined(head, block) : joined(head, band(block), block);
   const sheet: SheetPlan = {
@@ -129,6 +130,83 @@ export function jobsSheet(jobs: readonly JobResult[], units: UnitSystemName): Ta
   return tableReport("Jobs", lead, columns, jobs, shownSums(jobs, columns));
 }
 
+/** One row a system of a job. */
+export function systemsSheet(systems: readonly SystemResult[], units: UnitSystemName): TableReport {
+  const columns: readonly ReportColumn<SystemResult>[] = [
+    textColumn("Job number", 14, ({ jobNumber }) => jobNumber || null),
+    textColumn("Job name", 24, ({ jobName }) => jobName || null),
+    textColumn("System", 16, ({ system }) => system || "not named"),
+    ...figureColumns(units),
+    textColumn("Workbook", 46, ({ file }) => file),
+  ];
+  return tableReport("Systems", "One row per system of a job.", columns, systems, null);
+}
+
+/** Whether anything of a job is still to be done. */
+const isUnfinished = ({ notMeasured, noDesign, faulty, low, high }: JobResult) =>
+  notMeasured + noDesign + faulty + low + high > 0;
+
+/** The jobs with outlets that are not measured, lack a figure or are outside their limits. */
+export function unfinishedSheet(jobs: readonly JobResult[]): TableReport {
+  const count = (header: string, of: (job: JobResult) => number): ReportColumn<JobResult> => ({
+    header,
+    unit: "",
+    width: 9.5,
+    format: "thousands",
+    style: "result",
+    of: (job) => of(job) || null,
+  });
+  const columns: readonly ReportColumn<JobResult>[] = [
+    textColumn("Job number", 14, ({ jobNumber }) => jobNumber || null),
+    textColumn("Job name", 24, ({ jobName }) => jobName || null),
+    textColumn("Date", 11, ({ date }) => date),
+    textColumn("Technician", 18, ({ technicians }) => technicians.join(", ") || null),
+    count(HEADER.outlets, ({ outlets }) => outlets),
+    count(HEADER.notMeasured, ({ notMeasured }) => notMeasured),
+    count(HEADER.noDesign, ({ noDesign }) => noDesign),
+    count(HEADER.faulty, ({ faulty }) => faulty),
+    count(HEADER.low, ({ low }) => low),
+    count(HEADER.high, ({ high }) => high),
+    textColumn("Workbook", 46, ({ file }) => file),
+  ];
+  const lead = "Jobs with outlets that have no reading, lack a figure or are outside their limits.";
+  return tableReport("Unfinished", lead, columns, jobs.filter(isUnfinished), null);
+}
+
+/** Outliers that nobody would read to the end are not listed. */
+const MOST_OUTLIERS = 200;
+
+/** Of each system the outlet farthest from its design, where it is outside its limits. */
+export function outliersSheet(systems: readonly SystemResult[]): TableReport {
+  const rows = systems
+    .flatMap(({ farthest, jobNumber, jobName, file }) =>
+      farthest === null || farthest.verdict === null || farthest.verdict === "within"
+        ? []
+        : [{ ...farthest, jobNumber, jobName, file }],
+    )
+    .sort((one, other) => Math.abs(other.percent - 100) - Math.abs(one.percent - 100));
+  const columns: readonly ReportColumn<(typeof rows)[number]>[] = [
+    textColumn("Job number", 14, ({ jobNumber }) => jobNumber || null),
+    textColumn("Job name", 24, ({ jobName }) => jobName || null),
+    textColumn("System", 16, ({ system }) => system || null),
+    textColumn("Room", 18, ({ room }) => room || null),
+    textColumn("Outlet", 12, ({ outlet }) => outlet || null),
+    {
+      header: HEADER.percent,
+      unit: "%",
+      width: 10,
+      format: "oneDecimal",
+      style: "result",
+      of: ({ percent }) => percent,
+    },
+    textColumn("Verdict", 10, ({ verdict }) => verdict),
+    textColumn("Workbook", 46, ({ file }) => file),
+  ];
+  const more = Math.max(rows.length - MOST_OUTLIERS, 0);
+  const lead = `Of each system the outlet farthest from design, where it is outside its limits; the farthest first.${more > 0 ? ` ${more} more are not listed.` : ""}`;
+  return tableReport("Outliers", lead, columns, rows.slice(0, MOST_OUTLIERS), null);
+}
+
 /** One row a technician, a month or a kind. */
 export function groupSheet(
   name: "Technicians" | "Months" | "Kinds",
@@ -149,21 +227,23 @@ export function groupSheet(
 /** More rows than this nobody reads, and a sheet of them is slow. */
 const MOST_FINDINGS = 5000;
 
-/** The workbooks that are left out, and why. */
-export function skippedSheet(issues: readonly RollUpIssue[]): TableReport {
-  const columns: readonly ReportColumn<RollUpIssue>[] = [
-    textColumn("Workbook", 56, ({ file }) => file),
-    textColumn("Where", 20, ({ place }) => place || null),
-    textColumn("Why, and what to do", 110, ({ message }) => message),
-  ];
-  const lead = "Workbooks of which nothing counts, or not every job.";
-  return tableReport(
-    "Skipped",
-    lead,
-    columns,
-    issues.filter(({ leftOut }) => leftOut === "file").slice(0, MOST_FINDINGS),
-    null,
+/** The workbooks that are left out: by reason, counted, those that somebody has to see to first. */
+export function leftOutSheet(issues: readonly RollUpIssue[]): TableReport {
+  const groups = leftOutByReason(issues);
+  const rows = groups.flatMap(({ reason, issues: alike }) =>
+    alike.map((issue) => ({ ...issue, reason, alike: alike.length })),
   );
+  const columns: readonly ReportColumn<(typeof rows)[number]>[] = [
+    textColumn("Reason", 44, ({ reason }) => reason),
+    { header: "Alike", unit: "", width: 8, format: "thousands", style: "result", of: ({ alike }) => alike },
+    textColumn("Workbook", 46, ({ file }) => file),
+    textColumn("Where", 18, ({ place }) => place || null),
+    textColumn("Why, and what to do", 90, ({ message }) => message),
+  ];
+  const shown = rows.slice(0, MOST_FINDINGS);
+  const more = rows.length - shown.length;
+  const lead = `Workbooks of which nothing counts, or not every job.${more > 0 ? ` ${more} more are not listed here.` : ""}`;
+  return tableReport("Left out", lead, columns, shown, null);
 }
 
 /** What a finding leaves out of the sums. */

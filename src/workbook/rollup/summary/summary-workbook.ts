@@ -3,7 +3,17 @@ import type { WorkbookPlan } from "../../template/sheet-plan.js";
 import type { RollUpIssue } from "../issue.js";
 import type { RollUp } from "../roll-up.js";
 import { SUMMARY_NOTES } from "./notes.js";
-import { findingsSheet, groupSheet, jobsSheet, notesReport, type ReportSheet, skippedSheet } from "./report-sheets.js";
+import {
+  findingsSheet,
+  groupSheet,
+  jobsSheet,
+  leftOutSheet,
+  notesReport,
+  outliersSheet,
+  type ReportSheet,
+  systemsSheet,
+  unfinishedSheet,
+} from "./report-sheets.js";
 import type { SummaryDetails } from "./summary-details.js";
 import { summarySheet, TITLE } from "./summary-sheet.js";
 
@@ -14,8 +24,8 @@ export interface SummaryWorkbook {
 }
 
 /**
- * Lays a roll-up out as a workbook: Summary with its charts, Jobs, Technicians, Months, Kinds, Skipped, Findings and
- * Notes. Sums and percents that a person may want to follow are formulas.
+ * Lays a roll-up out as a workbook: Summary with its charts, Jobs, Unfinished, Outliers, Systems, Technicians, Months,
+ * Kinds, Left out, Findings and Notes. Sums and percents that a person may want to follow are formulas.
  */
 export function summaryWorkbook(
   rolled: RollUp,
@@ -32,11 +42,13 @@ export function summaryWorkbook(
     rolled.months,
     units,
   );
-  const skipped = skippedSheet(issues);
-  const skippedFiles = new Set(issues.filter(({ leftOut }) => leftOut === "file").map(({ file }) => file)).size;
+  const leftOutFiles = new Set(issues.filter(({ leftOut }) => leftOut === "file").map(({ file }) => file)).size;
   const reports: readonly ReportSheet[] = [
-    summarySheet(rolled, jobs, months, skippedFiles, details),
+    summarySheet(rolled, jobs, months, leftOutFiles, details),
     jobs,
+    unfinishedSheet(rolled.jobs),
+    outliersSheet(rolled.systems),
+    systemsSheet(rolled.systems, units),
     groupSheet(
       "Technicians",
       "Technician",
@@ -47,7 +59,7 @@ export function summaryWorkbook(
     ),
     months,
     groupSheet("Kinds", "Kind", "not given", "One row a kind of outlet, over all jobs.", rolled.kinds, units),
-    skipped,
+    leftOutSheet(issues),
     findingsSheet(issues),
   ];
   return {
