@@ -43,6 +43,7 @@ async function openPane(options: BrowserContextOptions = {}): Promise<Page> {
   await person(page).isReady();
   await page.keyboard.press("Shift+F11");
   await page.locator("#cell", { hasText: "A1: empty" }).waitFor();
+  await page.locator("#pane [role=tab]").first().waitFor({ state: "attached" });
   await page.keyboard.press("Control+F6");
   await page.locator("#pane").waitFor();
   return page;

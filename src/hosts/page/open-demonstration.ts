@@ -1,5 +1,4 @@
 import { DEMONSTRATION_FILE, demonstrationPlan } from "../../workbook/index.js";
-import { activate } from "./activate-sheet.js";
 import { type PageContext, showFile } from "./page-context.js";
 import { templateBytes } from "./template-bytes.js";
 
@@ -12,8 +11,8 @@ export async function openDemonstration(context: PageContext, mayShow: () => Pro
   const bytes = await templateBytes(DEMONSTRATION_FILE);
   const conversion = await context.run("read", bytes, name);
   if (!(await mayShow())) return;
-  await showFile(context, { name, bytes, handle: null }, conversion, false);
-  const { model } = context.view();
-  const first = model.getters.getSheetIds().find((id) => model.getters.getSheetName(id) === FIRST_SHEET);
-  if (first !== undefined) activate(model, first);
+  const { sheets } = conversion.data as { readonly sheets: readonly { readonly id: string; readonly name: string }[] };
+  const first = sheets.find((sheet) => sheet.name === FIRST_SHEET);
+  const shown = first === undefined ? conversion : { ...conversion, activeSheetId: first.id };
+  await showFile(context, { name, bytes, handle: null }, shown, false);
 }

@@ -1,5 +1,4 @@
 import type { WorkbookConversion } from "../../engine/index.js";
-import { activate } from "./activate-sheet.js";
 import type { ExportedWorkbook } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
 import type { RunTask } from "./file/xlsx-tasks.js";
@@ -40,8 +39,10 @@ export async function showFile(
   const { name } = given;
   context.messages.busy(`Calculating ${name} …`);
   await context.afterNextFrame();
-  const view = await context.show({ title: name, data, movedSheetIds: [], protectedSheetIds, isChanged, file: null });
-  if (activeSheetId !== undefined) activate(view.model, activeSheetId);
+  // In front from the first moment, so that nobody's keys go to another sheet.
+  const front = activeSheetId === undefined ? {} : { activeSheetId };
+  const shown = { title: name, data, movedSheetIds: [], protectedSheetIds, isChanged, file: null, ...front };
+  const view = await context.show(shown);
   await view.setFile({ ...given, baseline: view.exported(), kept, words }, isChanged);
   if (kept.length === 0) return;
   const [first] = kept;
