@@ -31,7 +31,8 @@ async function ask(path: string, host: string, method = "GET"): Promise<{ status
   return new Promise((resolve, reject) => {
     request({ port, path, method, headers: { host, origin: "https://excel.example" } }, (response) => {
       response.resume();
-      const headers = new Headers(Object.entries(response.headers).map(([name, value]) => [name, String(value)]));
+      const headers = new Headers();
+      for (const [name, value] of Object.entries(response.headers)) headers.set(name, String(value));
       resolve({ status: response.statusCode ?? 0, headers });
     })
       .on("error", reject)
