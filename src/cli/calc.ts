@@ -1,5 +1,5 @@
 import { extname } from "node:path";
-import type { XlsxCalculation } from "../engine/index.js";
+import type { XlsxCalculation } from "../engine/calculation.js";
 import { openWorkbookFile, saveWorkbookCopy, saveWorkbookFile } from "../hosts/file/index.js";
 import { holdsMisspelled } from "../workbook/repair/misspelled.js";
 import { openWorkbook, patchWorkbook, type Workbook } from "../xlsx/index.js";
@@ -40,7 +40,7 @@ async function calculateFile(
   keepsSpelling: boolean,
   report: Report,
 ): Promise<Calculated> {
-  const { calculateXlsx } = await import("../engine/index.js");
+  const { calculateXlsx } = await import("../engine/calculation.js");
   const file = await openWorkbookFile(path);
   if (output !== undefined) await requireFree(file.path, output, "Leave -o out to save it in place.");
   const { workbook, count: respelledCount } =
@@ -68,7 +68,7 @@ function fate({ saved, edits }: Calculated, output: OutputFile | undefined, writ
 function print(path: string, calculated: Calculated, output: OutputFile | undefined, writes: boolean): void {
   const { calculatedCount, edits } = calculated;
   const differ = writes ? "changed" : "would change";
-  const results = `${counted(calculatedCount, "formula")} calculated, ${counted(edits.length, "result")} ${differ}.`;
+  const results = `${counted(calculatedCount, "formula")} calculated, ${counted(edits.filter(({ isOutdated }) => isOutdated !== true).length, "result")} ${differ}.`;
   console.log(`${path}: ${results} ${fate(calculated, output, writes)}`);
   if (calculated.respelledCount > 0) {
     console.log(
@@ -116,7 +116,9 @@ export const calcCommand: Command = {
     const calculated = await withProgress((report) => calculateFile(path, output, writes, keepsSpelling, report));
     if (args.options["json"] === true) {
       const { saved, namesWithOldContent, calculatedCount, edits, kept, errors } = calculated;
-      const changed = edits.map(({ sheet, address, value }) => ({ sheet, address, value }));
+      const changed = edits
+        .filter(({ isOutdated }) => isOutdated !== true)
+        .map(({ sheet, address, value }) => ({ sheet, address, value }));
       console.log(
         JSON.stringify({ file: path, saved, namesWithOldContent, calculated: calculatedCount, changed, kept, errors }),
       );

@@ -1,4 +1,4 @@
-import type { KeptFormula } from "../engine/index.js";
+import type { KeptFormula } from "../engine/calculation.js";
 import { openWorkbookFile } from "../hosts/file/index.js";
 import { type CheckReport, checkedFile, checkWorkbook, type Finding } from "../workbook/index.js";
 import { type Command, EXIT, onePositional } from "./command.js";
@@ -6,12 +6,12 @@ import { type Report, withProgress } from "./progress.js";
 import { counted, printCells } from "./workbook-report.js";
 
 interface Checked extends CheckReport {
-  /** Formulas that were checked with their stored result, which may be out of date, and why. */
+  /** Formulas that were not calculated, so that they were checked without a fresh result, and why. */
   readonly kept: readonly KeptFormula[];
 }
 
 async function checkFile(path: string, report: Report): Promise<Checked> {
-  const { calculateXlsx } = await import("../engine/index.js");
+  const { calculateXlsx } = await import("../engine/calculation.js");
   const { workbook } = await openWorkbookFile(path);
   const calculation = calculateXlsx(workbook, [], (done, total) => report(done, total, "calculating"));
   report(1, 1, "checking");
@@ -48,7 +48,7 @@ function print(path: string, checked: Checked): void {
     }
   }
   const lines = checked.kept.map(({ sheet, address, reason }) => ({ sheet, address, says: reason }));
-  printCells(`\nChecked with their stored result, ${lines.length}; it may be out of date`, lines);
+  printCells(`\nChecked without a fresh result, ${lines.length}; it may be out of date`, lines);
 }
 
 export const checkCommand: Command = {

@@ -43,7 +43,7 @@ async function started(template: Workbook, wanted: Wanted): Promise<Uint8Array> 
   if (units === "ip" && (wanted.paper ?? "letter") === "letter" && formulas === "functions") {
     return template.archive.bytes;
   }
-  const { startWorkbook, usualPaper } = await import("../engine/index.js");
+  const { startWorkbook, usualPaper } = await import("../engine/calculation.js");
   return startWorkbook(template, { units, formulas, paper: wanted.paper ?? usualPaper(units) });
 }
 

@@ -1,4 +1,4 @@
-import type { XlsxCalculation } from "../engine/index.js";
+import type { XlsxCalculation } from "../engine/calculation.js";
 import { quotedSheet } from "../workbook/index.js";
 import { onOneLine } from "./shown-controls.js";
 
@@ -29,8 +29,19 @@ export function printCells(heading: string, cells: readonly CellLine[]): void {
 
 /** Prints what calculating a workbook left: results that stay as they were, and errors. */
 export function printCalculation({ kept, errors }: Pick<XlsxCalculation, "kept" | "errors">): void {
-  const keptLines = kept.map(({ sheet, address, reason }) => ({ sheet, address, says: reason }));
-  printCells(`Kept their stored result, ${kept.length}; a spreadsheet program brings them up to date`, keptLines);
+  const linesOf = (outdated: boolean) =>
+    kept
+      .filter(({ isOutdated }) => isOutdated === outdated)
+      .map(({ sheet, address, reason }) => ({ sheet, address, says: reason }));
+  const [stay, gone] = [linesOf(false), linesOf(true)];
+  printCells(
+    `Not calculated here, ${stay.length}; they keep their stored result, and nothing that they read has changed`,
+    stay,
+  );
+  printCells(
+    `Not calculated here, ${gone.length}; their old result is taken out, and a spreadsheet program calculates them when it opens the file`,
+    gone,
+  );
   const errorLines = errors.map(({ sheet, address, error, message }) => ({
     sheet,
     address,

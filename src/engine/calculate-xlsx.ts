@@ -13,20 +13,29 @@ import {
   withoutTableReferences,
 } from "../xlsx/index.js";
 import { calculateWorkbook } from "./calculator/calculate-workbook.js";
-import type { CalculatedCell, CellPlace, FormulaSource, SourceFormula, SourceSheet } from "./calculator/source.js";
+import type {
+  CalculatedCell,
+  CellPlace,
+  FormulaSource,
+  KeptCell,
+  SourceFormula,
+  SourceSheet,
+} from "./calculator/source.js";
 
-/** A formula of a file whose stored value stays, and why. */
+/** A formula of a file that was not calculated, and why. */
 export interface KeptFormula {
   readonly sheet: string;
   readonly address: string;
   readonly reason: string;
+  /** Whether its stored value is known to be old and is taken out; otherwise it stays. */
+  readonly isOutdated: boolean;
 }
 
 /** What calculating a workbook file gave: how to bring its stored results up to date, and what was left. */
 export interface XlsxCalculation {
   /** How many formulas were calculated. */
   readonly calculatedCount: number;
-  /** Results that differ from what the file stores. */
+  /** Results that differ from what the file stores, and stored values that are known to be old and go. */
   readonly edits: readonly ResultEdit[];
   readonly kept: readonly KeptFormula[];
   /** Cells whose result is an error, with the message that Excel would show. */
@@ -57,8 +66,16 @@ export function calculateXlsx(
   const byName = new Map(sheets.map((sheet) => [sheet.name, sheet]));
   return {
     calculatedCount,
-    edits: calculated.flatMap((cell) => resultEdit(byName.get(cell.sheet), cell)),
-    kept: kept.map(({ sheet, row, column, reason }) => ({ sheet, address: formatAddress(row, column), reason })),
+    edits: [
+      ...calculated.flatMap((cell) => resultEdit(byName.get(cell.sheet), cell)),
+      ...kept.flatMap((cell) => outdatedEdits(byName.get(cell.sheet), cell)),
+    ],
+    kept: kept.map(({ sheet, row, column, reason, isOutdated }) => ({
+      sheet,
+      address: formatAddress(row, column),
+      reason,
+      isOutdated,
+    })),
     errors: calculated.flatMap(({ sheet, row, column, value }) =>
       typeof value === "object" ? [{ sheet, address: formatAddress(row, column), ...value }] : [],
     ),
@@ -72,6 +89,26 @@ function resultEdit(sheet: Sheet | undefined, { row, column, value }: Calculated
   return [{ kind: "result", sheet: sheet.name, address, value: shown }];
 }
 
+/** Takes the stored value out of each cell that an outdated formula fills. */
+function outdatedEdits(sheet: Sheet | undefined, { row, column, isOutdated, fills }: KeptCell): readonly ResultEdit[] {
+  if (sheet === undefined || !isOutdated) return [];
+  const block = fills ?? { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
+  const edits: ResultEdit[] = [];
+  for (let down = block.firstRow; down <= block.lastRow; down += 1) {
+    for (let across = block.firstColumn; across <= block.lastColumn; across += 1) {
+      if (valueAt(sheet, down, across) === null) continue;
+      edits.push({
+        kind: "result",
+        sheet: sheet.name,
+        address: formatAddress(down, across),
+        value: null,
+        isOutdated: true,
+      });
+    }
+  }
+  return edits;
+}
+
 function isStored(sheet: Sheet, row: number, column: number, value: CalculatedCell["value"]): boolean {
   const stored = valueAt(sheet, row, column);
   if (stored === null) return false;
@@ -81,10 +118,17 @@ function isStored(sheet: Sheet, row: number, column: number, value: CalculatedCe
 
 function sourceOf(workbook: Workbook, sheets: readonly Sheet[]): FormulaSource {
   const tables = sheets.flatMap((sheet) => sheet.tables.map((table) => ({ sheet: sheet.name, table })));
+  const withoutTables = (text: string, cell: CellPlace) => withoutTableReferences(text, cell, tables);
+  const nowhere = { sheet: "", row: 0, column: 0 };
   const namesOn = (sheet: string | undefined) =>
-    new Map(workbook.names.filter((name) => name.sheet === sheet).map(({ name, refersTo }) => [name, refersTo]));
+    new Map(
+      workbook.names
+        .filter((name) => name.sheet === sheet)
+        .map(({ name, refersTo }) => [name, withoutTables(refersTo, nowhere) ?? refersTo]),
+    );
   return {
     names: namesOn(undefined),
+    withoutTables,
     sheets: sheets.map((sheet) => sourceSheet(sheet, namesOn(sheet.name), tables)),
   };
 }

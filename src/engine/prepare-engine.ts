@@ -3,10 +3,12 @@ import { registerFilteredRows } from "./filtered-rows.js";
 import { prepareLibrary } from "./prepare-library.js";
 import { registerProtection } from "./protect-formulas.js";
 import { registerFunctions } from "./register-functions.js";
+import { registerNative } from "./register-native.js";
 
 /** Makes the library speak Excel's error codes and know our functions; calling it again does nothing. */
 export function prepareEngine(): void {
   prepareLibrary();
+  registerNative();
   registerFunctions();
   registerBatchEdits();
   registerProtection();

@@ -1,6 +1,6 @@
 /*
  * `npm test`: installs what is missing, compiles, lints and runs every test. Browser and spreadsheet tests are part of
- * it: where Chromium or LibreOffice is missing it is installed by apt, or the run ends with a sentence that says so.
+ * it: where Chromium, LibreOffice or Gnumeric is missing it is installed by apt, or the run ends with a sentence that says so.
  */
 import { spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";

@@ -31,13 +31,13 @@ const opened = (name: string) => openWorkbook(readFileSync(join(folder, name)), 
 const storedValue = (name: string, sheet: string, address: string) =>
   cellAt(readSheet(opened(name), sheet), address)?.value;
 
-/** One outlet measured, one with text among its readings, and a total over cells that only a text names. */
+/** One outlet measured, one with text among its readings, and a formula that nothing here calculates. */
 const ROOMS = plainWorkbook(
   `<row r="1"><c r="A1"><v>14</v></c><c r="B1"><v>6</v></c><c r="C1"><v>400</v></c><c r="D1"><v>420</v></c>
   <c r="E1"><f>_xldudf_VANE_AIRFLOW_FACE(A1,B1,C1:D1,0.75,COUNT(C1:D1))</f><v>1</v></c></row>
   <row r="2"><c r="A2"><v>14</v></c><c r="B2"><v>6</v></c><c r="C2" t="str"><v>shut</v></c>
   <c r="E2"><f>VANE.AIRFLOW.FACE(A2,B2,C2:D2,0.75,COUNT(C2:D2))</f><v>1</v></c></row>
-  <row r="3"><c r="E3"><f>SUM(INDIRECT("E1"))</f><v>7</v></c><c r="F3"><f>E1*2</f><v>2</v></c></row>`,
+  <row r="3"><c r="E3"><f>NOT.THERE(E1)</f><v>7</v></c><c r="F3"><f>E1*2</f><v>2</v></c></row>`,
 );
 /** 14 in × 6 in, 0.75 of it free, at a mean of 410 fpm. */
 const AIRFLOW = (14 * 6 * 0.75 * 410) / 144;
@@ -48,7 +48,9 @@ describe("vanesheet calc", () => {
     const { status, out, err } = await run("calc", "rooms.xlsx");
     expect({ status, err }).toEqual({ status: 1, err: "" });
     expect(out).toContain("rooms.xlsx: 3 formulas calculated, 3 results changed. Saved in place.");
-    expect(out).toMatch(/Kept their stored result, 1[^\n]*\n {2}Sheet1!E3 {2}INDIRECT is not calculated here/);
+    expect(out).toMatch(
+      /Not calculated here, 1; their old result is taken out[^\n]*\n {2}Sheet1!E3 {2}it calls NOT.THERE, which is not known here/,
+    );
     expect(out).toMatch(/Errors, 1:\n {2}Sheet1!E2 {2}#VALUE! .*text/i);
     expect(storedValue("rooms.xlsx", "Sheet1", "E1")).toBeCloseTo(AIRFLOW, 9);
     expect(storedValue("rooms.xlsx", "Sheet1", "F3")).toBeCloseTo(2 * AIRFLOW, 9);

@@ -1,14 +1,24 @@
 /**
- * Bounds on what one formula may ask for. No sheet of a job comes near them; a damaged or hostile file could otherwise ask
+ * Bounds on what formulas may ask for. No sheet of a job comes near them; a damaged or hostile file could otherwise ask
  * for billions of cells in a few letters. Chosen by us, no published source.
  */
 export const CALCULATION_LIMITS = {
   /** Operators and calls of one formula. */
   operations: 1_000,
-  /** Cells that a formula reads, and cells that a function in it gives back. */
+  /** Brackets within brackets. */
+  depth: 200,
+  /** Names that stand for formulas, one within the other, and calls of a LAMBDA within itself. */
+  nesting: 64,
+  /** Cells that a formula reads at once, and cells that a function in it gives back. */
   cells: 4_000_000,
   /** Cells that the formulas of a sheet fill beyond their own. */
   filledCells: 1_000_000,
-  /** Days or payments that a function goes through one by one; Excel's last day, in the year 9999, is this one. */
-  steps: 2_958_465,
+  /** Cells read and values made by one formula. */
+  steps: 20_000_000,
+  /** The same for a whole workbook, and for each of its formulas on top. */
+  workbookSteps: 200_000_000,
+  stepsForEachFormula: 20_000,
+  /** Time for a whole workbook, and for each of its formulas on top. */
+  seconds: 20,
+  secondsForEachFormula: 0.001,
 } as const;

@@ -1,37 +1,70 @@
-import { cellCount } from "../../xlsx/index.js";
-import type { EngineCell } from "../exchange.js";
+import { CELL_ERROR_CODES, CellError } from "../../cells/index.js";
+import { type CellGrid, type Corners, ERROR, type Scalar } from "../formula/values.js";
 import { firstAtLeast } from "./cell-set.js";
-import type { SourceRange, SourceSheet, SourceValue } from "./source.js";
+import type { SourceSheet, SourceValue } from "./source.js";
 
 /** More columns than a sheet can have, so that a row and a column make one number. */
 const COLUMNS = 16_385;
+
+const ERRORS_BY_CODE: ReadonlyMap<string, CellError> = new Map(
+  CELL_ERROR_CODES.map((code) => [code, new CellError(code, "")]),
+);
+
+/** Thrown where a formula reads a cell whose result is known to be old and could not be calculated. */
+export class OutdatedInput extends Error {
+  constructor(
+    readonly sheet: string,
+    readonly row: number,
+    readonly column: number,
+  ) {
+    super("");
+  }
+}
+
+const OUTDATED = Symbol("outdated");
 
 function keyOf(row: number, column: number): number {
   return row * COLUMNS + column;
 }
 
-function storedCell(value: SourceValue): EngineCell {
-  return typeof value === "object" && value !== null ? { value: value.error, message: "" } : { value };
+function storedScalar(value: SourceValue): Scalar {
+  return typeof value === "object" && value !== null ? (ERRORS_BY_CODE.get(value.error) ?? ERROR.value) : value;
+}
+
+/** What is known of the formula that fills a cell. */
+export interface FillingFormula {
+  readonly fills: Corners | undefined;
+  readonly isSubtotal: boolean;
 }
 
 /** The cells of one sheet while it is calculated: stored values, results over them, and where formulas stand. */
-export interface SheetCells {
+export interface SheetCells extends CellGrid {
   readonly sheet: SourceSheet;
-  cellAt(row: number, column: number): EngineCell;
-  setResult(row: number, column: number, cell: EngineCell): void;
+  setResult(row: number, column: number, value: Scalar): void;
+  /** Makes reading a cell throw. */
+  setOutdated(row: number, column: number): void;
   /** Makes a formula known at every cell that it fills. */
-  addFormula(formula: number, cells: SourceRange): void;
-  /** The formula that fills a cell; undefined where there is none. */
-  formulaAt(row: number, column: number): number | undefined;
+  addFormula(formula: number, cells: Corners): void;
+  /** The formula that fills a cell, by its number; undefined where there is none. */
+  formulaIndexAt(row: number, column: number): number | undefined;
   /** Calls back with every formula that stands in a block. */
-  eachFormulaIn(block: SourceRange, visit: (formula: number) => void): void;
+  eachFormulaIn(block: Corners, visit: (formula: number) => void): void;
 }
 
 /** A block of at most this many cells is looked at cell by cell, a larger one column by column. */
 const SMALL_BLOCK = 64;
 
-export function sheetCells(sheet: SourceSheet): SheetCells {
-  const results = new Map<number, EngineCell>();
+/**
+ * @param sheet - As the source has it
+ * @param index - Its place among the sheets
+ * @param formulaOf - What is known of a formula by its number
+ */
+export function sheetCells(
+  sheet: SourceSheet,
+  index: number,
+  formulaOf: (formula: number) => FillingFormula,
+): SheetCells {
+  const results = new Map<number, Scalar | typeof OUTDATED>();
   const formulas = new Map<number, number>();
   const rowsOfColumn = new Map<number, number[]>();
   let isSorted = true;
@@ -51,7 +84,7 @@ export function sheetCells(sheet: SourceSheet): SheetCells {
     isSorted = true;
   }
 
-  function eachCell({ firstRow, firstColumn, lastRow, lastColumn }: SourceRange, visit: (formula: number) => void) {
+  function eachCell({ firstRow, firstColumn, lastRow, lastColumn }: Corners, visit: (formula: number) => void) {
     for (let row = firstRow; row <= lastRow; row += 1) {
       for (let column = firstColumn; column <= lastColumn; column += 1) {
         const formula = formulas.get(keyOf(row, column));
@@ -60,12 +93,12 @@ export function sheetCells(sheet: SourceSheet): SheetCells {
     }
   }
 
-  function eachColumn({ firstRow, firstColumn, lastRow, lastColumn }: SourceRange, visit: (formula: number) => void) {
+  function eachColumn({ firstRow, firstColumn, lastRow, lastColumn }: Corners, visit: (formula: number) => void) {
     if (!isSorted) sortRows();
     for (const [column, rows] of rowsOfColumn) {
       if (column < firstColumn || column > lastColumn) continue;
-      for (let index = firstAtLeast(rows, firstRow); index < rows.length; index += 1) {
-        const row = rows[index] as number;
+      for (let place = firstAtLeast(rows, firstRow); place < rows.length; place += 1) {
+        const row = rows[place] as number;
         if (row > lastRow) break;
         visit(formulas.get(keyOf(row, column)) as number);
       }
@@ -74,18 +107,36 @@ export function sheetCells(sheet: SourceSheet): SheetCells {
 
   return {
     sheet,
-    cellAt: (row, column) => results.get(keyOf(row, column)) ?? storedCell(sheet.valueAt(row, column)),
-    setResult: (row, column, cell) => {
-      results.set(keyOf(row, column), cell);
+    index,
+    name: sheet.name,
+    lastRow: sheet.lastRow,
+    lastColumn: sheet.lastColumn,
+    rowStateAt: (row) => sheet.rowStateAt(row),
+    cellAt(row, column) {
+      const result = results.get(keyOf(row, column));
+      if (result === undefined) return storedScalar(sheet.valueAt(row, column));
+      if (result === OUTDATED) throw new OutdatedInput(sheet.name, row, column);
+      return result;
+    },
+    formulaAt(row, column) {
+      const formula = formulas.get(keyOf(row, column));
+      return formula === undefined ? undefined : formulaOf(formula);
+    },
+    setResult: (row, column, value) => {
+      results.set(keyOf(row, column), value);
+    },
+    setOutdated: (row, column) => {
+      results.set(keyOf(row, column), OUTDATED);
     },
     addFormula(formula, cells) {
       for (let row = cells.firstRow; row <= cells.lastRow; row += 1) {
         for (let column = cells.firstColumn; column <= cells.lastColumn; column += 1) addAt(formula, row, column);
       }
     },
-    formulaAt: (row, column) => formulas.get(keyOf(row, column)),
+    formulaIndexAt: (row, column) => formulas.get(keyOf(row, column)),
     eachFormulaIn(block, visit) {
-      if (cellCount(block) <= SMALL_BLOCK) eachCell(block, visit);
+      const size = (block.lastRow - block.firstRow + 1) * (block.lastColumn - block.firstColumn + 1);
+      if (size <= SMALL_BLOCK) eachCell(block, visit);
       else eachColumn(block, visit);
     },
   };

@@ -38,6 +38,8 @@ export interface FormulaSource {
   readonly sheets: readonly SourceSheet[];
   /** Defined names that are known everywhere, and what each refers to, without the equals sign. */
   readonly names: ReadonlyMap<string, string>;
+  /** Spells references to tables as references to cells; undefined where a table, column or item is not there. */
+  readonly withoutTables?: (text: string, cell: CellPlace) => string | undefined;
 }
 
 export interface CellPlace {
@@ -50,9 +52,16 @@ export interface CalculatedCell extends CellPlace {
   readonly value: number | string | boolean | { readonly error: string; readonly message: string };
 }
 
-/** A formula whose stored value stays, and why. */
+/** A formula that was not calculated, and why. */
 export interface KeptCell extends CellPlace {
   readonly reason: string;
+  /**
+   * Whether its stored value is known to be old, because something that it reads has changed, or there is none; otherwise
+   * the stored value stays.
+   */
+  readonly isOutdated: boolean;
+  /** The cells that it fills when it is not its own cell alone. */
+  readonly fills: SourceRange | undefined;
 }
 
 /** What calculating a workbook gave. Cells that nothing asked to calculate are in neither list. */

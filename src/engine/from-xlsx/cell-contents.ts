@@ -33,10 +33,10 @@ export function cellContents(sheet: Sheet, speller: FormulaSpeller): CellContent
     const spelled =
       formula.kind === "dataTable"
         ? { reason: "it is a what-if table" }
-        : speller.spell(formula.text, sheet.name, row, column);
+        : speller.spell(formula.text, sheet.name, row, column, formula.kind === "array");
     if ("content" in spelled) cells[address] = spelled.content;
     else {
-      kept.push({ sheet: sheet.name, address, reason: spelled.reason });
+      kept.push({ sheet: sheet.name, address, reason: spelled.reason, isOutdated: false });
       const content = storedContent(value);
       if (content !== "") cells[address] = content;
     }

@@ -9,6 +9,7 @@ import {
 } from "../../xlsx/index.js";
 import { engineSpelling } from "../engine-spelling.js";
 import { prepareEngine } from "../prepare-engine.js";
+import { pageSpelling } from "./page-spelling.js";
 import { type ResolvedNames, resolveNames } from "./resolve-names.js";
 
 /** A formula as the engine reads it, with its equals sign, or why the engine cannot calculate it. */
@@ -18,7 +19,8 @@ export type SpelledFormula = { readonly content: string } | { readonly reason: s
 export interface FormulaSpeller {
   readonly names: ResolvedNames;
   readonly sheets: readonly Sheet[];
-  spell(text: string, sheet: string, row: number, column: number): SpelledFormula;
+  /** `isArray` says whether the file marks it as an array formula, so that blocks are calculated whole. */
+  spell(text: string, sheet: string, row: number, column: number, isArray?: boolean): SpelledFormula;
 }
 
 /** What the engine asks of a workbook while it compiles: where a reference points. Only whether it compiles matters. */
@@ -34,16 +36,20 @@ export function makeFormulaSpeller(workbook: Workbook): FormulaSpeller {
     sheet.tables.map((table) => ({ sheet: sheet.name, table })),
   );
   const names = resolveNames(workbook);
+  const sheetNames = sheets.map(({ name }) => name);
   /** Formulas that read the same from their own cells compile alike. */
   const compiles = new Map<string, boolean>();
   return {
     names,
     sheets,
-    spell(text, sheet, row, column) {
+    spell(text, sheet, row, column, isArray = true) {
       if (text === "") return { reason: "the file lacks its text" };
       const plain = withoutTableReferences(text, { sheet, row, column }, tables);
       if (plain === undefined) return { reason: "it names a table or another workbook that is not here" };
-      const content = engineSpelling(`=${names.inFormula(plain, sheet, row, column)}`);
+      const named = names.inFormula(plain, sheet, row, column);
+      const onPage = pageSpelling(named, { row, column, sheets: sheetNames }, isArray);
+      if ("reason" in onPage) return onPage;
+      const content = engineSpelling(`=${onPage.text}`);
       const form = relativeForm(content, row, column);
       const known = compiles.get(form) ?? !CompiledFormula.Compile(content, "", KEEP_TEXT as never).isBadExpression;
       compiles.set(form, known);

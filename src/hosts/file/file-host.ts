@@ -1,4 +1,4 @@
-import type { calculateXlsx } from "../../engine/index.js";
+import type { calculateXlsx } from "../../engine/calculation.js";
 import type { CellBlock, SheetInfo, WorkbookHost } from "../../workbook/index.js";
 import {
   appendWorkbook,

@@ -88,7 +88,7 @@ function tellSaved(context: PageContext, name: string, { kind, keptCount }: Writ
   const kept =
     keptCount === 0
       ? ""
-      : ` ${plural(keptCount, "formula keeps", "formulas keep")} the result that was stored: open it in your spreadsheet program to recalculate.`;
+      : ` ${plural(keptCount, "formula is", "formulas are")} not calculated here: your spreadsheet program calculates them when it opens the file.`;
   context.messages.notifyUser({ type: "success", sticky: keptCount > 0, text: `Saved ${name}. ${what}${kept}` });
 }
 

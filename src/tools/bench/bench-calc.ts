@@ -8,7 +8,7 @@ import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { calculateXlsx } from "../../engine/index.js";
+import { calculateXlsx } from "../../engine/calculation.js";
 import { handoffOf } from "../../workbook/index.js";
 import { openWorkbook, patchWorkbook } from "../../xlsx/index.js";
 import { findLibreOffice, recalculationSettings } from "../libreoffice.js";

@@ -16,6 +16,11 @@ export interface ResultEdit {
   readonly sheet: string;
   readonly address: string;
   readonly value: CellValue;
+  /**
+   * Takes the stored result out instead of replacing it, and marks the formula to be calculated when the file is opened: a
+   * program that keeps stored results on opening calculates where there is none.
+   */
+  readonly isOutdated?: true;
 }
 
 /** Replaces a cell's formula, or gives it one, together with the result to store. */

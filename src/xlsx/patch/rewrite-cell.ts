@@ -52,9 +52,26 @@ export function rewriteCell(context: RewriteContext, row: number, index: number,
   const splices: Splice[] = [];
   const open = changeTag(tag, changes, ">");
   if (open !== tag) splices.push({ start, end: openEnd, text: open });
+  if (keepsFormula && isOutdated(edit)) splices.push(...calculateOnOpening(bytes, stored.start));
   const contentStart = keepsFormula ? stored.end : openEnd;
   splices.push({ start: contentStart, end: valueEnd, text: (formula.xml ?? "") + content });
   return splices;
+}
+
+function isOutdated(edit: CellEdit): boolean {
+  return edit.kind === "result" && edit.isOutdated === true;
+}
+
+/**
+ * Marks a formula to be calculated when the file is opened.
+ *
+ * @source ECMA-376-1:2016, section 18.3.1.40 (f), attribute ca
+ */
+function calculateOnOpening(bytes: Uint8Array, start: number): readonly Splice[] {
+  const end = tagEnd(bytes, start);
+  const tag = strFromU8(bytes.subarray(start, end));
+  const text = changeTag(tag, { ca: "1" }, tag.endsWith("/>") ? "/>" : ">");
+  return text === tag ? [] : [{ start, end, text }];
 }
 
 interface FormulaAfter {
@@ -123,6 +140,7 @@ function arrayXml(formula: string, range: string, prefix: string): string {
 
 /** Whether the cell at an index of the table already is what an edit asks for. */
 export function isAlready(sheet: Sheet, row: number, index: number, edit: CellEdit): boolean {
+  if (isOutdated(edit)) return storedValue(sheet, index) === null;
   const hasFormula = (sheet.cells.formulaIndexes[index] as number) >= 0;
   if (!isSame(storedValue(sheet, index), valueAfter(edit, hasFormula))) return false;
   if (edit.kind === "result") return true;
@@ -145,7 +163,7 @@ function isSame(one: CellValue, other: CellValue): boolean {
 /** The result of a formula is never blank: the spreadsheet program would show 0. */
 function valueAfter(edit: CellEdit, hasFormula: boolean): CellValue {
   const value = edit.kind === "formula" ? edit.result : edit.value;
-  return value === null && edit.kind !== "value" && hasFormula ? "" : value;
+  return value === null && edit.kind !== "value" && hasFormula && !isOutdated(edit) ? "" : value;
 }
 
 /** The cells that a formula will fill as an array, or undefined when it will be a plain one. */

@@ -80,7 +80,7 @@ async function outletsOf({ workbook }: WorkbookFile): Promise<OutletsRead> {
 }
 
 async function calculatedOutlets(workbook: WorkbookFile["workbook"]): Promise<OutletsRead> {
-  const { calculateXlsx } = await import("../../../engine/index.js");
+  const { calculateXlsx } = await import("../../../engine/calculation.js");
   const { edits } = calculateXlsx(workbook);
   const results = new Map(edits.map(({ sheet, address, value }) => [`${sheet}!${address}`, value]));
   const { value, issues } = readOutlets(workbook, results);

@@ -1,0 +1,55 @@
+import { CALCULATION_LIMITS } from "../calculator/calculation-limits.js";
+
+/** Thrown where a formula asks for more than can be had; the message says why it is not calculated, after "it". */
+export class BeyondLimitError extends Error {}
+
+const FORMULA_SPENT = `it takes more than ${CALCULATION_LIMITS.steps} steps`;
+const WORKBOOK_SPENT = "the formulas of the workbook take more steps than are allowed here";
+
+const CLOCK_EVERY = 1_000_000;
+
+/**
+ * What all formulas of a workbook may use together, and each of them alone. A step is about one cell read or one value
+ * made; text counts by its characters.
+ */
+export class Budget {
+  private left = 0;
+  private untilClock = CLOCK_EVERY;
+  private readonly endsAt: number;
+  private total: number;
+
+  constructor(formulaCount: number) {
+    this.total = CALCULATION_LIMITS.workbookSteps + formulaCount * CALCULATION_LIMITS.stepsForEachFormula;
+    this.endsAt =
+      Date.now() + 1000 * (CALCULATION_LIMITS.seconds + formulaCount * CALCULATION_LIMITS.secondsForEachFormula);
+  }
+
+  /** Begins a formula. */
+  begin(): void {
+    this.left = Math.min(CALCULATION_LIMITS.steps, this.total);
+  }
+
+  /** Takes steps before they are made. @throws {BeyondLimitError} Where too few are left */
+  spend(steps: number): void {
+    if (!(steps <= this.left)) {
+      // What one formula asks for in vain is not taken from the others.
+      const reason = this.left < CALCULATION_LIMITS.steps && this.left >= this.total ? WORKBOOK_SPENT : FORMULA_SPENT;
+      throw new BeyondLimitError(reason);
+    }
+    this.left -= steps;
+    this.total -= steps;
+    this.untilClock -= steps;
+    if (this.untilClock > 0) return;
+    this.untilClock = CLOCK_EVERY;
+    if (Date.now() > this.endsAt)
+      throw new BeyondLimitError("the workbook takes longer to calculate than is allowed here");
+  }
+
+  /** Takes a block that is about to be made. @throws {BeyondLimitError} Where it is too large */
+  spendBlock(name: string, rows: number, columns: number): void {
+    const cells = rows * columns;
+    if (!(cells <= CALCULATION_LIMITS.cells))
+      throw new BeyondLimitError(`${name} would give more than ${CALCULATION_LIMITS.cells} cells`);
+    this.spend(cells);
+  }
+}
