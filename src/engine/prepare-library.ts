@@ -11,7 +11,7 @@ const EXCEL_CODES = {
 const OWN_ERROR = "An unexpected error occurred. Submit a support ticket at odoo.com/help.";
 
 /** How the message of a cell begins when the library failed and not the formula. */
-export const LIBRARY_FAILED = "The spreadsheet engine cannot calculate this:";
+const LIBRARY_FAILED = "The spreadsheet engine cannot calculate this:";
 
 let isPrepared = false;
 
@@ -34,19 +34,6 @@ function nameErrorsLikeExcel(): void {
 
 function sayWhoFailed(): void {
   setTranslationMethod((text: string, ..._values: unknown[]) => (text === OWN_ERROR ? LIBRARY_FAILED : text));
-}
-
-/** Does some work of the library, which prints an error in itself before it hands it over as a message. */
-export function quietly<Result>(work: () => Result): Result {
-  const { console } = globalThis as { console?: { error: (...words: unknown[]) => void } };
-  if (console === undefined) return work();
-  const { error } = console;
-  console.error = () => undefined;
-  try {
-    return work();
-  } finally {
-    console.error = error;
-  }
 }
 
 /** The library reports its timings by console.debug, which Node prints among the results of a command. */

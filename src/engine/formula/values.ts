@@ -123,7 +123,3 @@ export function finite(number: number): Scalar {
   if (Number.isFinite(number)) return number === 0 ? 0 : number;
   return Number.isNaN(number) ? ERROR.number : ERROR.tooLarge;
 }
-
-export function isError(value: unknown): value is CellError {
-  return value instanceof CellError;
-}

@@ -2,7 +2,7 @@ import { CellError } from "../../cells/index.js";
 import { toMatrix } from "../formula/coerce.js";
 import type { Context } from "../formula/context.js";
 import { fn } from "../formula/function-spec.js";
-import { ERROR, type Value } from "../formula/values.js";
+import { ERROR, Matrix, Range, type Value } from "../formula/values.js";
 
 function numbersIn(value: Value, { book }: Context): number[][] {
   if (value instanceof CellError) throw value;
@@ -15,19 +15,27 @@ function numbersIn(value: Value, { book }: Context): number[][] {
   );
 }
 
+/** How large a block is, before it is read. */
+function sizeOf(value: Value): { readonly height: number; readonly width: number } {
+  return value instanceof Matrix || value instanceof Range ? value : { height: 1, width: 1 };
+}
+
 function square(value: Value, context: Context): number[][] {
+  const { height, width } = sizeOf(value);
+  if (height !== width) throw ERROR.value;
+  context.book.budget.spend(height ** 3);
   const rows = numbersIn(value, context);
   if (rows.length !== rows[0]?.length) throw ERROR.value;
-  context.book.budget.spend(rows.length ** 3);
   return rows;
 }
 
 function multiplied(one: Value, other: Value, context: Context): number[][] {
+  const [left, right] = [sizeOf(one), sizeOf(other)];
+  context.book.budget.spend(left.height * left.width * right.width);
   const [a, b] = [numbersIn(one, context), numbersIn(other, context)];
   const width = b[0]?.length ?? 0;
   if ((a[0]?.length ?? 0) !== b.length) throw ERROR.value;
   context.book.budget.spendBlock("MMULT", a.length, width);
-  context.book.budget.spend(a.length * b.length * width);
   return a.map((row) =>
     Array.from({ length: width }, (_, column) =>
       row.reduce((total, value, index) => total + value * (b[index]?.[column] as number), 0),

@@ -135,8 +135,6 @@ const ofNumbersAndWords: Readonly<Record<string, OfNumbers>> = {
   STDEVPA: (numbers) => deviation(numbers, 0),
 };
 
-export const OF_NUMBERS = ofNumbers;
-
 export const STATISTICS = [
   ...Object.entries(ofNumbers).map(([name, calculate]) =>
     fn(name, "r*", (context, ...given) => calculate(numbersOf(given, context))),
