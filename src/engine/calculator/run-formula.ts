@@ -53,7 +53,8 @@ function reasonOf(thrown: unknown, grid: SheetCells): string {
   if (thrown instanceof BeyondLimitError || thrown instanceof FormulaFault) return thrown.message;
   // A machine's stack ends before the limits on what stands within what do.
   if (thrown instanceof RangeError) return "it goes too deep to be calculated here";
-  throw thrown;
+  // A fault of ours in one formula leaves it as it is, with the reason, and the rest goes on.
+  return `it cannot be calculated here (${String(thrown)})`;
 }
 
 function addressOf({ row, column }: OutdatedInput): string {
