@@ -85,14 +85,30 @@ describe("calculating a workbook file", () => {
     });
   });
 
+  it("calculates LET and LAMBDA in the spelling that files store", async () => {
+    const workbook = await workbookWith((made) => {
+      const sheet = made.addWorksheet("Job");
+      sheet.getCell("A1").value = formula("_xlfn.LET(_xlpm.v,VANE.AIRFLOW(400,2),_xlpm.v/2)", 1);
+      sheet.getCell("B1").value = formula("_xlfn.LAMBDA(_xlpm.area,VANE.AIRFLOW(400,_xlpm.area))(3)", 1);
+    });
+    const { edits, kept } = calculateXlsx(workbook);
+    expect(kept).toEqual([]);
+    expect(edits.map(({ address, value }) => [address, value])).toEqual([
+      ["A1", 400],
+      ["B1", 1200],
+    ]);
+  });
+
   it("says which formula it left, where and why", async () => {
     const workbook = await workbookWith((made) => {
       const sheet = made.addWorksheet("Job");
-      sheet.getCell("A1").value = formula("_xlfn.LET(_xlpm.v,VANE.AIRFLOW(400,2),_xlpm.v)", 800);
+      sheet.getCell("A1").value = formula('VANE.AIRFLOW(400,GETPIVOTDATA("Area",D1))', 800);
       sheet.getCell("B1").value = formula("VANE.OPENING.FREE(2,1.5)", 3);
     });
-    const { kept, errors } = calculateXlsx(workbook);
-    expect(kept).toMatchObject([{ sheet: "Job", address: "A1" }]);
+    const { edits, kept, errors } = calculateXlsx(workbook);
+    expect(kept).toMatchObject([{ sheet: "Job", address: "A1", isOutdated: false }]);
+    expect(kept[0]?.reason).toContain("GETPIVOTDATA");
+    expect(edits.map(({ address }) => address)).toEqual(["B1"]);
     expect(errors).toMatchObject([{ address: "B1", error: "#VALUE!" }]);
     expect(errors[0]?.message).toContain("factor");
   });
