@@ -1,38 +1,92 @@
-import { actualVelocity, airDensity, standardAirflow } from "../core/index.js";
-import { missingInput } from "./cell-error.js";
+import { PLAUSIBLE } from "../../shared/tables/plausible-ranges.js";
+import {
+  actualVelocity,
+  airDensityAtPressure,
+  pressureAtElevation,
+  psiFromInchesOfMercury,
+  psiFromPascals,
+  standardAirflow,
+} from "../core/index.js";
+import { missingInput, wrongInput } from "./cell-error.js";
 import { NOTHING_YET } from "./guard.js";
 import { measuredCounts } from "./measured-counts.js";
 import { overBlocks } from "./over-blocks.js";
+import { readNeededDensity } from "./read-density.js";
 import { asSingle, isGiven, readMeasured, readNeeded, readOptional, readOptionalZero } from "./read-range.js";
-import { readUnits } from "./unit-system.js";
+import { readUnits, type UnitSystem } from "./unit-system.js";
 
 /**
- * Density of moist air from its temperature, the elevation and the relative humidity.
+ * Density of moist air from its temperature, the elevation or the barometer on site, and the relative humidity.
  *
  * @customfunction AIR.DENSITY
  * @param temperature Temperature of the air in the duct; for exactly 0 degrees enter 0.01 [degF or degC].
  * @param [elevation] Elevation above sea level; sea level when left out [ft or m].
- * @param [humidity] Relative humidity, 0 to 100; dry air when left out [%].
- * @param [units] "ip" (degF, ft, lb/ft3) or "si" (degC, m, kg/m3); inch-pound when left out.
+ * @param [humidity] Relative humidity, 1 to 100; dry air when left out [%].
+ * @param [units] "ip" (degF, ft, inHg, lb/ft3) or "si" (degC, m, kPa, kg/m3); inch-pound when left out.
+ * @param [barometer] Pressure read on site, not reduced to sea level; better than the elevation [inHg or kPa].
  * @returns Density [lb/ft3 or kg/m3].
  * @roles units
  */
-export function vaneAirDensity(temperature: any[][], elevation?: any[][], humidity?: any[][], units?: any): any[][] {
-  const names = ["temperature", "elevation", "humidity"];
-  return overBlocks(names, [temperature, elevation, humidity], (oneTemperature, oneElevation, oneHumidity) => {
+export function vaneAirDensity(
+  temperature: any[][],
+  elevation?: any[][],
+  humidity?: any[][],
+  units?: any,
+  barometer?: any[][],
+): any[][] {
+  const names = ["temperature", "elevation", "humidity", "barometer"];
+  return overBlocks(names, [temperature, elevation, humidity, barometer], (oneTemperature, ...others) => {
+    const [oneElevation, oneHumidity, oneBarometer] = others;
     const system = readUnits(units);
-    const temperatureF = system.toF(readTemperature(oneTemperature));
-    const elevationFt = system.toFt(readOptionalZero("elevation", oneElevation, 0));
-    const humidityPercent = readOptional("humidity", oneHumidity, 0);
-    return system.fromLbFt3(airDensity(temperatureF, elevationFt, humidityPercent));
+    const temperatureF = readAirTemperature(system, oneTemperature);
+    const pressurePsi = readAirPressure(system, oneElevation, oneBarometer);
+    return system.fromLbFt3(airDensityAtPressure(temperatureF, pressurePsi, readHumidity(oneHumidity)));
   });
 }
 
-function readTemperature(value: unknown): number {
+function readAirTemperature(system: UnitSystem, value: unknown): number {
   if (!isGiven(asSingle(value))) {
     throw missingInput("temperature is blank or 0, and Excel does not say which. For air at 0 degrees enter 0.01.");
   }
-  return readNeeded("temperature", value);
+  const temperature = readNeeded("temperature", value);
+  const isSi = system.name === "si";
+  const { least, most } = isSi ? PLAUSIBLE.temperatureC : PLAUSIBLE.temperatureF;
+  if (temperature >= least && temperature <= most) return system.toF(temperature);
+  const hint = isSi && temperature > most ? ' If it is degF, set units to "ip".' : "";
+  throw wrongInput(
+    `temperature must be from ${least} to ${most} ${isSi ? "degC" : "degF"}.${hint} Hotter air: enter its density where it is asked.`,
+  );
+}
+
+function readHumidity(value: unknown): number {
+  const humidityPercent = readOptional("humidity", value, 0);
+  if (humidityPercent <= 0 || humidityPercent > PLAUSIBLE.humidityPercent.least) return humidityPercent;
+  throw wrongInput(`humidity is ${humidityPercent}: enter it in percent, 50 and not 0.5.`);
+}
+
+/** The pressure on site: as a barometer read it there, otherwise that of the elevation [psi]. */
+function readAirPressure(system: UnitSystem, elevation: unknown, barometer: unknown): number {
+  const isSi = system.name === "si";
+  const elevationFt = system.toFt(readOptionalZero("elevation", elevation, 0));
+  if (elevationFt > PLAUSIBLE.elevationFt.most) {
+    throw wrongInput(`elevation is above any town.${isSi ? ' If it is ft, set units to "ip".' : ""}`);
+  }
+  const standardPsi = pressureAtElevation(elevationFt);
+  const read = readOptional("barometer", barometer, null);
+  if (read === null) return standardPsi;
+  const psi = isSi ? psiFromPascals(1000 * read) : psiFromInchesOfMercury(read);
+  const { least, most } = PLAUSIBLE.barometerPsi;
+  if (!(psi >= least && psi <= most)) {
+    const asked = isSi ? "kPa, some 101 at sea level" : "inHg, some 29.9 at sea level";
+    throw wrongInput(`barometer is ${read}: enter it in ${asked}.${isSi ? " 1013 hPa are 101.3 kPa." : ""}`);
+  }
+  const isOff = Math.abs(psi / standardPsi - 1) > PLAUSIBLE.barometerFromElevationRatio;
+  if (elevationFt !== 0 && isOff) {
+    throw wrongInput(
+      `barometer is ${read}, which does not fit the elevation. Enter what it shows on site, not reduced to sea level.`,
+    );
+  }
+  return psi;
 }
 
 /**
@@ -52,7 +106,7 @@ export function vaneAirActual(standardVelocity: any[][], density: any[][], taken
     const system = readUnits(units);
     const velocity = readMeasured("standardVelocity", oneVelocity, oneTaken);
     if (velocity === null) return NOTHING_YET;
-    const densityLbFt3 = system.toLbFt3(readNeeded("density", oneDensity));
+    const densityLbFt3 = readNeededDensity(system, oneDensity);
     return system.fromFpm(actualVelocity(system.toFpm(velocity), densityLbFt3));
   });
 }
@@ -74,7 +128,7 @@ export function vaneAirStandard(airflow: any[][], density: any[][], taken?: any[
     const system = readUnits(units);
     const actual = readMeasured("airflow", oneAirflow, oneTaken);
     if (actual === null) return NOTHING_YET;
-    const densityLbFt3 = system.toLbFt3(readNeeded("density", oneDensity));
+    const densityLbFt3 = readNeededDensity(system, oneDensity);
     return system.fromCfm(standardAirflow(system.toCfm(actual), densityLbFt3));
   });
 }

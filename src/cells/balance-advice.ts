@@ -1,8 +1,9 @@
-import { balanceAdvice, lowOutlets } from "../core/index.js";
+import { balanceAdvice, lowOutlets, type ReadingOrder } from "../core/index.js";
+import { wrongInput } from "./cell-error.js";
 import { guard, NOTHING_YET } from "./guard.js";
 import { readBalanceLimits } from "./read-limits.js";
-import { readNames, readOutlets, wholeOutlets } from "./read-outlets.js";
-import { readOptional } from "./read-range.js";
+import { type ListedOutlet, readNames, readOutlets, wholeOutlets } from "./read-outlets.js";
+import { readOptional, readOptionalZero } from "./read-range.js";
 import { spillByPlace } from "./spill-by-place.js";
 
 /**
@@ -40,7 +41,9 @@ export function vaneBalanceLow(
 }
 
 /**
- * Says what to do next in a system: read, set an outlet, set a branch, set the fan, report a shortfall, or stop.
+ * Says what to do next in a system: read, set an outlet, set a branch, set the fan, report a shortfall, or stop. With
+ * order and changes it knows which readings are older than the last change: it asks for them, and never says done on
+ * them.
  *
  * @customfunction BALANCE.ADVICE
  * @param measured Column of measured airflows, as read last [cfm or L/s].
@@ -49,10 +52,14 @@ export function vaneBalanceLow(
  * @param [branch] Column of branch names; one branch when left out.
  * @param [throttled] Column that says TRUE where somebody has throttled the damper.
  * @param [throttledBranches] Names of the branches whose own damper somebody has throttled.
- * @param [fanMost] The most that the fan can give, where known [cfm or L/s].
+ * @param [fanMost] Maximum fan airflow, where known [cfm or L/s].
  * @param [minus] How far below design is allowed; 10 when left out [%].
  * @param [plus] How far above design is allowed; 10 when left out [%].
- * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the measured cells; lets a 0 reading count and a blank be skipped.
+ * @param [order] Column that says how many changes had been made when each outlet was read; 0 before the first.
+ * @param [changes] How many changes of a damper or the fan have been made so far.
+ * @param [repeatability] How well one reading repeats, one standard deviation; readings are taken as they are when left out [%].
+ * @param [round] Column of the airflows when all were last read with no change in between; saves readings [cfm or L/s].
  * @returns The next step in a sentence.
  * @roles measured design taken
  */
@@ -67,9 +74,14 @@ export function vaneBalanceAdvice(
   minus?: any,
   plus?: any,
   taken?: any,
+  order?: any[][],
+  changes?: any,
+  repeatability?: any,
+  round?: any[][],
 ): any {
   return guard(() => {
-    const outlets = wholeOutlets(readOutlets({ measured, design, names, branch, throttled, taken }));
+    const columns = { measured, design, names, branch, throttled, taken, order, round };
+    const outlets = wholeOutlets(readOutlets(columns));
     if (outlets.length === 0) return NOTHING_YET;
     return balanceAdvice({
       outlets,
@@ -78,6 +90,33 @@ export function vaneBalanceAdvice(
       limits: readBalanceLimits(minus, plus),
       // The columns may be in either, and their headers say in which.
       flowUnit: null,
+      order: readOrder(
+        outlets,
+        readOptionalZero("changes", changes, 0),
+        readOptional("repeatability", repeatability, 0),
+      ),
     }).words;
   });
+}
+
+/** What the sheet says of the order: where it does not say when an outlet was read, that was before the first change. */
+function readOrder(outlets: readonly ListedOutlet[], changeCount: number, repeatPercent: number): ReadingOrder {
+  if (!(Number.isSafeInteger(changeCount) && changeCount >= 0)) throw wrongInput("changes must be a whole number.");
+  const read = outlets.filter(({ measuredFlow }) => measuredFlow !== undefined);
+  const late = read.find(({ readAfter }) => (readAfter ?? 0) > changeCount);
+  if (late !== undefined) {
+    throw wrongInput(
+      `order of ${late.name} is ${late.readAfter}, but changes is ${changeCount}. Count the change there too.`,
+    );
+  }
+  return {
+    old: read.filter(({ readAfter }) => (readAfter ?? 0) < changeCount).map(({ name }) => name),
+    round: Object.fromEntries(
+      outlets.flatMap(({ name, roundFlow }) => (roundFlow === null ? [] : [[name, roundFlow]])),
+    ),
+    set: outlets.filter(({ damper }) => damper === "throttled").map(({ name }) => name),
+    counts: {},
+    changeCount,
+    repeatPercent,
+  };
 }

@@ -1,4 +1,13 @@
-import { type BalanceOutlet, type Branch, branchesOf, keyOutlet, matchRatio, nextSetting } from "../core/index.js";
+import {
+  type BalanceOutlet,
+  type Branch,
+  branchesOf,
+  estimatedBranch,
+  FRESH_READINGS,
+  keyOutlet,
+  matchWindow,
+  nextSetting,
+} from "../core/index.js";
 import { guard } from "./guard.js";
 import { readBalanceLimits } from "./read-limits.js";
 import { readOutlets } from "./read-outlets.js";
@@ -40,7 +49,7 @@ export function vaneBalanceKey(
 }
 
 /**
- * The airflow to which the next outlet of each branch is to be set: its design times the key's ratio at this moment.
+ * The airflow to which the next outlet of each branch is to be set so that it matches the key, which rises meanwhile.
  * Set it, read it and the key again, and the next target appears. A branch stays blank until all its outlets were read.
  *
  * @customfunction BALANCE.TARGET
@@ -64,12 +73,13 @@ export function vaneBalanceTarget(
   taken?: any,
 ): any[][] {
   return guard(() => {
-    const matching = matchRatio(readBalanceLimits(minus, plus));
-    return spillByPlace(readOutlets({ measured, design, branch, throttled, taken }), (outlets) =>
-      wholeBranches(outlets).flatMap(({ outlets: members }) => {
-        const next = nextSetting(members, matching);
+    const limits = readBalanceLimits(minus, plus);
+    return spillByPlace(readOutlets({ measured, design, branch, throttled, taken }), (outlets) => {
+      const { outletRatio } = matchWindow(limits, outlets.length === 0 ? 1 : branchesOf(outlets).length, 0);
+      return wholeBranches(outlets).flatMap(({ name, outlets: members }) => {
+        const next = nextSetting(estimatedBranch(name, members, FRESH_READINGS), outletRatio);
         return next ? [[next.outlet.name, next.targetFlow] as const] : [];
-      }),
-    );
+      });
+    });
   });
 }

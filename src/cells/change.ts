@@ -1,10 +1,24 @@
-import { UNCERTAINTY_DEFAULTS } from "../../shared/tables/uncertainty-defaults.js";
-import { changeByRepeatability, changeByUncertainty, changePercent, standardFromExpanded } from "../core/index.js";
-import { wrongInput } from "./cell-error.js";
-import { NOTHING_YET } from "./guard.js";
+import {
+  changeByUncertainty,
+  changePercent,
+  compareSweeps,
+  repeatUncertainty,
+  type SweptResult,
+} from "../core/index.js";
+import { missingInput, wrongInput } from "./cell-error.js";
+import { guard, NOTHING_YET } from "./guard.js";
 import { measuredCounts } from "./measured-counts.js";
 import { overBlocks } from "./over-blocks.js";
-import { asSingle, isGiven, readMeasured, readNeeded, readOptional } from "./read-range.js";
+import {
+  allReadings,
+  asSingle,
+  isGiven,
+  type Readings,
+  readMeasured,
+  readNeeded,
+  readOptional,
+  readReadings,
+} from "./read-range.js";
 
 /** Reads the result after the work; null while it is blank. A measured 0 needs its own COUNT. */
 function readAfter(after: unknown, taken: unknown): number | null {
@@ -12,10 +26,26 @@ function readAfter(after: unknown, taken: unknown): number | null {
   return readMeasured("after", after, taken);
 }
 
-function readPercent<Default>(argument: string, value: unknown, whenNotGiven: Default): number | Default {
-  const percent = readOptional(argument, value, whenNotGiven);
-  if (typeof percent === "number" && percent < 0) throw wrongInput(`${argument} must be above 0.`);
+function readPercent(argument: string, value: unknown): number | null {
+  const percent = readOptional(argument, value, null);
+  if (percent !== null && percent < 0) throw wrongInput(`${argument} must be above 0.`);
   return percent;
+}
+
+/** Reads how many whole sweeps a result is the mean of, null where nobody says. */
+function readSweeps(argument: string, value: unknown, least: number): number | null {
+  const count = readOptional(argument, value, null);
+  if (count === null || (Number.isSafeInteger(count) && count >= least)) return count;
+  throw wrongInput(`${argument} must be how many whole sweeps were made, ${least} or more.`);
+}
+
+/** One side with its scatter; a stated repeatability says nothing without the count that it comes from. */
+function sweptResult(value: number, repeat: number | null, count: number | null, argument: string): SweptResult {
+  if (repeat === null) return { value, sweepCount: count ?? 1, sweepPercent: null };
+  if (count === null) {
+    throw missingInput(`${argument} is missing beside the repeatability. Enter how many whole sweeps it comes from.`);
+  }
+  return { value, sweepCount: count, sweepPercent: repeat * Math.sqrt(count) };
 }
 
 /**
@@ -24,7 +54,7 @@ function readPercent<Default>(argument: string, value: unknown, whenNotGiven: De
  * @customfunction CHANGE.PERCENT
  * @param before Result before the work [cfm or L/s].
  * @param after Result after the work, in the same unit [cfm or L/s].
- * @param [taken] COUNT of the after cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the after cells, or a column with the COUNT of each; lets a 0 reading count and a blank be skipped.
  * @returns Change, negative where it fell [%].
  * @roles taken
  */
@@ -38,16 +68,19 @@ export function vaneChangePercent(before: any[][], after: any[][], taken?: any[]
 }
 
 /**
- * Says whether a result changed, by repeatability, and by how much that is known, by the full uncertainty. Same
- * instrument, same face, same person. Columns of equal height give a column.
+ * Says whether a result changed, from how well it repeats, and by how much that is known. Same instrument, same
+ * opening, same person. With every sweep in a cell of its own CHANGE.SWEEPS is the better question.
  *
  * @customfunction CHANGE.VERDICT
  * @param before Result before the work [cfm or L/s].
  * @param after Result after the work, in the same unit [cfm or L/s].
- * @param [repeatability] Standard uncertainty of each result from repeats; 2.5 is assumed when left out [%].
- * @param [uncertainty] The ± of each result at about 95 %, everything counted; adds by how much it is known [%].
- * @param [taken] COUNT of the after cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
- * @returns The words higher, lower or no change shown, and what each answer rests on.
+ * @param [repeatability] How well each result repeats, as UNCERTAINTY.REPEAT gives it; 5 for one sweep is assumed when left out [%].
+ * @param [uncertainty] The ± of each result (95 %), everything counted; adds by how much it is known [%].
+ * @param [taken] COUNT of the after cells, or a column with the COUNT of each; lets a 0 reading count and a blank be skipped.
+ * @param [sweeps] How many whole sweeps the result and its repeatability come from; 1 when both are left out.
+ * @param [afterRepeatability] The same for the result after, where it has its own [%].
+ * @param [afterSweeps] How many whole sweeps the result after comes from, where it has its own.
+ * @returns The words higher, lower or no clear change, and what the answer rests on.
  * @roles taken
  */
 export function vaneChangeVerdict(
@@ -56,21 +89,74 @@ export function vaneChangeVerdict(
   repeatability?: any[][],
   uncertainty?: any[][],
   taken?: any[][],
+  sweeps?: any[][],
+  afterRepeatability?: any[][],
+  afterSweeps?: any[][],
 ): any[][] {
-  const names = ["before", "after", "repeatability", "uncertainty", "taken"];
-  const blocks = [before, after, repeatability, uncertainty, measuredCounts("after", after, taken)];
-  return overBlocks(names, blocks, (oneBefore, oneAfter, oneRepeatability, oneUncertainty, oneTaken) => {
+  const own = ["repeatability", "uncertainty", "taken", "sweeps", "afterRepeatability", "afterSweeps"];
+  const counts = measuredCounts("after", after, taken);
+  const blocks = [before, after, repeatability, uncertainty, counts, sweeps, afterRepeatability, afterSweeps];
+  return overBlocks(["before", "after", ...own], blocks, (oneBefore, oneAfter, ...doubts) => {
+    const [repeat, full, oneTaken, count, repeatAfter, countAfter] = doubts;
     const measured = readAfter(oneAfter, oneTaken);
     if (measured === null) return NOTHING_YET;
-    const first = readNeeded("before", oneBefore);
-    const of = (percent: number, value: number) => (percent / 100) * Math.abs(value);
-    const repeat = readPercent("repeatability", oneRepeatability, null);
-    const repeatPercent = repeat ?? standardFromExpanded(UNCERTAINTY_DEFAULTS.repeat.plusMinusPercent, 2);
-    const didChange = changeByRepeatability(first, measured, of(repeatPercent, first), of(repeatPercent, measured));
-    const answers = [didChange.words];
-    const full = readPercent("uncertainty", oneUncertainty, null);
-    if (full !== null) answers.push(changeByUncertainty(first, measured, of(full, first), of(full, measured)).words);
-    if (repeat === null) answers.push(`repeatability of ${repeatPercent} % assumed`);
-    return answers.join("; ");
+    const value = readNeeded("before", oneBefore);
+    const repeatPercent = readPercent("repeatability", repeat);
+    const ownPercent = readPercent("afterRepeatability", repeatAfter);
+    const first = readSweeps("sweeps", count, repeatPercent === null ? 1 : 2);
+    const second = readSweeps("afterSweeps", countAfter, ownPercent === null ? 1 : 2) ?? first;
+    // One repeatability for both sides was found once: it counts once.
+    const didChange = compareSweeps(
+      sweptResult(value, repeatPercent, first, "sweeps"),
+      sweptResult(measured, ownPercent, second, "afterSweeps"),
+    );
+    return withAmount(didChange.words, value, measured, readPercent("uncertainty", full));
   });
+}
+
+/** Adds by how much a change is known, where somebody states the ± of both results. */
+function withAmount(words: string, before: number, after: number, fullPercent: number | null): string {
+  if (fullPercent === null) return words;
+  const expanded = (value: number) => (fullPercent / 100) * Math.abs(value);
+  return `${words}; ${changeByUncertainty(before, after, expanded(before), expanded(after)).words}`;
+}
+
+/**
+ * Says whether a result changed, from the sweeps themselves: a block of whole sweeps before and one after. Same
+ * instrument, same opening, same person. One sweep on each side shows only a large change.
+ *
+ * @customfunction CHANGE.SWEEPS
+ * @param before Results of whole sweeps before the work [fpm, cfm or SI].
+ * @param after Results of whole sweeps after the work, in the same unit [fpm, cfm or SI].
+ * @param [takenBefore] COUNT of the cells before; lets a 0 reading count and a blank be skipped.
+ * @param [taken] COUNT of the cells after; lets a 0 reading count and a blank be skipped.
+ * @param [uncertainty] The ± of each result (95 %), everything counted; adds by how much it is known [%].
+ * @returns The words higher, lower or no clear change, and what the answer rests on.
+ * @roles taken
+ */
+export function vaneChangeSweeps(
+  before: any[][],
+  after: any[][],
+  takenBefore?: any,
+  taken?: any,
+  uncertainty?: any,
+): any {
+  return guard(() => {
+    const first = readReadings("before", before, takenBefore);
+    const second = readReadings("after", after, taken);
+    if (first === null || second === null) return NOTHING_YET;
+    const [one, other] = [sweptSide("before", first), sweptSide("after", second)];
+    const words = compareSweeps(one, other).words;
+    return withAmount(words, one.value, other.value, readPercent("uncertainty", uncertainty));
+  });
+}
+
+/** The mean of whole sweeps with their own scatter; two sweeps that agree to the last digit show none. */
+function sweptSide(argument: string, read: Readings): SweptResult {
+  const sweeps = allReadings(read);
+  const [single] = sweeps;
+  if (sweeps.length === 1 && single !== undefined) return { value: single, sweepCount: 1, sweepPercent: null };
+  if (sweeps.some((sweep) => !(sweep > 0))) throw wrongInput(`${argument} must hold sweeps above 0.`);
+  const { mean, standardPercent } = repeatUncertainty(sweeps);
+  return { value: mean, sweepCount: sweeps.length, sweepPercent: standardPercent * Math.sqrt(sweeps.length) };
 }

@@ -23,3 +23,11 @@ export interface CellFunctionDeclaration {
    */
   readonly call: (...values: any[]) => CellResult | CellResult[][];
 }
+
+/** A cell function without its words: its id, how many parameters it has, whether it gives a block, and the call. */
+export type CellFunctionCall = readonly [
+  id: string,
+  parameterCount: number,
+  returnsBlock: boolean,
+  call: CellFunctionDeclaration["call"],
+];

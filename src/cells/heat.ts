@@ -1,3 +1,4 @@
+import { PLAUSIBLE } from "../../shared/tables/plausible-ranges.js";
 import {
   airflowFromTemperatureRise,
   latentHeat,
@@ -6,7 +7,7 @@ import {
   sensibleHeatFactor,
   totalHeat,
 } from "../core/index.js";
-import { missingInput } from "./cell-error.js";
+import { missingInput, wrongInput } from "./cell-error.js";
 import { type CellResult, NOTHING_YET } from "./guard.js";
 import { overBlocks } from "./over-blocks.js";
 import { readDensity } from "./read-density.js";
@@ -145,11 +146,15 @@ export function vaneHeatOutside(returnAir: any[][], outsideAir: any[][], mixedAi
     [returnAir, outsideAir, mixedAir],
     (one, outside, mixed) => {
       if (!isGiven(one) && !isGiven(outside) && !isGiven(mixed)) return NOTHING_YET;
-      return outsideAirShare(
-        readTemperature("returnAir", one),
-        readTemperature("outsideAir", outside),
-        readTemperature("mixedAir", mixed),
-      );
+      const returnAir = readTemperature("returnAir", one);
+      const outsideAirTemperature = readTemperature("outsideAir", outside);
+      const difference = Math.abs(returnAir - outsideAirTemperature);
+      if (difference < PLAUSIBLE.outsideDifference.least) {
+        throw wrongInput(
+          `returnAir and outsideAir differ by ${Number(difference.toPrecision(2))} degrees only: one degree in the mixed air would shift the share too far. Read on a colder or hotter day, or traverse.`,
+        );
+      }
+      return outsideAirShare(returnAir, outsideAirTemperature, readTemperature("mixedAir", mixed));
     },
   );
 }

@@ -1,7 +1,17 @@
 import type { BalanceOutlet } from "../core/index.js";
 import { CellError, wrongInput } from "./cell-error.js";
 import { type CellResult, guardCell, NOTHING_YET } from "./guard.js";
-import { asBlock, asSingle, isBlank, isGiven, readFlag, readNeeded, readTaken } from "./read-range.js";
+import {
+  asBlock,
+  asSingle,
+  isBlank,
+  isGiven,
+  readFlag,
+  readNeeded,
+  readOptional,
+  readOptionalZero,
+  readTaken,
+} from "./read-range.js";
 
 /** The columns of a balance sheet, as a host hands them over. */
 export interface OutletColumns {
@@ -11,18 +21,28 @@ export interface OutletColumns {
   readonly branch?: unknown;
   readonly throttled?: unknown;
   readonly taken?: unknown;
+  readonly order?: unknown;
+  readonly round?: unknown;
+}
+
+/** An outlet of a sheet, with what its row says of the order of readings. */
+export interface ListedOutlet extends BalanceOutlet {
+  /** How many changes had been made when it was read; null where the sheet does not say. */
+  readonly readAfter: number | null;
+  /** Its airflow in the last round; null where the sheet does not say. */
+  readonly roundFlow: number | null;
 }
 
 /** A row of the sheet: an outlet, a blank row, or what is wrong in it. */
-export type OutletRow = BalanceOutlet | CellError | null;
+export type OutletRow = ListedOutlet | CellError | null;
 
 /** The rows of a block of outlets, and how to give a result for each in the shape of the block. */
 export interface OutletBlock {
   readonly rows: readonly OutletRow[];
   /** The outlets alone, each named as the message calls it. */
-  readonly outlets: readonly BalanceOutlet[];
+  readonly outlets: readonly ListedOutlet[];
   /** Lays out one result a row; blank rows stay blank and a faulty row shows its error. */
-  readonly spill: (result: (outlet: BalanceOutlet) => CellResult) => CellResult[][];
+  readonly spill: (result: (outlet: ListedOutlet) => CellResult) => CellResult[][];
 }
 
 /**
@@ -43,6 +63,8 @@ export function readOutlets(columns: OutletColumns): OutletBlock {
   const names = column("names", columns.names);
   const branches = column("branch", columns.branch);
   const throttled = column("throttled", columns.throttled);
+  const order = column("order", columns.order);
+  const round = column("round", columns.round);
   const zerosAreMeasured = decideZeros(measured, design, readTaken(columns.taken));
   const rows = measured.map((reading, row): OutletRow => {
     if (!isGiven(reading) && !isGiven(design[row])) return null;
@@ -56,12 +78,14 @@ export function readOutlets(columns: OutletColumns): OutletBlock {
         designFlow,
         measuredFlow: readReading(name, reading, zerosAreMeasured),
         damper: isThrottled(name, throttled[row]) ? "throttled" : "open",
+        readAfter: readOptionalZero(`order of ${name}`, order[row], null),
+        roundFlow: readOptional(`round of ${name}`, round[row], null),
       };
     });
   });
   return {
     rows,
-    outlets: rows.filter((row): row is BalanceOutlet => row !== null && !(row instanceof CellError)),
+    outlets: rows.filter((row): row is ListedOutlet => row !== null && !(row instanceof CellError)),
     spill: (result) =>
       laidOut(
         shape,
@@ -71,7 +95,7 @@ export function readOutlets(columns: OutletColumns): OutletBlock {
 }
 
 /** Returns the outlets of a block; the first faulty row is thrown. For a result that needs every row. */
-export function wholeOutlets({ rows, outlets }: OutletBlock): readonly BalanceOutlet[] {
+export function wholeOutlets({ rows, outlets }: OutletBlock): readonly ListedOutlet[] {
   const fault = rows.find((row) => row instanceof CellError);
   if (fault instanceof CellError) throw fault;
   return outlets;
@@ -82,7 +106,7 @@ export function readNames(block: unknown): readonly string[] {
   return asBlock(block).flat().filter(isGiven).map(String);
 }
 
-function resultOf(row: OutletRow, result: (outlet: BalanceOutlet) => CellResult): CellResult {
+function resultOf(row: OutletRow, result: (outlet: ListedOutlet) => CellResult): CellResult {
   if (row === null) return NOTHING_YET;
   return row instanceof CellError ? row : guardCell(() => result(row));
 }
@@ -128,7 +152,7 @@ function isThrottled(name: string, value: unknown): boolean {
   throw wrongInput(`throttled of ${name} must be TRUE or FALSE, "throttled" or "open".`);
 }
 
-function caught(read: () => BalanceOutlet): BalanceOutlet | CellError {
+function caught(read: () => ListedOutlet): ListedOutlet | CellError {
   try {
     return read();
   } catch (thrown) {

@@ -1,3 +1,4 @@
+import { PLAUSIBLE } from "../../shared/tables/plausible-ranges.js";
 import { averageFromSum } from "../core/index.js";
 import { CellError, missingInput, wrongInput } from "./cell-error.js";
 
@@ -160,6 +161,7 @@ function surveyReadings(argument: string, rows: readonly (readonly unknown[])[])
   let sum = 0;
   let count = 0;
   let undecided = 0;
+  let largest = 0;
   for (let row = 0; row < rows.length; row += 1) {
     const cells = rows[row] as readonly unknown[];
     for (let column = 0; column < cells.length; column += 1) {
@@ -167,13 +169,25 @@ function surveyReadings(argument: string, rows: readonly (readonly unknown[])[])
       if (isReading(value)) {
         sum += value;
         count += 1;
+        if (value > largest) largest = value;
       } else if (isUndecided(value)) undecided += 1;
       else if (value !== "") numberOf(placeIn(argument, row, column), value);
     }
   }
   // A finite sum has only finite readings in it; so the usual case looks at each but once.
   if (!Number.isFinite(sum)) requireEachFinite(argument, rows);
+  if (largest > PLAUSIBLE.velocity.most && VELOCITIES.includes(argument)) refuseDate(argument, rows, largest);
   return { sum, count, undecided };
+}
+
+/** Arguments that hold velocities and nothing else. */
+const VELOCITIES: readonly string[] = ["readings", "velocities"];
+
+/** A cell formatted as a date reaches a function as the number of its day. */
+function refuseDate(argument: string, rows: readonly (readonly unknown[])[], largest: number): never {
+  const row = rows.findIndex((cells) => cells.includes(largest));
+  const place = placeIn(argument, row, rows[row]?.indexOf(largest) ?? 0);
+  throw wrongInput(`${place} is ${largest}: a date, or a lost decimal point? No air moves so fast.`);
 }
 
 function requireEachFinite(argument: string, rows: readonly (readonly unknown[])[]): void {

@@ -1,4 +1,3 @@
-import { STANDARD_AIR } from "../../shared/tables/standard-air.js";
 import {
   averageVelocityFromPressures,
   type PlaneCheck,
@@ -8,7 +7,8 @@ import {
 } from "../core/index.js";
 import { wrongInput } from "./cell-error.js";
 import { guard, NOTHING_YET } from "./guard.js";
-import { allReadings, asSingle, isGiven, readMean, readOptional, readReadings } from "./read-range.js";
+import { pressuresInWg, readDensity, readPitotFactor } from "./read-density.js";
+import { allReadings, asSingle, isGiven, readMean, readReadings } from "./read-range.js";
 import { readUnits } from "./unit-system.js";
 
 /**
@@ -32,17 +32,24 @@ export function vaneTraverseAverage(readings: any[][], taken?: any): any {
  * @param [density] Density of the air in the duct; standard air, 0.075 lb/ft3, when left out [lb/ft3 or kg/m3].
  * @param [taken] COUNT of the same cells, so that a measured 0 is told from a blank cell.
  * @param [units] "ip" (in.w.c., lb/ft3, fpm) or "si" (Pa, kg/m3, m/s); inch-pound when left out.
+ * @param [coefficient] Coefficient of the Pitot tube; 1 when left out, about 0.84 for a Type S.
  * @returns Mean velocity [fpm or m/s].
  * @roles pressures=readings taken units
  */
-export function vaneTraversePressure(pressures: any[][], density?: any, taken?: any, units?: any): any {
+export function vaneTraversePressure(
+  pressures: any[][],
+  density?: any,
+  taken?: any,
+  units?: any,
+  coefficient?: any,
+): any {
   return guard(() => {
     const system = readUnits(units);
     const read = readReadings("pressures", pressures, taken);
     if (read === null) return NOTHING_YET;
-    const given = readOptional("density", density, null);
-    const densityLbFt3 = given === null ? STANDARD_AIR.densityLbFt3 : system.toLbFt3(given);
-    return system.fromFpm(averageVelocityFromPressures(allReadings(read).map(system.toInWg), densityLbFt3));
+    const factor = readPitotFactor(coefficient);
+    const readInWg = pressuresInWg(system, allReadings(read));
+    return system.fromFpm(factor * averageVelocityFromPressures(readInWg, readDensity(system, density)));
   });
 }
 

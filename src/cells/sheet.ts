@@ -1,9 +1,26 @@
 import { DESIGN_LIMITS } from "../../shared/tables/design-limits.js";
-import { airflow, designVerdict, freeAreaOnBasis, percentOfDesign } from "../core/index.js";
+import {
+  airflow,
+  coverageFactor,
+  designVerdict,
+  freeAreaOnBasis,
+  percentOfDesign,
+  pointsUncertainty,
+  sampleSpread,
+} from "../core/index.js";
 import { assumedBudget } from "./assumed-budget.js";
 import { missingInput, wrongInput } from "./cell-error.js";
 import { asCellError, type CellResult, guard, NOTHING_YET } from "./guard.js";
-import { asBlock, asSingle, isGiven, readMean, readOptional, readOptionalZero } from "./read-range.js";
+import {
+  allReadings,
+  asBlock,
+  asSingle,
+  isGiven,
+  readMean,
+  readOptional,
+  readOptionalZero,
+  readReadings,
+} from "./read-range.js";
 import { readArea } from "./read-size.js";
 import { readUnits, type UnitSystem } from "./unit-system.js";
 
@@ -35,12 +52,18 @@ const AIRFLOW_COLUMN = 3;
 const WIDTH_MISSING =
   "width is missing beside a height. Enter both, or a diameter as width; where the heights come first, give the widths as sizes and the heights as heights.";
 
-/** The ± of an airflow by what its factor rests on, everything else being assumed [%]. */
-const DOUBT_PERCENT = {
-  "assumed factor": assumedBudget("assumed").expandedPercent,
-  "published factor": assumedBudget("published").expandedPercent,
-  open: assumedBudget("open").expandedPercent,
+/** What an airflow's ± comes from besides its points, by what its factor rests on [%]. */
+const EXPANDED_PERCENT = {
+  "assumed factor": assumedBudget("assumed", {}).expandedPercent,
+  "published factor": assumedBudget("published", {}).expandedPercent,
+  open: assumedBudget("open", {}).expandedPercent,
 };
+
+/** The ± of an airflow from points over an opening, everything else being assumed [%]. */
+function expandedPercent(factor: keyof typeof EXPANDED_PERCENT, readings: readonly number[]): number {
+  const { standardPercent, degreesOfFreedom } = pointsUncertainty(readings.length, sampleSpread(readings));
+  return Math.hypot(EXPANDED_PERCENT[factor], coverageFactor(degreesOfFreedom) * standardPercent);
+}
 
 /**
  * Results of a whole block of outlets in one call, a row each: area, free area, mean velocity, airflow, ±, percent of
@@ -186,7 +209,12 @@ function fillResults(
   const doubt = basis === "assumed factor" || freeAreaRatio < 1 ? basis : "open";
   results[2] = velocity;
   results[AIRFLOW_COLUMN] = system.fromCfm(flowCfm);
-  results[4] = system.fromCfm((Math.abs(flowCfm) * DOUBT_PERCENT[doubt as keyof typeof DOUBT_PERCENT]) / 100);
+  const read = readReadings("readings", [readings], taken);
+  const percent = expandedPercent(
+    doubt as keyof typeof EXPANDED_PERCENT,
+    read === null ? [velocity] : allReadings(read),
+  );
+  results[4] = system.fromCfm((Math.abs(flowCfm) * percent) / 100);
   const designGiven = readOptional("design", design, null);
   if (designGiven === null) return;
   const designCfm = system.toCfm(designGiven);

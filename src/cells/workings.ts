@@ -1,9 +1,13 @@
-import { STANDARD_AIR } from "../../shared/tables/standard-air.js";
+import { UNCERTAINTY_DEFAULTS } from "../../shared/tables/uncertainty-defaults.js";
 import {
+  type AirflowBudget,
+  type AirflowDoubt,
   type DuctMeasurement,
   ductWorkings,
   faceWorkings,
+  gaugeLimits,
   type OpeningSize,
+  sampleSpread,
   stepNumbers,
   type Workings,
   workingsInSi,
@@ -11,6 +15,7 @@ import {
 import { assumedBudget } from "./assumed-budget.js";
 import { CellError, wrongInput } from "./cell-error.js";
 import { type CellResult, guard, NOTHING_YET } from "./guard.js";
+import { pressuresInWg, readDensity, readPitotFactor } from "./read-density.js";
 import { allReadings, asSingle, isGiven, readNeeded, readOptional, readReadings } from "./read-range.js";
 import { readUnits, type UnitSystem } from "./unit-system.js";
 
@@ -73,15 +78,36 @@ export function vaneWorkingsFace(
     const freeAreaRatio = readOptional("factor", factor, null);
     const effective = readOptional("effectiveArea", effectiveArea, null);
     const isAssumed = freeAreaRatio === null && effective === null;
+    const velocitiesFpm = allReadings(read).map(system.toFpm);
     const workings = faceWorkings({
       size: readOpeningSize(system, width, height),
       freeAreaRatio,
       effectiveAreaFt2: effective === null ? null : system.toFt2(effective),
-      readings: { kind: "points", velocitiesFpm: allReadings(read).map(system.toFpm) },
+      readings: { kind: "points", velocitiesFpm },
       designCfm: readDesign(system, design),
-      budget: assumedBudget(isAssumed ? "assumed" : freeAreaRatio === 1 ? "open" : "published"),
+      budget: assumedBudget(isAssumed ? "assumed" : freeAreaRatio === 1 ? "open" : "published", {
+        points: pointsOf(velocitiesFpm),
+      }),
     });
     return stepRows(workings, system);
+  });
+}
+
+function pointsOf(velocities: readonly number[]): AirflowDoubt["points"] {
+  return { pointCount: velocities.length, spreadPercent: sampleSpread(velocities) };
+}
+
+/** The ± of a traverse: of pressures the gauge, the density and the tube stand in the instrument's place. */
+function ductBudget(readings: DuctMeasurement["readings"]): AirflowBudget {
+  if (readings.kind === "velocities") return assumedBudget("open", { points: pointsOf(readings.velocitiesFpm) });
+  const { gauge } = UNCERTAINTY_DEFAULTS;
+  return assumedBudget("open", {
+    // Without pressure anywhere there is no airflow whose ± could be told in percent.
+    instrumentPercent: readings.pressuresInWg.some((pressure) => pressure > 0)
+      ? gaugeLimits(readings.pressuresInWg, gauge.ofReadingPercent, gauge.fixedInWg)
+      : "assumed",
+    points: pointsOf(readings.pressuresInWg.map((pressure) => Math.sqrt(Math.max(pressure, 0)))),
+    pitot: { densityPercent: "assumed", coefficientPercent: "assumed" },
   });
 }
 
@@ -99,14 +125,15 @@ function readDuctReadings(
   values: readonly number[],
   quantity: unknown,
   density: unknown,
+  coefficient: unknown,
 ): DuctMeasurement["readings"] {
   if (!arePressures(quantity)) return { kind: "velocities", velocitiesFpm: values.map(system.toFpm) };
-  const stated = readOptional("density", density, null);
   return {
     kind: "pressures",
-    pressuresInWg: values.map(system.toInWg),
-    densityLbFt3: stated === null ? STANDARD_AIR.densityLbFt3 : system.toLbFt3(stated),
-    densityBasis: stated === null ? "assumed" : "stated",
+    pressuresInWg: pressuresInWg(system, values),
+    densityLbFt3: readDensity(system, density),
+    densityBasis: isGiven(asSingle(density)) ? "stated" : "assumed",
+    pitotFactor: readPitotFactor(coefficient),
   };
 }
 
@@ -123,6 +150,7 @@ function readDuctReadings(
  * @param [density] Density of the air, for pressures; standard air, 0.075 lb/ft3, when left out [lb/ft3 or kg/m3].
  * @param [design] Design airflow, for the percent of design [cfm or L/s].
  * @param [units] "ip" (in, fpm, in.w.c., cfm) or "si" (mm, m/s, Pa, L/s); inch-pound when left out.
+ * @param [coefficient] Coefficient of the Pitot tube, for pressures; 1 when left out, about 0.84 for a Type S.
  * @returns Seven columns, a row for each step.
  * @roles width height readings taken quantity=kind-of-reading design units
  */
@@ -135,16 +163,18 @@ export function vaneWorkingsDuct(
   density?: any,
   design?: any,
   units?: any,
+  coefficient?: any,
 ): any[][] {
   return guard(() => {
     const system = readUnits(units);
     const read = readReadings("readings", readings, taken);
     if (read === null) return [[NOTHING_YET]];
+    const measured = readDuctReadings(system, allReadings(read), quantity, density, coefficient);
     const workings = ductWorkings({
       size: readOpeningSize(system, width, height),
-      readings: readDuctReadings(system, allReadings(read), quantity, density),
+      readings: measured,
       designCfm: readDesign(system, design),
-      budget: assumedBudget("open"),
+      budget: ductBudget(measured),
     });
     return stepRows(workings, system);
   });

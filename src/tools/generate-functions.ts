@@ -22,7 +22,7 @@ interface Registered {
 
 async function readDeclarations(): Promise<readonly Registered[]> {
   const files = readdirSync(CELLS)
-    .filter((file) => file.endsWith(".ts") && file !== "functions.generated.ts")
+    .filter((file) => file.endsWith(".ts") && !file.endsWith(".generated.ts"))
     .filter((file) => readFileSync(join(CELLS, file), "utf8").includes("@customfunction"))
     .sort();
   const registered: Registered[] = [];
@@ -110,6 +110,27 @@ function registryModule(registered: readonly Registered[], roles: FunctionRoles)
   return lines.join("\n");
 }
 
+/** The calls alone: what Excel's script needs, since Excel reads the words in functions.json. */
+function callsModule(registered: readonly Registered[]): string {
+  const byFile = new Map<string, string[]>();
+  for (const { file, functionName } of registered) byFile.set(file, [...(byFile.get(file) ?? []), functionName]);
+  const imports = [...byFile].sort(([a], [b]) => a.localeCompare(b, "en"));
+  const lines = registered.map(({ declaration: { id, parameters, result }, functionName }) => {
+    const returnsBlock = result?.dimensionality === "matrix";
+    return `  ["${id}", ${parameters.length}, ${returnsBlock}, ${functionName}],`;
+  });
+  return [
+    "// Written by `npm run generate` from the JSDoc in this folder. Change that, not this.",
+    ...imports.map(([file, names]) => `import { ${names.sort().join(", ")} } from "./${file}.js";`),
+    'import type { CellFunctionCall } from "./declaration.js";',
+    "",
+    "export const cellCalls: readonly CellFunctionCall[] = [",
+    ...lines,
+    "];",
+    "",
+  ].join("\n");
+}
+
 export async function generatedFiles(): Promise<ReadonlyMap<string, string>> {
   const registered = await readDeclarations();
   requireDistinct(registered);
@@ -118,6 +139,7 @@ export async function generatedFiles(): Promise<ReadonlyMap<string, string>> {
   return new Map([
     [join(CELLS, "functions.json"), functionsJson(registered)],
     [join(CELLS, "functions.generated.ts"), registryModule(registered, roles)],
+    [join(CELLS, "calls.generated.ts"), callsModule(registered)],
     ["docs/functions.md", functionsPage(registered.map(({ declaration }) => declaration))],
     ["docs/sources.md", sourcesPage(citationsIn("."))],
   ]);

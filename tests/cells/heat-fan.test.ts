@@ -75,7 +75,8 @@ describe("HEAT.OUTSIDE", () => {
   });
 
   it("refuses temperatures that tell nothing", () => {
-    expectCellError(callCell("HEAT.OUTSIDE", 75, 75, 75), "#VALUE!", "outsideAir must be other than the return");
+    expectCellError(callCell("HEAT.OUTSIDE", 75, 75, 75), "#VALUE!", "differ by 0 degrees only");
+    expectCellError(callCell("HEAT.OUTSIDE", 70, 69, 69.5), "#VALUE!", "differ by 1 degrees only");
     expectCellError(callCell("HEAT.OUTSIDE", 75, 35, 80), "#VALUE!", "mixedAir must be from the outside to the return");
     expectCellError(callCell("HEAT.OUTSIDE", "warm", 35, 67), "#VALUE!", "returnAir holds the text");
   });

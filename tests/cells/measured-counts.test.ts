@@ -29,8 +29,8 @@ describe("verdicts over a column with one COUNT for all of it", () => {
     expect(callCell("DESIGN.VERDICT", column(400, 0), 500, 10, 10, 2)).toEqual(column("low", "low"));
     expect(callCell("CHANGE.PERCENT", column(400, 400), column(500, 0), 1)).toEqual(column(25, ""));
     expect(callCell("CHANGE.PERCENT", column(400, 400), column(500, 0), 2)).toEqual(column(25, -100));
-    expect(callCell("CHANGE.VERDICT", column(400, 400), column(500, 0), 2, null, 1)).toEqual(
-      column("higher (repeatability: z 7.8)", ""),
+    expect(callCell("CHANGE.VERDICT", column(400, 400), column(500, 0), 2, null, 1, 5)).toEqual(
+      column("higher (5 and 5 sweeps: a change under 9.2 % would not show)", ""),
     );
   });
 });

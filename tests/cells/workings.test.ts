@@ -72,7 +72,7 @@ describe("WORKINGS.FACE", () => {
   it("takes an open round face without a factor's doubt", () => {
     const steps = rows(callCell("WORKINGS.FACE", 12, 0, FACE, 1));
     expect(steps[0]?.[1]).toBe("A = pi * d^2 / 4");
-    expect(steps.at(-2)?.[1]).toBe("U = k * sqrt(uInstrument^2 + uArea^2 + uRepeat^2)");
+    expect(steps.at(-2)?.[1]).toBe("U = k * sqrt(uInstrument^2 + uArea^2 + uRepeat^2 + uPoints^2)");
   });
 });
 

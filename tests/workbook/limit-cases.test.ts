@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { vaneBalanceAdvice, vaneBalanceLow } from "../../src/cells/balance-advice.js";
 import { vaneDesignVerdict } from "../../src/cells/design-result.js";
 import { vaneSheetOutlets } from "../../src/cells/sheet.js";
-import { type DesignVerdict, designVerdict } from "../../src/core/index.js";
+import { type DesignVerdict, designVerdict, FRESH_READINGS } from "../../src/core/index.js";
 import { createModel, typedContent } from "../../src/engine/index.js";
 import { systemAdvice } from "../../src/pane/balance/system-advice.js";
 import { balanceGroups, handoffFormula, type OutletRow } from "../../src/workbook/index.js";
@@ -120,6 +120,7 @@ function advised({ measured, design, minus, plus }: LimitCase) {
     isBranchThrottled: () => false,
     fanMost: Number.POSITIVE_INFINITY,
     limits: { minusPercent: minus, plusPercent: plus, isAssumed: false },
+    order: FRESH_READINGS,
     units: "ip",
   });
   if ("problem" in view) throw new Error(view.problem);

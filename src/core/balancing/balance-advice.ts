@@ -1,14 +1,18 @@
-import type { DesignLimits } from "../design/design-limits.js";
+import { type DesignLimits, limitRatios } from "../design/design-limits.js";
 import { designVerdict } from "../design/design-verdict.js";
-import type { Airflow, Ratio } from "../units/quantity.js";
-import { type Branch, branchesOf } from "./branches-of.js";
+import type { Airflow, Count, Percent, Ratio } from "../units/quantity.js";
+import { branchesOf } from "./branches-of.js";
 import { commonRatio } from "./common-ratio.js";
+import { type EstimatedBranch, type EstimatedOutlet, estimatedBranch } from "./estimated-outlets.js";
 import { fanTarget } from "./fan-target.js";
+import { FIRM_STIFFNESS, foreseenRise, USUAL_STIFFNESS } from "./foreseen-rise.js";
+import { keyOutlet } from "./key-outlet.js";
 import { type LowOutlet, lowOutlets } from "./low-outlets.js";
-import { matchRatio } from "./match-ratio.js";
-import { type NextSetting, nextSetting } from "./next-setting.js";
-import { type BalanceOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
+import { type MatchWindow, matchWindow } from "./match-window.js";
+import { matchedBranch, nextSetting } from "./next-setting.js";
+import { type BalanceOutlet, type MeasuredOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
 import { airflowWords, type FlowUnit, percentWords } from "./percent-words.js";
+import { type ReadingOrder, requireOrder } from "./reading-order.js";
 
 /** A system as it stands. */
 export interface BalanceSystem {
@@ -20,16 +24,38 @@ export interface BalanceSystem {
   readonly limits: DesignLimits;
   /** Every step is a matter of ratios, so that airflows may be in either unit; the words name this one. */
   readonly flowUnit: FlowUnit;
+  /** When the outlets were read, and how well a reading repeats. */
+  readonly order: ReadingOrder;
 }
 
 /** What to do next. */
 export type BalanceStep =
   | { readonly kind: "measure"; readonly outlets: readonly string[] }
+  /** "key": to match others to it; "verify": before anything is called done; "average": too near a limit to tell. */
+  | {
+      readonly kind: "read again";
+      readonly outlets: readonly string[];
+      readonly purpose: "key" | "verify" | "average";
+    }
   | { readonly kind: "find blockage"; readonly outlets: readonly string[] }
   | { readonly kind: "set outlet"; readonly outlet: string; readonly branch: string; readonly targetFlow: Airflow }
-  | { readonly kind: "set branch"; readonly branch: string; readonly targetFlow: Airflow }
-  | { readonly kind: "set fan"; readonly targetFlow: Airflow }
+  | {
+      readonly kind: "set branch";
+      readonly branch: string;
+      readonly targetFlow: Airflow;
+      /** The outlet to read while the damper of the branch is turned, and what it then shows. */
+      readonly watched: string;
+      readonly watchedFlow: Airflow;
+    }
+  | {
+      readonly kind: "set fan";
+      readonly targetFlow: Airflow;
+      readonly watched: string;
+      readonly watchedFlow: Airflow;
+    }
   | { readonly kind: "report shortfall"; readonly ratio: Ratio }
+  /** Outside limits by less than readings repeat, however often they were read: no damper can be set finer. */
+  | { readonly kind: "noise floor"; readonly outlets: readonly string[] }
   | { readonly kind: "done" };
 
 /** The step, why, and which outlets their own damper cannot raise. */
@@ -38,20 +64,37 @@ export interface BalanceAdvice {
   /** The step as a sentence for the sheet. */
   readonly words: string;
   readonly low: readonly LowOutlet[];
+  /** How many readings to average each time: scattering ones need more to be told apart at these limits. */
+  readonly readingsEach: Count;
 }
 
 type Told = Pick<BalanceAdvice, "step" | "words">;
 
+/** So many times over an outlet near a limit is read, and the average taken, before it is left as it is. */
+const MOST_AVERAGED = 4;
+
+/** So many standard deviations from a limit an outlet is near it: beyond, and on this side. */
+const BEYOND = 2.5;
+const INSIDE = 1;
+
+/** Averaged as often as it is, an outlet is set only where it lies so many standard deviations outside. */
+const STILL_BEYOND = 1;
+
+/** After so many changes for each outlet something else moves the air. */
+const MOST_CHANGES = 8;
+
 /**
  * Advises the next step of balancing a system in proportion.
  *
- * Read all; in each branch every outlet to the key's ratio; every branch to the key branch's ratio; the fan to ΣD
+ * Read all; in each branch every outlet to its key; every branch to the key branch; the fan; read all again
  *
- * Stops when every outlet is within its limits, or when only the fan or the design can raise what is missing.
+ * Moves rest on readings since the last change, or on the proportion that untouched outlets of a branch keep. "Done" is
+ * said only when every outlet was read since the last change. Stops as well when only the fan or the design can raise
+ * what is missing, and where an outlet is outside its limits by less than its readings repeat.
  *
- * @param system - Outlets as read last, throttled branches, the fan's maximum and the limits
+ * @param system - Outlets as read last and when, throttled branches, the fan's maximum and the limits
  * @returns The next step, the same in words, and the low outlets with what can raise each
- * @throws {DomainError} When there is no outlet, or an airflow or a limit is out of range
+ * @throws {DomainError} When there is no outlet, an airflow or a limit is out of range, or the order names no outlet
  * @source Proportional (ratio) balancing, common practice; branches from the highest ratio, from memory, unverified
  * @example
  * balanceAdvice({
@@ -63,92 +106,211 @@ type Told = Pick<BalanceAdvice, "step" | "words">;
  *   fanMaximumFlow: Infinity,
  *   limits: { minusPercent: 5, plusPercent: 10 },
  *   flowUnit: "cfm",
- * }).step // => { kind: "set outlet", outlet: "Hall", branch: "", targetFlow: 80 }
+ *   order: FRESH_READINGS,
+ * }).step // => { kind: "set outlet", outlet: "Hall", branch: "", targetFlow: 88.494 }
  */
 export function balanceAdvice(system: BalanceSystem): BalanceAdvice {
   requireOutlets(system.outlets);
-  const matching = matchRatio(system.limits);
-  const low = lowOutlets(system.outlets, system.limits.minusPercent, system.fanMaximumFlow);
+  requireOrder(system.order, system.outlets);
+  const { order, limits } = system;
+  const isFresh = order.old.length === 0;
+  const readingsEach = readingsNeeded(limits, order.repeatPercent);
+  // What its own damper cannot raise is told from readings that belong together.
+  const low = isFresh ? lowOutlets(system.outlets, limits.minusPercent, system.fanMaximumFlow) : [];
   const told =
-    adviseReading(system) ??
-    adviseDone(system) ??
-    adviseBlockage(system) ??
-    adviseOutlet(system, matching) ??
-    adviseBranch(system, matching) ??
-    adviseFan(system, matching);
+    adviseReading(system) ?? (isFresh ? adviseFresh(system, readingsEach) : adviseMove(system, readingsEach));
   const suspects = low.filter((one) => one.reason === "duct" && told.step.kind !== "find blockage");
   const first = suspects.map(({ outlet, words }) => `${outlet.name} has ${percentWords(outlet.ratio)}: ${words}. `);
-  return { ...told, words: first.join("") + told.words, low };
+  const isReading = ["measure", "read again", "set outlet"].includes(told.step.kind);
+  const last = isReading && readingsEach > 1 ? ` Take the average of ${readingsEach} readings each time.` : "";
+  return { ...told, words: first.join("") + told.words + last, low, readingsEach };
+}
+
+/** Readings to average so that eight standard deviations of the average fit between the limits; four at most. */
+function readingsNeeded(limits: DesignLimits, repeatPercent: Percent): Count {
+  const { lowRatio, highRatio } = limitRatios(limits);
+  const needed = ((8 * repeatPercent) / 100 / Math.log(highRatio / lowRatio)) ** 2;
+  return Math.min(MOST_AVERAGED, Math.max(1, Math.ceil(needed - 1e-9)));
 }
 
 function adviseReading({ outlets }: BalanceSystem): Told | undefined {
   const { notMeasured } = commonRatio(outlets);
   if (notMeasured.length === 0) return undefined;
-  const words = `Read ${notMeasured.join(", ")} first: not measured is not zero.`;
-  return { step: { kind: "measure", outlets: notMeasured }, words };
+  const [first] = notMeasured;
+  const names = notMeasured.length === 1 ? `${first} first; it has no reading.` : `${notMeasured.join(", ")} first.`;
+  return { step: { kind: "measure", outlets: notMeasured }, words: `Read ${names}` };
 }
 
-function adviseDone({ outlets, limits }: BalanceSystem): Told | undefined {
-  const isWithin = measuredOutlets(outlets).every(({ measuredFlow, designFlow }) => {
-    return designVerdict(measuredFlow, designFlow, limits.minusPercent, limits.plusPercent) === "within";
+/** With every reading from after the last change: done, undecided, or a move. */
+function adviseFresh(system: BalanceSystem, readingsEach: Count): Told {
+  const { outlets, limits, order } = system;
+  const { lowRatio, highRatio } = limitRatios(limits);
+  const measured = measuredOutlets(outlets);
+  const countOf = ({ name }: MeasuredOutlet) => order.counts[name] ?? 1;
+  const reachOf = (outlet: MeasuredOutlet) => order.repeatPercent / 100 / Math.sqrt(countOf(outlet));
+  const isWithin = ({ measuredFlow, designFlow }: MeasuredOutlet) =>
+    designVerdict(measuredFlow, designFlow, limits.minusPercent, limits.plusPercent) === "within";
+  const isBetween = ({ ratio }: MeasuredOutlet, reach: number) =>
+    ratio >= lowRatio * (1 - reach) && ratio <= highRatio * (1 + reach);
+  const outside = measured.filter((outlet) => !isWithin(outlet));
+  const near = measured.filter((outlet) => !isWithin(outlet) || !isBetween(outlet, -INSIDE * reachOf(outlet)));
+  const isAveraged = (outlet: MeasuredOutlet) => countOf(outlet) >= MOST_AVERAGED * readingsEach;
+  const isNothingToSet = outside.every((outlet) => {
+    return isBetween(outlet, (isAveraged(outlet) ? STILL_BEYOND : BEYOND) * reachOf(outlet));
   });
-  if (!isWithin) return undefined;
-  return { step: { kind: "done" }, words: "Every outlet is within limits. Mark the damper settings." };
+  if (isNothingToSet) {
+    const again = near.filter((outlet) => !isAveraged(outlet));
+    if (order.repeatPercent > 0 && again.length > 0) return adviseAverage(again);
+    if (outside.length > 0)
+      return stop(outside, "outside limits by less than readings repeat. No damper can be set finer");
+    const words = "Every outlet is within limits, read since the last change. Mark the damper settings.";
+    return { step: { kind: "done" }, words };
+  }
+  if (order.changeCount > MOST_CHANGES * outlets.length) {
+    return stop(outside, `still outside limits after ${order.changeCount} changes. Something else moves the air`);
+  }
+  return adviseMove(system, readingsEach);
+}
+
+/** Nobody turns a damper for a difference that the next reading may take away. */
+function adviseAverage(near: readonly MeasuredOutlet[]): Told {
+  const names = near.map(({ name }) => name);
+  const words = `Read again: ${names.join(", ")}, and use the average: too near a limit to tell.`;
+  return { step: { kind: "read again", outlets: names, purpose: "average" }, words };
+}
+
+function stop(outside: readonly MeasuredOutlet[], why: string): Told {
+  const shown = outside.map(({ name, ratio }) => `${name} (${percentWords(ratio)})`).join(", ");
+  return {
+    step: { kind: "noise floor", outlets: outside.map(({ name }) => name) },
+    words: `Stop here. ${shown}: ${why}.`,
+  };
+}
+
+/** The next damper or fan to set, or what has to be read before anybody can say. */
+function adviseMove(system: BalanceSystem, readingsEach: Count): Told {
+  const members = branchesOf(system.outlets);
+  const repeatPercent = system.order.repeatPercent / Math.sqrt(readingsEach);
+  const window = matchWindow(system.limits, members.length, repeatPercent);
+  const branches = members.map(({ name, outlets }) => estimatedBranch(name, outlets, system.order));
+  return (
+    adviseBlockage(branches) ??
+    adviseOutlet(branches, window, system) ??
+    adviseKeys(branches) ??
+    adviseBranch(branches, window, system) ??
+    adviseFan(branches, window, system)
+  );
 }
 
 /** An outlet without air can be nobody's key. */
-function adviseBlockage({ outlets }: BalanceSystem): Told | undefined {
-  const dead = measuredOutlets(outlets)
-    .filter(({ ratio }) => ratio <= 0)
-    .map(({ name }) => name);
+function adviseBlockage(branches: readonly EstimatedBranch[]): Told | undefined {
+  const dead = branches.flatMap(({ outlets }) => outlets.filter(({ ratio }) => ratio <= 0)).map(({ name }) => name);
   if (dead.length === 0) return undefined;
   const words = `Find out why ${dead.join(", ")} gets no air or draws it backwards: look for a closed damper or an open duct.`;
   return { step: { kind: "find blockage", outlets: dead }, words };
 }
 
+function readAgain(names: readonly string[], purpose: "key" | "verify", why: string): Told {
+  return { step: { kind: "read again", outlets: names, purpose }, words: `Read again: ${names.join(", ")}. ${why}` };
+}
+
 /** Branches from the one that gets most, so that its surplus reaches the others early. */
-function adviseOutlet({ outlets, flowUnit }: BalanceSystem, matching: Ratio): Told | undefined {
-  const highestFirst = [...branchesOf(outlets)].sort((one, other) => ratioOf(other) - ratioOf(one));
-  for (const { name, outlets: members } of highestFirst) {
-    const next = nextSetting(members, matching);
+function adviseOutlet(
+  branches: readonly EstimatedBranch[],
+  { outletRatio }: MatchWindow,
+  { flowUnit }: BalanceSystem,
+): Told | undefined {
+  const highestFirst = [...branches].sort((one, other) => ratioOf(other.outlets) - ratioOf(one.outlets));
+  for (const branch of highestFirst) {
+    if (branch.unknown.length > 0) {
+      return readAgain(branch.unknown, "key", "A damper was set since they were read.");
+    }
+    const next = nextSetting(branch, outletRatio);
     if (!next) continue;
     const { outlet, key, targetFlow, targetRatio } = next;
-    const words = `Set ${outlet.name} to ${airflowWords(targetFlow, flowUnit)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key outlet ${key.name}, whose damper stays open). Then read both again.`;
-    return { step: { kind: "set outlet", outlet: outlet.name, branch: name, targetFlow }, words };
+    if (!key.isFresh) {
+      return readAgain([key.name], "key", `It is the key outlet: others are matched to it.`);
+    }
+    const words = `Set ${outlet.name} to ${airflowWords(targetFlow, flowUnit)} (${percentWords(targetRatio)} of design, to match key outlet ${key.name}; leave ${key.name} fully open). Then read ${outlet.name} and ${key.name} again.`;
+    return { step: { kind: "set outlet", outlet: outlet.name, branch: branch.name, targetFlow }, words };
   }
   return undefined;
 }
 
-/** A target beside the key's ratio foresees that the key will follow. */
-function likeKey({ targetRatio, key }: NextSetting): string {
-  return targetRatio === key.ratio ? "as" : "about where it meets";
+/** Branches are compared by their keys: each has to be read since the last change. */
+function adviseKeys(branches: readonly EstimatedBranch[]): Told | undefined {
+  const old = branches
+    .filter(({ outlets, riseRatio }) => riseRatio === undefined && outlets.some(({ isFresh }) => !isFresh))
+    .flatMap((branch) => keyOutlet(branch.outlets.filter(({ isSet }) => !isSet))?.name ?? []);
+  if (old.length === 0) return undefined;
+  return readAgain(old, "key", "They stand for their branches.");
 }
 
-/** The same rule between branches, each taken as one outlet of its sums. */
-function adviseBranch({ outlets, throttledBranches, flowUnit }: BalanceSystem, matching: Ratio): Told | undefined {
-  const branches = branchesOf(outlets).map(({ name, outlets: members }): BalanceOutlet => {
-    const { designFlow, measuredFlow } = commonRatio(members);
-    return {
-      name,
-      branch: "",
-      designFlow,
-      measuredFlow,
-      damper: throttledBranches.includes(name) ? "throttled" : "open",
-    };
+/** A branch as one outlet: the middle of its ratios. */
+interface BranchLevel {
+  readonly name: string;
+  readonly key: EstimatedOutlet;
+  readonly ratio: Ratio;
+  readonly lowestRatio: Ratio;
+  readonly highestRatio: Ratio;
+  readonly designFlow: Airflow;
+}
+
+function levelsOf(branches: readonly EstimatedBranch[], window: MatchWindow): readonly BranchLevel[] {
+  return branches.flatMap((branch) => {
+    const matched = matchedBranch(branch, window.outletRatio);
+    if (matched === undefined) return [];
+    const ratios = matched.outlets.map(({ ratio }) => ratio);
+    const [lowestRatio, highestRatio] = [Math.min(...ratios), Math.max(...ratios)];
+    const designFlow = matched.outlets.reduce((sum, outlet) => sum + outlet.designFlow, 0);
+    const ratio = Math.sqrt(lowestRatio * highestRatio);
+    return [{ name: branch.name, key: matched.key, ratio, lowestRatio, highestRatio, designFlow }];
   });
-  const next = nextSetting(branches, matching);
-  if (!next) return undefined;
-  const { outlet: branch, key, targetFlow, targetRatio } = next;
-  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetFlow, flowUnit)} (${percentWords(targetRatio)} of design, ${likeKey(next)} the key branch ${key.name}, whose damper stays open). Then read both again.`;
-  return { step: { kind: "set branch", branch: branch.name, targetFlow }, words };
 }
 
-function adviseFan({ outlets, fanMaximumFlow, limits, flowUnit }: BalanceSystem, matching: Ratio): Told {
-  const targetFlow = fanTarget(outlets, limits);
-  const { measuredFlow, designFlow } = commonRatio(outlets);
+/** The same rule between branches, each taken as one outlet. */
+function adviseBranch(
+  branches: readonly EstimatedBranch[],
+  window: MatchWindow,
+  { throttledBranches, flowUnit }: BalanceSystem,
+): Told | undefined {
+  const levels = levelsOf(branches, window);
+  const highest = Math.max(...levels.map(({ highestRatio }) => highestRatio));
+  const lowest = Math.min(...levels.map(({ lowestRatio }) => lowestRatio));
+  if (levels.length < 2 || highest <= lowest * window.systemRatio) return undefined;
+  const open = levels.filter(({ name }) => !throttledBranches.includes(name));
+  const key = (open.length > 0 ? open : levels).reduce((least, one) => (one.ratio < least.ratio ? one : least));
+  const apart = Math.sqrt(window.systemRatio / window.outletRatio);
+  const [branch] = levels
+    .filter((one) => one !== key)
+    .filter((one) => one.ratio > key.ratio * apart || (one.ratio < key.ratio / apart && !open.includes(one)))
+    .sort((one, other) => one.ratio - other.ratio);
+  if (branch === undefined) return undefined;
+  const total = levels.reduce((sum, { ratio, designFlow }) => sum + ratio * designFlow, 0);
+  const shared = (total - (branch.ratio - key.ratio) * branch.designFlow) / total;
+  const stiffness = open.includes(branch) ? USUAL_STIFFNESS : FIRM_STIFFNESS;
+  const targetRatio = key.ratio * foreseenRise(shared, stiffness);
+  const targetFlow = targetRatio * branch.designFlow;
+  const watchedFlow = (branch.key.measuredFlow * targetRatio) / branch.ratio;
+  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetFlow, flowUnit)} (${percentWords(targetRatio)} of design, to match key branch ${key.name}): ${branch.key.name} then reads ${airflowWords(watchedFlow, flowUnit)}. Then read ${branch.key.name} and ${key.key.name} again.`;
+  const watched = branch.key.name;
+  return { step: { kind: "set branch", branch: branch.name, targetFlow, watched, watchedFlow }, words };
+}
+
+function adviseFan(branches: readonly EstimatedBranch[], window: MatchWindow, system: BalanceSystem): Told {
+  const { limits, fanMaximumFlow, flowUnit, order } = system;
+  const placed = branches.flatMap((branch) => matchedBranch(branch, window.outletRatio)?.outlets ?? branch.outlets);
+  const targetFlow = fanTarget(placed, limits);
+  const { measuredFlow, designFlow } = commonRatio(placed);
   const ratio = measuredFlow / designFlow;
+  const verify = () => readAgain(order.old, "verify", "They were read before the last change.");
+  const isWithin = placed.every((one) => {
+    return designVerdict(one.measuredFlow, one.designFlow, limits.minusPercent, limits.plusPercent) === "within";
+  });
+  if (order.old.length > 0 && isWithin) return verify();
   const lead = `All outlets share in proportion at ${percentWords(ratio)} of design`;
-  if (targetFlow > measuredFlow && measuredFlow >= fanMaximumFlow * (1 - matching)) {
+  if (targetFlow > measuredFlow && measuredFlow >= fanMaximumFlow * (1 - SHORT_RATIO)) {
+    if (order.old.length > 0) return verify();
     return {
       step: { kind: "report shortfall", ratio },
       words: `${lead}, and the fan gives no more. Report the shortfall.`,
@@ -156,10 +318,22 @@ function adviseFan({ outlets, fanMaximumFlow, limits, flowUnit }: BalanceSystem,
   }
   const setFlow = Math.min(targetFlow, fanMaximumFlow);
   const caution = setFlow > measuredFlow ? " Check the motor current before speeding a fan up." : "";
-  const words = `${lead}. Set the fan for a total of ${airflowWords(setFlow, flowUnit)} and read every outlet again.${caution}`;
-  return { step: { kind: "set fan", targetFlow: setFlow }, words };
+  const watched = watchedOutlet(placed);
+  const watchedFlow = (watched.measuredFlow * setFlow) / measuredFlow;
+  const words = `${lead}. Set the fan for a total of ${airflowWords(setFlow, flowUnit)}: ${watched.name} then reads ${airflowWords(watchedFlow, flowUnit)}. Then read every outlet again.${caution}`;
+  return { step: { kind: "set fan", targetFlow: setFlow, watched: watched.name, watchedFlow }, words };
 }
 
-function ratioOf(branch: Branch): Ratio {
-  return commonRatio(branch.outlets).ratio ?? 0;
+/** The largest outlet that was read since the last change: it tells the total best. */
+function watchedOutlet(outlets: readonly EstimatedOutlet[]): EstimatedOutlet {
+  const fresh = outlets.filter(({ isFresh }) => isFresh);
+  const [first, ...rest] = fresh.length > 0 ? fresh : outlets;
+  return rest.reduce((most, one) => (one.designFlow > most.designFlow ? one : most), first as EstimatedOutlet);
+}
+
+/** A fan this near to its maximum gives no more that anybody could read. */
+const SHORT_RATIO = 0.02;
+
+function ratioOf(outlets: readonly EstimatedOutlet[]): Ratio {
+  return commonRatio(outlets).ratio ?? 0;
 }

@@ -1,63 +1,93 @@
-import { requireAtLeast } from "../check/require.js";
 import type { Airflow, Ratio } from "../units/quantity.js";
-import { balanceRatio } from "./balance-ratio.js";
+import type { EstimatedBranch, EstimatedOutlet } from "./estimated-outlets.js";
+import { FIRM_STIFFNESS, foreseenRise, learnedStiffness, USUAL_STIFFNESS } from "./foreseen-rise.js";
 import { keyOutlet } from "./key-outlet.js";
-import { type BalanceOutlet, type MeasuredOutlet, measuredOutlets } from "./outlet.js";
 
 /** The outlet to set next and the airflow at which to stop. */
 export interface NextSetting {
-  readonly outlet: MeasuredOutlet;
-  readonly key: MeasuredOutlet;
-  /** The ratio to reach: the key's own at this moment, or a foreseen one where the key will follow. */
+  readonly outlet: EstimatedOutlet;
+  readonly key: EstimatedOutlet;
   readonly targetRatio: Ratio;
   readonly targetFlow: Airflow;
 }
 
-/**
- * Returns the outlet of a branch to set next, and the reading at which its ratio equals the key's.
- *
- * Target = R(key) · D; for an outlet set before, or larger than all others, R(key) · D · (ΣQ / S)^(R(key) · D / S) with
- * S = ΣQ − Q + R(key) · D
- *
- * The outlet of lowest ratio that does not match the key. The key rises while another outlet is throttled: read both
- * again after each setting and ask again. An outlet throttled too far comes first, to be opened a little.
- *
- * The second target foresees how the key follows. The truth lies between the key's ratio, if the key did not follow,
- * and the ratio at which both would meet at the same total; the larger the outlet, the nearer the second. With the
- * key's ratio alone an outlet of more than half the branch would swing from open to too far closed without end.
- *
- * @param outlets - Outlets of one branch as read last, at least one
- * @param matchingRatio - Difference that still counts as matched, as a part of the key's ratio, 0 or more [ratio]
- * @returns The setting; undefined when every outlet that was read matches the key, none was read, or the key gets no
- *   air, so that nothing can be matched to it
- * @throws {DomainError} When there is no outlet, an airflow is out of range or the allowed difference is negative
- * @source Proportional (ratio) balancing, common practice, no source; the second target is derived
- * @example
- * nextSetting([
- *   { name: "Hall", branch: "", designFlow: 100, measuredFlow: 140, damper: "open" },
- *   { name: "Bath", branch: "", designFlow: 120, measuredFlow: 96, damper: "open" },
- * ], 0.02) // => { targetFlow: 80, targetRatio: 0.8 }
- */
-export function nextSetting(outlets: readonly BalanceOutlet[], matchingRatio: Ratio): NextSetting | undefined {
-  requireAtLeast("matchingRatio", matchingRatio, 0);
-  const key = keyOutlet(outlets);
-  if (!key || key.ratio <= 0) return undefined;
-  const allowed = key.ratio * matchingRatio;
-  const measured = measuredOutlets(outlets);
-  const [outlet] = measured
-    .filter((one) => Math.abs(one.ratio - key.ratio) > allowed)
-    .sort((one, other) => one.ratio - other.ratio);
-  if (!outlet) return undefined;
-  const targetFlow = targetAirflow(outlet, key, measured);
-  return { outlet, key, targetRatio: balanceRatio(targetFlow, outlet.designFlow), targetFlow };
+/** A branch with its key and the ratio at which outlets that are set belong. */
+export interface MatchedBranch {
+  readonly key: EstimatedOutlet;
+  /** Where an outlet that is set is to end, at the present pressure. */
+  readonly aimRatio: Ratio;
+  /** The outlets with those that were set and not read since put where they were set to end. */
+  readonly outlets: readonly EstimatedOutlet[];
 }
 
-/** The key's ratio for an outlet that hardly moves the key, and nearer to where both meet the more it does. */
-function targetAirflow(outlet: MeasuredOutlet, key: MeasuredOutlet, measured: readonly MeasuredOutlet[]): Airflow {
-  const atKeyRatio = key.ratio * outlet.designFlow;
-  const total = measured.reduce((sum, one) => sum + Math.max(0, one.measuredFlow), 0);
-  const others = total - Math.max(0, outlet.measuredFlow);
-  if (outlet.damper === "open" && atKeyRatio <= others) return atKeyRatio;
-  const sharing = others + atKeyRatio;
-  return atKeyRatio * (total / sharing) ** (atKeyRatio / sharing);
+/**
+ * Returns the key of a branch and where the outlets that have to be set belong.
+ *
+ * aim = √(R(key) · R(highest that stays)), the middle of what stays untouched
+ *
+ * @param branch - The branch as it most likely stands
+ * @param windowRatio - Highest over lowest that may stay untouched, 1 or more [ratio]
+ * @returns Undefined where no outlet gets air
+ * @source Derived: the middle leaves most room on both sides
+ */
+export function matchedBranch({ outlets }: EstimatedBranch, windowRatio: Ratio): MatchedBranch | undefined {
+  if (outlets.length === 0) return undefined;
+  const untouched = outlets.filter(({ isSet }) => !isSet);
+  const pool = untouched.some(({ damper }) => damper === "open") ? untouched : outlets;
+  const name = keyOutlet(pool)?.name;
+  const key = outlets.find((outlet) => outlet.name === name);
+  if (key === undefined || key.ratio <= 0) return undefined;
+  const staying = untouched.filter(({ ratio }) => ratio >= key.ratio && ratio <= key.ratio * windowRatio);
+  const aimRatio = Math.sqrt(key.ratio * Math.max(key.ratio, ...staying.map(({ ratio }) => ratio)));
+  const placed = outlets.map((outlet) =>
+    outlet.isSet && !outlet.isFresh
+      ? { ...outlet, ratio: aimRatio, measuredFlow: aimRatio * outlet.designFlow }
+      : outlet,
+  );
+  return { key, aimRatio, outlets: placed };
+}
+
+/**
+ * Returns the outlet of a branch to set next, and the reading at which it matches the key.
+ *
+ * Q = f · R(aim) · D, with f the rise of the others that this very move brings about
+ *
+ * The lowest that does not match comes first: it moves the others least, and from how the key follows the larger moves
+ * are foreseen. One that was throttled below the key is opened.
+ *
+ * @param branch - The branch as it most likely stands
+ * @param windowRatio - Highest over lowest that counts as matched, 1 or more [ratio]
+ * @returns The setting; undefined when every outlet matches, or the key gets no air
+ * @source Proportional (ratio) balancing, common practice, no source; the foreseen rise is derived
+ * @example
+ * nextSetting(estimatedBranch("", [
+ *   { name: "Hall", branch: "", designFlow: 100, measuredFlow: 140, damper: "open" },
+ *   { name: "Bath", branch: "", designFlow: 120, measuredFlow: 96, damper: "open" },
+ * ], FRESH_READINGS), 1.1) // => { targetFlow: 88.494, targetRatio: 0.88494 }
+ */
+export function nextSetting(branch: EstimatedBranch, windowRatio: Ratio): NextSetting | undefined {
+  const matched = matchedBranch(branch, windowRatio);
+  if (matched === undefined) return undefined;
+  const { key, aimRatio, outlets } = matched;
+  const most = key.ratio * windowRatio;
+  const highest = Math.max(...outlets.map(({ ratio }) => ratio).filter((ratio) => ratio <= most));
+  const [outlet] = outlets
+    .filter(({ name, ratio, damper }) => {
+      return name !== key.name && (ratio > most || (damper === "throttled" && ratio * windowRatio < highest));
+    })
+    .sort((one, other) => one.ratio - other.ratio);
+  if (outlet === undefined) return undefined;
+  const total = outlets.reduce((sum, one) => sum + Math.max(0, one.measuredFlow), 0);
+  const atAim = aimRatio * outlet.designFlow;
+  const shared = (total - Math.max(0, outlet.measuredFlow) + atAim) / total;
+  const learned = stiffnessOf(branch, total);
+  const stiffness = learned ?? (outlet.damper === "open" ? USUAL_STIFFNESS : FIRM_STIFFNESS);
+  const targetFlow = foreseenRise(shared, stiffness) * atAim;
+  return { outlet, key, targetRatio: targetFlow / outlet.designFlow, targetFlow };
+}
+
+/** What the moves since the last round tell of the branch; undefined where they tell nothing. */
+function stiffnessOf({ riseRatio, roundFlow, outlets }: EstimatedBranch, totalNow: Airflow): number | undefined {
+  if (riseRatio === undefined || roundFlow === undefined || !outlets.some(({ isSet }) => isSet)) return undefined;
+  return learnedStiffness(riseRatio, totalNow / riseRatio / roundFlow);
 }

@@ -3,10 +3,9 @@ import { requireAtLeast, requireFinite } from "../check/require.js";
 
 /** The answer to "by how much is it known?". */
 export interface ChangeByUncertainty {
-  readonly basis: "full uncertainty";
   /** The change in multiples of its ±, the number Eₙ. */
   readonly normalizedError: number;
-  /** The ± of the change at about 95 %, in the unit of the results. */
+  /** The ± of the change (95 %), in the unit of the results. */
   readonly changeExpanded: number;
   readonly isShown: boolean;
   readonly words: string;
@@ -17,13 +16,13 @@ export interface ChangeByUncertainty {
  *
  * Eₙ = |x₂ − x₁| / √(U₁² + U₂²), shown above 1
  *
- * This is the question for two instruments, two people or two faces. Between two results of one instrument at one
- * face it is too strict: there the repeatability answers whether anything changed.
+ * This is the question for two instruments, two people or two openings. Between two results of one instrument at one
+ * opening it is too strict: there the repeatability answers whether anything changed.
  *
  * @param before - Result before the work [same unit]
  * @param after - Result after the work [same unit]
- * @param beforeExpanded - The ± of the first at about 95 %, 0 or more [same unit]
- * @param afterExpanded - The ± of the second at about 95 %, 0 or more, not both 0 [same unit]
+ * @param beforeExpanded - The ± of the first (95 %), 0 or more [same unit]
+ * @param afterExpanded - The ± of the second (95 %), 0 or more, not both 0 [same unit]
  * @returns The number Eₙ, the ± of the change, whether it is shown, and the sentence for the sheet
  * @throws {DomainError} When a result is not finite, an uncertainty is negative or both are 0
  * @source ISO 13528 and ISO/IEC 17043, number Eₙ (from memory, unverified)
@@ -44,8 +43,7 @@ export function changeByUncertainty(
   if (changeExpanded === 0) throw new DomainError("afterExpanded", "above 0 when beforeExpanded is 0", afterExpanded);
   const normalizedError = Math.abs(after - before) / changeExpanded;
   const isShown = normalizedError > 1;
-  const change = `${Number((after - before).toPrecision(3))} ±${Number(changeExpanded.toPrecision(2))}`;
-  const answer = isShown ? `amount ${change}` : `amount not known better than ${change}`;
-  const words = `${answer} (full uncertainty: En ${normalizedError.toFixed(2)})`;
-  return { basis: "full uncertainty", normalizedError, changeExpanded, isShown, words };
+  const change = `change ${Number((after - before).toPrecision(3))} ± ${Number(changeExpanded.toPrecision(2))}`;
+  const words = isShown ? change : `${change}: too small to state`;
+  return { normalizedError, changeExpanded, isShown, words };
 }

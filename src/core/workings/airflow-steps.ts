@@ -52,12 +52,17 @@ function percentStep(flowCfm: Cfm, designCfm: Cfm): WorkingStep {
 
 function uncertaintySteps(flowCfm: Cfm, budget: AirflowBudget): Workings {
   const parts = budget.rows.map(
-    (row): WorkingInput => ({ name: row.name, symbol: `u${row.name}`, value: row.contributionPercent, unit: "%" }),
+    (row): WorkingInput => ({
+      name: row.name,
+      symbol: `u${row.name.replaceAll(" ", "")}`,
+      value: row.contributionPercent,
+      unit: "%",
+    }),
   );
   const squares = parts.map(({ symbol }) => `${symbol}^2`).join(" + ");
   return [
     {
-      title: "Uncertainty at about 95 %",
+      title: "± (95 %)",
       symbol: "U",
       expression: `k * sqrt(${squares})`,
       inputs: [...parts, { name: "Coverage factor", symbol: "k", value: budget.coverageFactor, unit: "ratio" }],

@@ -16,13 +16,15 @@ export interface DuctMeasurement extends AirflowContext {
         readonly pressuresInWg: readonly InWg[];
         readonly densityLbFt3: LbFt3;
         readonly densityBasis: "stated" | "assumed";
+        /** Coefficient of the tube; 1 for a standard Pitot tube as the trade takes it, about 0.84 for a Type S. */
+        readonly pitotFactor: number;
       };
 }
 
 /**
  * Returns the steps by which the airflow of a duct was found, each with its formula, numbers, source and assumption.
  *
- * A = w · h or π · d² / 4, V = mean of velocities or mean of √pv · √(2 / ρ), Q = V · A
+ * A = w · h or π · d² / 4, V = mean of velocities or C · mean of √pv · √(2 / ρ), Q = V · A
  *
  * @param duct - Inside size and readings; the design airflow and the budget add steps where given
  * @returns Steps in order, in inch-pound units
@@ -31,7 +33,7 @@ export interface DuctMeasurement extends AirflowContext {
  * @example
  * ductWorkings({
  *   size: { shape: "rectangle", widthIn: 24, heightIn: 24 },
- *   readings: { kind: "pressures", pressuresInWg: [0.5], densityLbFt3: 0.075, densityBasis: "stated" },
+ *   readings: { kind: "pressures", pressuresInWg: [0.5], densityLbFt3: 0.075, densityBasis: "stated", pitotFactor: 1 },
  *   designCfm: null,
  *   budget: null,
  * }).map((step) => step.result) // => [4, 2834.5, 11338]
@@ -39,9 +41,6 @@ export interface DuctMeasurement extends AirflowContext {
 export function ductWorkings(duct: DuctMeasurement): Workings {
   const area = areaStep("Inside area", duct.size);
   const { readings } = duct;
-  const velocity =
-    readings.kind === "velocities"
-      ? pointsStep(readings.velocitiesFpm)
-      : pressuresStep(readings.pressuresInWg, readings.densityLbFt3, readings.densityBasis);
+  const velocity = readings.kind === "velocities" ? pointsStep(readings.velocitiesFpm) : pressuresStep(readings);
   return [area, velocity, ...airflowSteps(velocity.result, { name: "Area", symbol: "A", areaFt2: area.result }, duct)];
 }

@@ -1,3 +1,4 @@
+import { requirePositive } from "../check/require.js";
 import { averageVelocity } from "../readings/average-velocity.js";
 import { averageVelocityFromPressures } from "../readings/average-velocity-from-pressures.js";
 import { sweepAverage } from "../readings/sweep-average.js";
@@ -35,12 +36,22 @@ export function sweepsStep(velocitiesFpm: readonly Fpm[], timesSeconds: readonly
   };
 }
 
+/** Velocity pressures with what turns them into velocities. */
+interface PressureReadings {
+  readonly pressuresInWg: readonly InWg[];
+  readonly densityLbFt3: LbFt3;
+  readonly densityBasis: "stated" | "assumed";
+  readonly pitotFactor: number;
+}
+
 /** The step from velocity pressures to a mean velocity: the mean of the roots, never the root of the mean. */
-export function pressuresStep(
-  pressuresInWg: readonly InWg[],
-  densityLbFt3: LbFt3,
-  densityBasis: "stated" | "assumed",
-): WorkingStep {
+export function pressuresStep({
+  pressuresInWg,
+  densityLbFt3,
+  densityBasis,
+  pitotFactor,
+}: PressureReadings): WorkingStep {
+  requirePositive("pitotFactor", pitotFactor);
   const negative = pressuresInWg.filter((pressureInWg) => pressureInWg < 0).length;
   const assumed = [
     ...(densityBasis === "assumed" ? ["Density of standard air, because none is stated"] : []),
@@ -51,7 +62,7 @@ export function pressuresStep(
   return {
     ...RESULT,
     title: "Average velocity from velocity pressures",
-    expression: "mean(map(p, sqrt)) * sqrt(2 / rho)",
+    expression: `${pitotFactor === 1 ? "" : "Cp * "}mean(map(p, sqrt)) * sqrt(2 / rho)`,
     inputs: [
       {
         name: "Velocity pressures",
@@ -60,9 +71,12 @@ export function pressuresStep(
         unit: "inWG",
       },
       { name: "Density", symbol: "rho", value: densityLbFt3, unit: "lb/ft3" },
+      ...(pitotFactor === 1
+        ? []
+        : [{ name: "Pitot coefficient", symbol: "Cp", value: pitotFactor, unit: "ratio" } as const]),
     ],
-    result: averageVelocityFromPressures(pressuresInWg, densityLbFt3),
-    source: "40 CFR 60 App. A-1, Method 2: average of the square roots; V = sqrt(2 p / rho)",
+    result: pitotFactor * averageVelocityFromPressures(pressuresInWg, densityLbFt3),
+    source: "40 CFR 60 App. A-1, Method 2: average of the square roots; V = Cp sqrt(2 p / rho)",
     assumed: assumed.length > 0 ? assumed.join("; ") : null,
   };
 }

@@ -1,4 +1,5 @@
-import { CellError, type CellErrorCode, type CellFunctionDeclaration } from "../../cells/index.js";
+import { CellError, type CellErrorCode } from "../../cells/cell-error.js";
+import type { CellFunctionCall } from "../../cells/declaration.js";
 import { argumentFrom, excelError, resultFor, type SentResult } from "./sent-values.js";
 
 /** A cell function as Excel's runtime calls it: its arguments, then a record about the call itself. */
@@ -18,11 +19,11 @@ function failed(thrown: unknown): CellError {
  * The runtime hands over every declared argument (null where omitted) and one record more, about the call; the
  * functions know nothing of it. An error is thrown as Excel's own, since any other loses its message.
  */
-export function excelFunction({ parameters, call, returnsBlock }: CellFunctionDeclaration): ExcelFunction {
+export function excelFunction([, parameterCount, returnsBlock, call]: CellFunctionCall): ExcelFunction {
   return (...sent) => {
     const given = sent.slice(0, -1);
     try {
-      return resultFor(call(...parameters.map((_, index) => argumentFrom(given[index]))));
+      return resultFor(call(...Array.from({ length: parameterCount }, (_, index) => argumentFrom(given[index]))));
     } catch (thrown) {
       const error = failed(thrown);
       if (!NEVER_THROWN.includes(error.code)) throw excelError(error);
@@ -32,6 +33,6 @@ export function excelFunction({ parameters, call, returnsBlock }: CellFunctionDe
 }
 
 /** Registers every cell function of the registry with Excel's runtime. */
-export function associateFunctions(declarations: readonly CellFunctionDeclaration[]): void {
-  for (const declaration of declarations) CustomFunctions.associate(declaration.id, excelFunction(declaration));
+export function associateFunctions(calls: readonly CellFunctionCall[]): void {
+  for (const call of calls) CustomFunctions.associate(call[0], excelFunction(call));
 }

@@ -1,4 +1,4 @@
-import { CELL_ERROR_CODES, CellError, type CellErrorCode } from "../../cells/index.js";
+import { CELL_ERROR_CODES, CellError, type CellErrorCode } from "../../cells/cell-error.js";
 
 function codeOf(code: string): CellErrorCode {
   return CELL_ERROR_CODES.find((known) => known === code) ?? "#VALUE!";

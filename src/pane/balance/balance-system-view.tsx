@@ -6,14 +6,18 @@ import { Section } from "../controls/section.js";
 import { TextField } from "../controls/text-field.js";
 import { usePane } from "../shell/pane-context.js";
 import { airflowUnit } from "../shell/unit-words.js";
-import { type BalanceAction, type BalanceDraft, rememberedKey } from "./balance-draft.js";
+import { type BalanceAction, type BalanceDraft, rememberedKey, type SystemChange } from "./balance-draft.js";
 import { LowOutlets } from "./low-outlets.js";
 import { isAfterSetting, nextStep } from "./next-step.js";
 import { NextStepView } from "./next-step-view.js";
 import { OutletChanges } from "./outlet-changes.js";
 import { OutletList } from "./outlet-list.js";
 import { airflowText, percentText } from "./quantity-text.js";
+import { readingOrder } from "./reading-order.js";
 import { systemAdvice } from "./system-advice.js";
+
+/** A list with room for one reading takes the last one: it is not asked for again. */
+const ENOUGH = 100;
 
 interface BalanceSystemProps {
   readonly group: BalanceGroup;
@@ -39,6 +43,7 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
     isBranchThrottled: (branch) => draft.throttledBranches.includes(branchKey(branch)),
     fanMost,
     limits,
+    order: readingOrder(group, draft, keyOf, details),
     units: details.units,
   });
   const changes = (
@@ -66,16 +71,22 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
       return null;
     });
 
+  const change = (): SystemChange => ({
+    group: group.id,
+    before: Object.fromEntries(group.outlets.map((outlet) => [keyOf(outlet), outlet.measured])),
+  });
+
   const enter = (outlet: OutletRow, readings: readonly number[]) =>
     void run(async () => {
       const isSet = isAfterSetting(step);
-      const kept = isSet ? asFoundEdits(outlet) : [];
-      await host.write([...readingEdits(outlet, readings), ...kept]);
+      const kept = isSet && !step.isAverage ? asFoundEdits(outlet) : [];
+      const there = step.isAverage ? outlet.entered.filter((one) => one !== null) : [];
+      const isAdded = there.length > 0 && there.length + readings.length <= outlet.entryCells.length;
+      await host.write([...readingEdits(outlet, isAdded ? [...there, ...readings] : readings), ...kept]);
       if (isSet) dispatch({ type: "found", key: keyOf(outlet), airflow: outlet.measured });
-      dispatch({ type: "read", id: outlet.id });
-      if (step.target !== null) {
-        dispatch({ type: "adjusted", key: keyOf(outlet), rereads: step.rereadsAfter });
-      }
+      if (step.target !== null) dispatch({ type: "adjusted", key: keyOf(outlet), ...change() });
+      const count = isAdded ? (draft.counts[keyOf(outlet)] ?? 1) + 1 : step.isAverage ? ENOUGH : 1;
+      dispatch({ type: "read", key: keyOf(outlet), count });
       setEntered(true);
       await reload();
       return null;
@@ -93,10 +104,9 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
         onReadings={(readings) => step.read && enter(step.read, readings)}
         onDamper={(isNow) => step.read && dispatch({ type: "damper", key: keyOf(step.read), isThrottled: isNow })}
         onLeave={() => dispatch({ type: "outlet chosen", id: "" })}
-        onSkip={() => step.read && dispatch({ type: "read", id: step.read.id })}
-        onConfirm={({ branch, rereads }) => {
-          if (branch !== null) dispatch({ type: "branch damper", key: branchKey(branch), isThrottled: true });
-          dispatch({ type: "read again", ids: rereads });
+        onConfirm={({ branch }) => {
+          if (branch === null) dispatch({ type: "fan set", ...change() });
+          else dispatch({ type: "branch set", key: branchKey(branch), ...change() });
           setEntered(true);
         }}
       />

@@ -6,6 +6,10 @@ const WORDS: Readonly<Record<BalanceStep["kind"], readonly string[]>> = {
   measure: [
     "Stand the ladder on firm ground and keep three points of contact; never read at arm's length off its side.",
   ],
+  "read again": [
+    "Stand the ladder on firm ground and keep three points of contact; never read at arm's length off its side.",
+  ],
+  "noise floor": ["Fuel-burning appliances: test for spillage and carbon monoxide before you leave."],
   "find blockage": ["Switch the fan off and lock it before you open a duct or reach into it."],
   "set outlet": [
     "Never close dampers so far that a furnace, coil or heat pump gets less air than its maker allows.",

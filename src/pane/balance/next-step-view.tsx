@@ -18,7 +18,6 @@ interface NextStepProps {
   readonly onReadings: (readings: readonly number[]) => void;
   readonly onDamper: (isThrottled: boolean) => void;
   readonly onLeave: () => void;
-  readonly onSkip: () => void;
   readonly onConfirm: (step: StepToConfirm) => void;
 }
 
@@ -46,7 +45,8 @@ export function NextStepView({ step, kind, onConfirm, ...props }: NextStepProps)
             takesFocus={props.takesFocus}
             onTyped={props.onTyped}
             onReadings={props.onReadings}
-            isKept={isAfterSetting(step) && asFoundEdits(read).length > 0}
+            isKept={isAfterSetting(step) && !step.isAverage && asFoundEdits(read).length > 0}
+            isAverage={step.isAverage}
           />
           <CheckField label="Its damper is throttled" isChecked={props.isThrottled} onChange={props.onDamper} />
         </>
@@ -54,17 +54,12 @@ export function NextStepView({ step, kind, onConfirm, ...props }: NextStepProps)
       <div class="vs-buttons">
         {confirm !== null && (
           <button type="button" class="vs-button vs-main" onClick={() => onConfirm(confirm)}>
-            {confirm.label}: read again
+            {confirm.label}
           </button>
         )}
         {reason === "chosen" && (
           <button type="button" class="vs-button" onClick={props.onLeave}>
             Back to the advice
-          </button>
-        )}
-        {reason === "again" && (
-          <button type="button" class="vs-button" onClick={props.onSkip}>
-            Skip: it did not change
           </button>
         )}
       </div>

@@ -5,10 +5,9 @@ import { meterVelocity } from "./meter-velocity.js";
 import { airflowText, percentText } from "./quantity-text.js";
 import type { SystemAdvice } from "./system-advice.js";
 
-/** A step that is done at a damper or a fan and not at one outlet: afterwards these are read again. */
+/** A step that is done at a damper or a fan and not at one outlet: afterwards everything is read again. */
 export interface StepToConfirm {
   readonly label: string;
-  readonly rereads: readonly string[];
   /** The branch whose damper is then throttled; null for the fan. */
   readonly branch: string | null;
 }
@@ -27,8 +26,8 @@ export interface NextStep {
   /** The velocity to look for on the meter: that of the target, or of the design airflow; null without a size. */
   readonly look: number | null;
   readonly confirm: StepToConfirm | null;
-  /** Read again once the outlet's reading is in. */
-  readonly rereadsAfter: readonly string[];
+  /** A further reading is averaged with those that the sheet has, and does not replace them. */
+  readonly isAverage: boolean;
 }
 
 /** Whether something was set since the outlet was read last: its readings up to now are then those as found. */
@@ -50,6 +49,10 @@ function titleOf(step: BalanceStep, units: Units): string {
       return `Set branch ${step.branch} to ${airflowText(step.targetFlow, units)}`;
     case "set fan":
       return `Set the fan to ${airflowText(step.targetFlow, units)}`;
+    case "read again":
+      return step.outlets.length === 1 ? `Read ${step.outlets[0]} again` : `Read ${step.outlets.length} outlets again`;
+    case "noise floor":
+      return "As fine as readings allow";
     case "report shortfall":
       return `The fan gives no more than ${percentText(step.ratio)}`;
     case "done":
@@ -57,62 +60,50 @@ function titleOf(step: BalanceStep, units: Units): string {
   }
 }
 
-function confirmOf(step: BalanceStep, { outlets }: BalanceGroup): StepToConfirm | null {
-  if (step.kind === "set branch") {
-    return { label: `Branch ${step.branch} is set`, rereads: outlets.map(({ id }) => id), branch: step.branch };
-  }
-  if (step.kind === "set fan") {
-    return { label: "The fan is set", rereads: outlets.map(({ id }) => id), branch: null };
-  }
+function confirmOf(step: BalanceStep): StepToConfirm | null {
+  if (step.kind === "set branch") return { label: `Branch ${step.branch} is set`, branch: step.branch };
+  if (step.kind === "set fan") return { label: "The fan is set", branch: null };
   return null;
 }
 
 function advisedOutlet(step: BalanceStep, { outlets }: BalanceGroup): OutletRow | null {
   const named = (name: string | undefined) => outlets.find((outlet) => outlet.name === name) ?? null;
   if (step.kind === "set outlet") return named(step.outlet);
-  if (step.kind === "measure" || step.kind === "find blockage") return named(step.outlets[0]);
+  if (step.kind === "measure" || step.kind === "find blockage" || step.kind === "read again") {
+    return named(step.outlets[0]);
+  }
   return null;
 }
 
-/** Returns what to ask for: the outlet that the person chose, else one to read again, else what the advice says. */
+/** Returns what to ask for: the outlet that the person chose, else what the advice says. */
 export function nextStep(group: BalanceGroup, system: SystemAdvice, draft: BalanceDraft, units: Units): NextStep {
   const { step, words } = system.advice;
-  const all = [...group.outlets, ...group.withoutDesign];
-  const chosen = all.find(({ id }) => id === draft.chosen);
-  const waiting = draft.rereads.flatMap((id) => all.find((outlet) => outlet.id === id) ?? []);
-  const [again] = waiting;
+  const chosen = [...group.outlets, ...group.withoutDesign].find(({ id }) => id === draft.chosen);
   const designLook = ({ design, freeArea }: OutletRow) =>
     design === null ? null : meterVelocity(design, freeArea, units);
-  const own = { target: null, confirm: null, rereadsAfter: [] };
   if (chosen !== undefined) {
-    const title = `Read ${chosen.name}`;
-    return { ...own, title, words: "", read: chosen, reason: "chosen", look: designLook(chosen) };
-  }
-  if (again !== undefined) {
-    const left = waiting.length === 1 ? "" : ` ${waiting.length} are to be read again.`;
-    const why = `What was set moves the air at every other outlet, so that its old reading no longer counts.${left}`;
     return {
-      ...own,
-      title: `Read ${again.name} again`,
-      words: why,
-      read: again,
-      reason: "again",
-      look: designLook(again),
+      title: `Read ${chosen.name}`,
+      words: "",
+      read: chosen,
+      reason: "chosen",
+      target: null,
+      look: designLook(chosen),
+      confirm: null,
+      isAverage: false,
     };
   }
   const read = advisedOutlet(step, group);
   const target = step.kind === "set outlet" ? step.targetFlow : null;
-  const key =
-    step.kind === "set outlet" ? system.rated.find(({ row, isKey }) => isKey && row.branch === step.branch) : undefined;
   const look = read === null ? null : target === null ? designLook(read) : meterVelocity(target, read.freeArea, units);
   return {
     title: titleOf(step, units),
     words,
     read,
-    reason: "advised",
+    reason: step.kind === "read again" ? "again" : "advised",
     target,
     look,
-    confirm: confirmOf(step, group),
-    rereadsAfter: key === undefined ? [] : [key.row.id],
+    confirm: confirmOf(step),
+    isAverage: step.kind === "read again" && step.purpose === "average",
   };
 }

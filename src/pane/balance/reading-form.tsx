@@ -12,6 +12,8 @@ interface ReadingFormProps {
   readonly onReadings: (readings: readonly number[]) => void;
   /** Whether what stands in the sheet goes to its cells before, and is not lost. */
   readonly isKept: boolean;
+  /** Whether a further reading is averaged with what the sheet has. */
+  readonly isAverage: boolean;
   /** Whether the field takes the focus as it moves on to another outlet. */
   readonly takesFocus: boolean;
 }
@@ -19,7 +21,7 @@ interface ReadingFormProps {
 const KEPT = "What stands there goes to the cells before, as found.";
 
 /** One field for what the meter shows at an outlet; Enter writes it into the sheet. */
-export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, takesFocus }: ReadingFormProps) {
+export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, isAverage, takesFocus }: ReadingFormProps) {
   const { job, isBusy } = usePane();
   const form = useRef<HTMLFormElement>(null);
   const most = outlet.entryCells.length;
@@ -62,11 +64,13 @@ export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, takesF
             : null
         }
         hint={
-          isVelocity && most > 1
-            ? `Up to ${most} over the face, with a space between; one alone is only a look while you set the damper. ${isKept ? KEPT : "They replace what stands there."}`
-            : isKept
-              ? KEPT
-              : "It replaces what stands there."
+          isAverage
+            ? "It is averaged with the readings already there."
+            : isVelocity && most > 1
+              ? `Up to ${most} over the face, with a space between; one alone is only a look while you set the damper. ${isKept ? KEPT : "They replace what stands there."}`
+              : isKept
+                ? KEPT
+                : "It replaces what stands there."
         }
       />
       <button

@@ -8,6 +8,7 @@ import {
   DomainError,
   designVerdict,
   keyOutlet,
+  type ReadingOrder,
   workOrder,
 } from "../../core/index.js";
 import type { BalanceGroup, JobDetails, LimitsOfKind, OutletRow } from "../../workbook/index.js";
@@ -20,6 +21,7 @@ export interface SystemState {
   /** In the unit of the job; Infinity where nobody knows. */
   readonly fanMost: number;
   readonly limits: LimitsOfKind;
+  readonly order: ReadingOrder;
   readonly units: JobDetails["units"];
 }
 
@@ -80,6 +82,7 @@ export function systemAdvice(group: BalanceGroup, state: SystemState): SystemVie
       fanMaximumFlow: state.fanMost,
       limits,
       flowUnit: airflowUnit(state.units),
+      order: state.order,
     });
     const rated = workOrder(outlets).flatMap(
       ({ name, ratio: own, measuredFlow: flow, designFlow: wanted }): readonly RatedOutlet[] => {

@@ -1,13 +1,5 @@
-import { UNCERTAINTY_DEFAULTS } from "../../../shared/tables/uncertainty-defaults.js";
-import {
-  airflowBudget,
-  type ChangeVerdict,
-  type ComparedResult,
-  changeVerdict,
-  DomainError,
-  standardFromExpanded,
-} from "../../core/index.js";
-import type { JobDetails } from "../job/index.js";
+import { airflowBudget, type ChangeVerdict, changeVerdict, DomainError, type SweptResult } from "../../core/index.js";
+import { type JobDetails, statedRepeat } from "../job/index.js";
 import type { OutletRow } from "./outlet-row.js";
 
 /** What an outlet gave before and after, with both questions answered. */
@@ -18,24 +10,34 @@ export interface OutletChange {
   readonly verdict: ChangeVerdict;
 }
 
-type Doubts = Pick<JobDetails, "instrumentPercent" | "factorPercent" | "areaPercent" | "repeatPercent">;
+type Doubts = Pick<
+  JobDetails,
+  "instrumentPercent" | "factorPercent" | "areaPercent" | "repeatPercent" | "repeatSweeps"
+>;
 
-function repeatStandardPercent({ repeatPercent }: Doubts): number {
-  return repeatPercent ?? standardFromExpanded(UNCERTAINTY_DEFAULTS.repeat.plusMinusPercent, 2);
+/** The ± of an outlet's airflow in percent: the sheet's own, or from what the job states. */
+function expandedPercent(outlet: OutletRow, job: Doubts): number {
+  if (outlet.expandedPercent !== null) return outlet.expandedPercent;
+  return airflowBudget({
+    instrumentPercent: job.instrumentPercent ?? "assumed",
+    factorPercent: outlet.factor === "given" ? (job.factorPercent ?? "assumed") : outlet.factor,
+    areaPercent: job.areaPercent ?? "assumed",
+    ...statedRepeat(job),
+    points: null,
+    pitot: null,
+  }).expandedPercent;
 }
 
-function compared(value: number, outlet: OutletRow, job: Doubts): ComparedResult {
-  const factorPercent = outlet.factor === "given" ? (job.factorPercent ?? "assumed") : outlet.factor;
-  const { expandedPercent } = airflowBudget({
-    instrumentPercent: job.instrumentPercent ?? "assumed",
-    factorPercent,
-    areaPercent: job.areaPercent ?? "assumed",
-    repeatPercent: job.repeatPercent ?? "assumed",
-    repeatDegreesOfFreedom: Number.POSITIVE_INFINITY,
-  });
-  const percent = outlet.expandedPercent ?? expandedPercent;
-  const size = Math.abs(value) / 100;
-  return { value, repeatStandard: repeatStandardPercent(job) * size, expanded: percent * size };
+/** How well both results repeat: the job's figure was found once, and counts once. */
+function sweptSides(before: number, after: number, job: Doubts): readonly [SweptResult, SweptResult] {
+  const { repeatPercent, repeatDegreesOfFreedom } = statedRepeat(job);
+  const isAssumed = repeatPercent === "assumed";
+  const sweepCount = isAssumed ? 1 : repeatDegreesOfFreedom + 1;
+  const sweepPercent = isAssumed ? null : repeatPercent * Math.sqrt(sweepCount);
+  return [
+    { value: before, sweepCount, sweepPercent },
+    { value: after, sweepCount, sweepPercent: null },
+  ];
 }
 
 /**
@@ -47,7 +49,12 @@ function compared(value: number, outlet: OutletRow, job: Doubts): ComparedResult
  */
 export function outletChange(outlet: OutletRow, before: number, after: number, job: Doubts): OutletChange | null {
   try {
-    const verdict = changeVerdict(compared(before, outlet, job), compared(after, outlet, job));
+    const [first, second] = sweptSides(before, after, job);
+    const share = expandedPercent(outlet, job) / 100;
+    const verdict = changeVerdict(
+      { ...first, expanded: share * Math.abs(before) },
+      { ...second, expanded: share * Math.abs(after) },
+    );
     return { outlet, before, after, verdict };
   } catch (cause) {
     if (cause instanceof DomainError) return null;

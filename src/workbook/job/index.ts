@@ -11,4 +11,5 @@ export {
   type StatedJob,
   statedJob,
 } from "./stated-job.js";
+export { statedRepeat } from "./stated-repeat.js";
 export { writeJob } from "./write-job.js";

@@ -17,11 +17,13 @@ export interface JobDetails {
   readonly plusPercent: number | null;
   readonly outsideMinusPercent: number | null;
   readonly outsidePlusPercent: number | null;
-  /** The ± of the instrument, of a published factor, of an area; and the standard uncertainty of a repeat. */
+  /** The ± of the instrument, of a published factor, of an area; and how well the mean of repeated sweeps repeats. */
   readonly instrumentPercent: number | null;
   readonly factorPercent: number | null;
   readonly areaPercent: number | null;
   readonly repeatPercent: number | null;
+  /** How many sweeps the repeat figure comes from; without it the figure counts for nothing. */
+  readonly repeatSweeps: number | null;
 }
 
 /** The defined name of each detail in a workbook. */
@@ -42,6 +44,7 @@ export const JOB_DETAIL_NAMES: Readonly<Record<keyof JobDetails, string>> = {
   factorPercent: "Job_FactorPercent",
   areaPercent: "Job_AreaPercent",
   repeatPercent: "Job_RepeatPercent",
+  repeatSweeps: "Job_RepeatSweeps",
 };
 
 /** A job about which nothing is stated: inch-pound, and every assumption stands. */
@@ -62,4 +65,5 @@ export const UNSTATED_JOB: JobDetails = {
   factorPercent: null,
   areaPercent: null,
   repeatPercent: null,
+  repeatSweeps: null,
 };

@@ -3,6 +3,7 @@ import { UNCERTAINTY_DEFAULTS } from "../../../shared/tables/uncertainty-default
 import type { UnitSystemName } from "../../core/index.js";
 import {
   type AirflowBudget,
+  type AirflowDoubt,
   airflowBudget,
   averageVelocity,
   faceAirflow,
@@ -14,11 +15,12 @@ import {
   rectangleArea,
   repeatUncertainty,
   roundArea,
+  sampleSpread,
   spread,
   squareMetersFromSquareFeet,
   sweepAverage,
 } from "../../core/index.js";
-import type { JobDetails } from "../job/index.js";
+import { type JobDetails, statedRepeat } from "../job/index.js";
 import { type TakenMeasurement, type TakenSize, takenReadings } from "./taken.js";
 
 /** What follows from a measurement, in the units of the job. */
@@ -29,7 +31,7 @@ export interface MeasuredResult {
   /** The part of the area that the louvers leave free; the whole area of a duct. */
   readonly freeArea: number;
   readonly airflow: number;
-  /** The ± of the airflow at about 95 %, in its own unit. */
+  /** The ± of the airflow (95 %), in its own unit. */
   readonly plusMinus: number;
   readonly budget: AirflowBudget;
   /** How unevenly the air crosses the plane, in percent; null for sweeps and where the mean is not above 0. */
@@ -67,12 +69,19 @@ function factorDoubt(taken: TakenMeasurement, job: JobDetails): number | "assume
 
 /** Two sweeps or more tell themselves how well they repeat; otherwise the job's figure stands, or the assumed one. */
 function repeatDoubt(taken: TakenMeasurement, job: JobDetails) {
-  const stated = { repeatPercent: job.repeatPercent ?? ("assumed" as const), repeatDegreesOfFreedom: Infinity };
+  const stated = statedRepeat(job);
   if (taken.kind !== "face sweeps" || taken.sweeps.length < 2) return stated;
   const velocities = taken.sweeps.map(({ velocity }) => velocity);
   if (velocities.some((velocity) => !(velocity > 0))) return stated;
   const { standardPercent, degreesOfFreedom } = repeatUncertainty(velocities);
   return { repeatPercent: standardPercent, repeatDegreesOfFreedom: degreesOfFreedom };
+}
+
+/** Where single points were read, they tell how much a few of them leave open; a sweep covers the opening. */
+function pointsOf(taken: TakenMeasurement): AirflowDoubt["points"] {
+  if (taken.kind === "face sweeps") return null;
+  const readings = takenReadings(taken);
+  return { pointCount: readings.length, spreadPercent: sampleSpread(readings) };
 }
 
 function budgetOf(taken: TakenMeasurement, job: JobDetails): AirflowBudget {
@@ -81,6 +90,8 @@ function budgetOf(taken: TakenMeasurement, job: JobDetails): AirflowBudget {
     areaPercent: job.areaPercent ?? "assumed",
     factorPercent: factorDoubt(taken, job),
     ...repeatDoubt(taken, job),
+    points: pointsOf(taken),
+    pitot: null,
   });
 }
 

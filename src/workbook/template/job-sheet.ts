@@ -146,10 +146,18 @@ const FIELDS: readonly (JobField | string)[] = [
   number(
     "repeatDoubt",
     "Job_RepeatPercent",
-    "Repeat, standard",
+    "Repeatability",
     null,
     [0, 100],
-    "In percent: uncertainty of the mean of repeated sweeps (one standard deviation). Empty: 2.5 % is assumed.",
+    "In percent, of the average of repeated sweeps, as UNCERTAINTY.REPEAT gives it. Empty: 5 % is assumed.",
+  ),
+  number(
+    "repeatSweeps",
+    "Job_RepeatSweeps",
+    "Sweeps it comes from",
+    null,
+    [2, 1000],
+    "How many whole sweeps the repeatability was found from. Without it the repeatability is not used.",
   ),
 ];
 

@@ -71,14 +71,29 @@ export function limitsFor(kind: string): { readonly minus: string; readonly plus
   return { minus: either("outsideMinus", "minus"), plus: either("outsidePlus", "plus") };
 }
 
+/** The job's own repeat figure with the count that it comes from, as two arguments. */
+export const JOB_REPEAT = `IF(${jobCell("repeatSweeps")}="","",${jobCell("repeatDoubt")}),IF(${jobCell("repeatDoubt")}="","",${jobCell("repeatSweeps")})`;
+
+/** How many points were read and how much they differ, in percent of their average, as two arguments. */
+export function pointsOf(readings: string, scale = "100"): string {
+  const spread = `IF(COUNT(${readings})>1,IF(AVERAGE(${readings})=0,0,${scale}*STDEV(${readings})/ABS(AVERAGE(${readings}))),0)`;
+  return `COUNT(${readings}),${spread}`;
+}
+
 /**
- * The ± of an airflow at about 95 %, in percent: it follows from inputs alone, so that it waits for no airflow.
+ * The ± of an airflow (95 %), in percent: it follows from inputs alone, so that it waits for no airflow.
  *
  * @param isMeasured - True as soon as there is a reading
+ * @param points - What `pointsOf` gives; "" for sweeps
  */
-export function doubtPercent(isMeasured: string, factor: string): string {
-  const budget = `VANE.UNCERTAINTY.AIRFLOW(100,${jobCell("instrumentDoubt")},${factor},${jobCell("areaDoubt")},${jobCell("repeatDoubt")})`;
-  return `IF(${isMeasured},${budget},"")`;
+export function doubtPercent(
+  isMeasured: string,
+  factor: string,
+  points: string,
+  instrument = jobCell("instrumentDoubt"),
+): string {
+  const arguments_ = [instrument, factor, jobCell("areaDoubt"), JOB_REPEAT, ...(points === "" ? [] : [points])];
+  return `IF(${isMeasured},VANE.UNCERTAINTY.AIRFLOW(100,${arguments_.join(",")}),"")`;
 }
 
 /** The ± of an airflow in its own unit. */

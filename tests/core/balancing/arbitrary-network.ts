@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import type { Network } from "./network.js";
+import type { Network } from "../../../src/tools/simulate/duct-network.js";
 
 const outlet = fc.record({
   designFlow: fc.integer({ min: 30, max: 500 }),

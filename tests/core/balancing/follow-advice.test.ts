@@ -1,12 +1,30 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type BalanceAdvice, balanceAdvice, balanceRatio } from "../../../src/core/index.js";
+import { type BalanceAdvice, balanceAdvice, balanceRatio, FRESH_READINGS } from "../../../src/core/index.js";
+import { followAdvice, plainProportion } from "../../../src/tools/simulate/balance-run.js";
+import {
+  flowsOf,
+  matched,
+  type Network,
+  obeyed,
+  readingsOf,
+  throttledBranchesOf,
+  totalOf,
+} from "../../../src/tools/simulate/duct-network.js";
+import { chanceOf } from "../../../src/tools/simulate/random.js";
+import { NETWORK_KINDS, randomNetwork } from "../../../src/tools/simulate/random-network.js";
+import { simulateBalance } from "../../../src/tools/simulate/simulate-balance.js";
 import { arbitraryNetwork } from "./arbitrary-network.js";
-import { flowsOf, matched, type Network, obeyed, readingsOf, throttledBranchesOf, totalOf } from "./network.js";
 
 const limits = { minusPercent: 5, plusPercent: 10 };
 const lowRatio = 0.95;
 const highRatio = 1.1;
+const task = (seed: number, repeatPercent = 0) => ({
+  minusPercent: 5,
+  plusPercent: 10,
+  repeatPercent,
+  chance: chanceOf(seed),
+});
 /** Far beyond what any network needed; only stops a circle. */
 const manyMoves = 300;
 
@@ -18,6 +36,7 @@ function advised(network: Network): BalanceAdvice {
     fanMaximumFlow: Number.isFinite(network.fanPressureMost) ? totalOf(fanMost) : Number.POSITIVE_INFINITY,
     limits,
     flowUnit: null,
+    order: FRESH_READINGS,
   });
 }
 
@@ -68,7 +87,7 @@ describe("the worked network of four outlets", () => {
     const first = matched(worked, "4", "3");
     const second = matched(first, "2", "3");
     const third = matched(second, "1", "3");
-    const last = obeyed(third, { kind: "set fan", targetFlow: 450 });
+    const last = obeyed(third, { kind: "set fan", targetFlow: 450, watched: "3", watchedFlow: 120 });
     expect([worked, first, second, third, last].map(rounded)).toEqual([
       [140, 165, 96, 72],
       [141.4, 166.6, 97, 64.6],
@@ -78,21 +97,22 @@ describe("the worked network of four outlets", () => {
     ]);
   });
 
-  it("is advised in that order, each time to the key's ratio at that moment", () => {
+  it("is advised in that order, each time a little above the key's ratio, which rises meanwhile", () => {
     const { step } = advised(worked);
     expect(step).toMatchObject({ kind: "set outlet", outlet: "4" });
-    expect("targetFlow" in step && step.targetFlow).toBeCloseTo(0.8 * 80, 6);
+    expect("targetFlow" in step && step.targetFlow / 80).toBeGreaterThan(0.8);
+    expect("targetFlow" in step && step.targetFlow / 80).toBeLessThan(0.82);
     const first = matched(worked, "4", "3");
     expect(advised(first).step).toMatchObject({ kind: "set outlet", outlet: "2" });
     expect(advised(matched(first, "2", "3")).step).toMatchObject({ kind: "set outlet", outlet: "1" });
     const all = matched(matched(first, "2", "3"), "1", "3");
-    expect(advised(all).step).toEqual({ kind: "set fan", targetFlow: 450 });
+    expect(advised(all).step).toMatchObject({ kind: "set fan", targetFlow: expect.closeTo(450, 6) });
   });
 
-  it("is inside its band after six moves when each target is set once and then read again", () => {
-    const { network, steps } = followed(worked);
-    expect(steps).toEqual(["4", "2", "2", "1", "1", "set fan"]);
-    for (const ratio of ratiosOf(network)) expect(ratio).toBeCloseTo(1, 1);
+  it("is within limits after four moves: three outlets and the fan, with every outlet read at the end", () => {
+    const run = followAdvice(worked, task(1));
+    expect(run).toMatchObject({ ended: "done", within: 4, moves: 4 });
+    expect(run.readings).toBeLessThan(plainProportion(worked, task(1)).readings);
   });
 
   it("keeps the ratios of its outlets to each other when the fan changes (60 to 40 Pa: all by 0.81650)", () => {
@@ -102,30 +122,50 @@ describe("the worked network of four outlets", () => {
   });
 });
 
+describe("the network of the stale readings (regression: done at 105.6 / 105.7 / 101.8 / 92.7 % with one at 114.3 %)", () => {
+  it("is called done only where every outlet is truly within limits", () => {
+    // A total that hardly changes: what one outlet leaves the others take.
+    const [total, design, start] = [901.5, [184, 297, 231, 124], [155.4, 360.8, 213.4, 171.9]];
+    const network: Network = {
+      fanPressure: 10_000,
+      fanPressureMost: 10_000,
+      trunk: 9_990 / total ** 2,
+      branches: [0, 1].map((b) => ({
+        name: `Branch ${b + 1}`,
+        resistance: 1e-15,
+        damper: 1,
+        outlets: [2 * b, 2 * b + 1].map((o) => ({
+          name: `o${o + 1}`,
+          designFlow: design[o] ?? Number.NaN,
+          resistance: 10 / (start[o] ?? Number.NaN) ** 2,
+          damper: 1,
+        })),
+      })),
+    };
+    const run = followAdvice(network, { ...task(1), minusPercent: 10 });
+    expect(run).toMatchObject({ ended: "done", within: 4 });
+  });
+});
+
 describe("following the advice in random networks", () => {
-  it("brings every outlet into its band, in at most six moves a damper", () => {
-    fc.assert(
-      fc.property(arbitraryNetwork, (network) => {
-        const { network: end, steps, advice } = followed(network);
-        expect(advice.step.kind).toBe("done");
-        for (const ratio of ratiosOf(end)) {
-          expect(ratio).toBeGreaterThanOrEqual(lowRatio);
-          expect(ratio).toBeLessThanOrEqual(highRatio);
-        }
-        expect(steps.length).toBeLessThanOrEqual(6 * dampersOf(network));
-      }),
-      // Of 15,000 networks four took more, up to eleven, each with one outlet far larger than the rest; all came to an
-      // end. The seed keeps so rare a network from failing a run now and then.
-      { numRuns: 60, seed: 7 },
-    );
+  it.each(NETWORK_KINDS)("of the kind “%s” ends done with every outlet truly within limits", (kind) => {
+    const figures = simulateBalance(kind, "advice", { minusPercent: 5, plusPercent: 10 }, 0, 25, 11);
+    expect(figures).toMatchObject({ donePercent: 100, withinAtDonePercent: 100, wholeJobsPercent: 100 });
+    expect(figures.movesEach).toBeLessThan(1.5);
   });
 
-  it("takes about one move a damper on the whole", () => {
-    const networks = fc.sample(arbitraryNetwork, { numRuns: 60, seed: 7 });
-    const moves = networks.map((network) => followed(network).steps.length);
-    const dampers = networks.map(dampersOf);
-    const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
-    expect(sum(moves) / sum(dampers)).toBeLessThan(1.5);
+  it("with readings that repeat to 2.5 % holds at least 97 % of the outlets within ±10 %, and always ends", () => {
+    const even = { minusPercent: 10, plusPercent: 10 };
+    const figures = simulateBalance("one branch of four", "advice", even, 2.5, 60, 12);
+    expect(figures.endlessPercent).toBe(0);
+    expect(figures.withinAtDonePercent).toBeGreaterThanOrEqual(97);
+    const plain = simulateBalance("one branch of four", "plain", even, 2.5, 60, 12);
+    expect(figures.readingsEach).toBeLessThan(plain.readingsEach);
+    expect(figures.movesEach).toBeLessThanOrEqual(plain.movesEach);
+  });
+
+  it("starts from the same network for the same seed", () => {
+    expect(randomNetwork("fan and trunk", chanceOf(5))).toEqual(randomNetwork("fan and trunk", chanceOf(5)));
   });
 
   it("leaves a damper fully open on the way to every outlet group: the key's", () => {

@@ -4,9 +4,11 @@ import {
   type BalanceOutlet,
   balanceRatio,
   commonRatio,
+  estimatedBranch,
+  FRESH_READINGS,
   fanTarget,
   keyOutlet,
-  matchRatio,
+  matchWindow,
   nextSetting,
   workOrder,
 } from "../../../src/core/index.js";
@@ -145,57 +147,68 @@ describe("the order of work", () => {
 });
 
 describe("the next setting", () => {
-  it("is the next-lowest outlet at the key's ratio", () => {
-    expect(nextSetting(four, 0.02)).toMatchObject({ outlet: { name: "4" }, key: { name: "3" }, targetRatio: 0.8 });
-    expect(nextSetting(four, 0.02)?.targetFlow).toBeCloseTo(64, 12);
+  const setting = (outlets: readonly BalanceOutlet[], window: number) =>
+    nextSetting(estimatedBranch("Supply", outlets, FRESH_READINGS), window);
+
+  it("is the next-lowest outlet that does not match, a little above the key's ratio since the key will rise", () => {
+    // shared = (473 − 72 + 64) / 473, f = √(1.7 / (1 + 0.7 · 0.9831²)) = 1.0069, by hand
+    const next = setting(four, 1.02);
+    expect(next).toMatchObject({ outlet: { name: "4" }, key: { name: "3" } });
+    expect(next?.targetFlow).toBeCloseTo(1.0069 * 64, 2);
   });
 
   it("opens again what was throttled too far, before it goes on", () => {
     const later = [outlet("3", 120, 100), outlet("4", 80, 60, { damper: "throttled" }), outlet("1", 100, 140)];
-    expect(nextSetting(later, 0.02)).toMatchObject({ outlet: { name: "4" }, key: { name: "3" } });
+    expect(setting(later, 1.02)).toMatchObject({ outlet: { name: "4" }, key: { name: "3" } });
   });
 
-  it("sends a large outlet that was set before between the key's ratio and where both meet at the same total", () => {
-    // 1.2 · 300 = 360; S = 120 + 360; 360 · (330 / 480)^(360 / 480), by hand; both would meet at 247.5
+  it("sends a large outlet that was set before no further than where both meet at the same total", () => {
+    // Both would meet at 330 / 400 · 300 = 247.5.
     const overshot = [outlet("big", 300, 210, { damper: "throttled" }), outlet("key", 100, 120)];
-    expect(nextSetting(overshot, 0.02)?.targetFlow).toBeCloseTo(271.8, 1);
-    expect(nextSetting(overshot, 0.02)?.targetRatio).toBeCloseTo(0.906, 3);
+    expect(setting(overshot, 1.02)?.targetFlow).toBeGreaterThan(210);
+    expect(setting(overshot, 1.02)?.targetFlow).toBeLessThan(252);
+  });
+
+  it("aims at the middle of what stays untouched", () => {
+    const outlets = [outlet("a", 100, 80), outlet("b", 100, 88), outlet("c", 1, 2)];
+    expect(setting(outlets, 1.12)?.targetRatio).toBeCloseTo(Math.sqrt(0.8 * 0.88), 1);
   });
 
   it("is none where all match: a difference of exactly what is allowed matches", () => {
-    expect(nextSetting([outlet("a", 100, 100), outlet("b", 100, 125)], 0.25)).toBeUndefined();
-    expect(nextSetting([outlet("a", 100, 100), outlet("b", 100, 125.1)], 0.25)?.outlet.name).toBe("b");
+    expect(setting([outlet("a", 100, 100), outlet("b", 100, 125)], 1.25)).toBeUndefined();
+    expect(setting([outlet("a", 100, 100), outlet("b", 100, 125.1)], 1.25)?.outlet.name).toBe("b");
   });
 
   it("is none to a key that gets no air, and none where nobody read", () => {
-    expect(nextSetting([outlet("a", 100, 0), outlet("b", 100, 120)], 0.02)).toBeUndefined();
-    expect(nextSetting([outlet("a", 100, -5), outlet("b", 100, 120)], 0.02)).toBeUndefined();
-    expect(nextSetting([outlet("a", 100, undefined)], 0.02)).toBeUndefined();
-  });
-
-  it("refuses a negative allowance", () => {
-    expect(() => nextSetting(four, -0.01)).toThrow("matchingRatio must be 0 or more");
+    expect(setting([outlet("a", 100, 0), outlet("b", 100, 120)], 1.02)).toBeUndefined();
+    expect(setting([outlet("a", 100, -5), outlet("b", 100, 120)], 1.02)).toBeUndefined();
+    expect(setting([outlet("a", 100, undefined)], 1.02)).toBeUndefined();
   });
 });
 
 describe("how near counts as matched", () => {
-  it("is so near that three misses add up to no more than the limits", () => {
+  it("is a part of the limits, less where branches are matched as well and where readings scatter", () => {
     fc.assert(
       fc.property(
         fc.double({ min: 0, max: 50, noNaN: true }),
         fc.double({ min: 0, max: 50, noNaN: true }),
-        (minus, plus) => {
-          const t = matchRatio(limits(minus, plus));
-          expect(((1 + t) / (1 - t)) ** 3).toBeCloseTo((100 + plus) / (100 - minus), 9);
+        fc.double({ min: 0, max: 10, noNaN: true }),
+        (minus, plus, repeatPercent) => {
+          const whole = (100 + plus) / (100 - minus);
+          const one = matchWindow(limits(minus, plus), 1, repeatPercent);
+          const several = matchWindow(limits(minus, plus), 3, repeatPercent);
+          expect(one.outletRatio).toBeLessThanOrEqual(whole * (1 + 1e-12));
+          expect(several.outletRatio).toBeLessThanOrEqual(several.systemRatio * (1 + 1e-12));
+          expect(several.outletRatio).toBeGreaterThanOrEqual(1 - 1e-12);
         },
       ),
     );
   });
 
-  it("is 0 between limits without width, and refuses limits that no air would meet", () => {
-    expect(matchRatio(limits(0, 0))).toBe(0);
-    expect(() => matchRatio(limits(5, -1))).toThrow("plusPercent must be 0 or more");
-    expect(() => matchRatio(limits(100, 0))).toThrow("minusPercent must be from 0 to below 100");
+  it("is nothing between limits without width, and refuses limits that no air would meet", () => {
+    expect(matchWindow(limits(0, 0), 1, 0).outletRatio).toBe(1);
+    expect(() => matchWindow(limits(5, -1), 1, 0)).toThrow("plusPercent must be 0 or more");
+    expect(() => matchWindow(limits(100, 0), 1, 0)).toThrow("minusPercent must be from 0 to below 100");
   });
 });
 

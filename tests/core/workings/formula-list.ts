@@ -180,6 +180,8 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
 export const NO_EQUATION: Readonly<Record<string, string>> = {
   airflowUncertainty: "takes a record; its two equations are steps of the workings and are evaluated there",
   fanTarget: "takes records; the sum of their design airflows, or the middle of two ends",
+  gaugeLimits: "the larger of two ends, each a mean of roots; its cases work both by hand",
+  sampleSpread: "a standard deviation in percent; its cases work it by hand",
   insertionDepths: "a list of what insertionDepth gives",
   saturationPressure: "a fitted polynomial in the bare number of degrees",
 };

@@ -21,11 +21,19 @@ const face: FaceMeasurement = {
     areaPercent: 2,
     repeatPercent: "assumed",
     repeatDegreesOfFreedom: Number.POSITIVE_INFINITY,
+    points: null,
+    pitot: null,
   }),
 };
 const duct: DuctMeasurement = {
   size: { shape: "round", diameterIn: 12 },
-  readings: { kind: "pressures", pressuresInWg: [0.04, -0.01], densityLbFt3: 0.075, densityBasis: "assumed" },
+  readings: {
+    kind: "pressures",
+    pressuresInWg: [0.04, -0.01],
+    densityLbFt3: 0.075,
+    densityBasis: "assumed",
+    pitotFactor: 1,
+  },
   designCfm: null,
   budget: null,
 };
@@ -116,6 +124,8 @@ describe("every step of every kind", () => {
       areaPercent: 1,
       repeatPercent: 2,
       repeatDegreesOfFreedom: 9,
+      points: null,
+      pitot: null,
     });
     expect(faceWorkings({ ...face, budget }).find(({ symbol }) => symbol === "U")?.assumed).toBeNull();
   });
@@ -136,6 +146,7 @@ describe("the workings of a duct", () => {
       pressuresInWg: [0, 0.04],
       densityLbFt3: 0.07,
       densityBasis: "stated",
+      pitotFactor: 1,
     } as const;
     expect(ductWorkings({ ...duct, readings })[1]?.assumed).toBeNull();
   });

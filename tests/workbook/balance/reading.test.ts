@@ -224,11 +224,17 @@ describe("before and after", () => {
   const outlet = async () => found((await outletsOf(ownList({ C5: "S-1", E5: 90 }))).value, "S-1");
 
   it("asks both questions: repeatability shows a change whose amount is not known", async () => {
-    // u = 2.5 % each: z = 40 / (0.025 · √(400² + 440²)) = 2.69 > 2; and ± 25 % each dwarfs 10 %.
-    const change = outletChange(await outlet(), 400, 440, UNSTATED_JOB);
-    expect(change?.verdict.didChange.z).toBeCloseTo(40 / (0.025 * Math.hypot(400, 440)), 6);
+    // A mean of five sweeps repeats to 2 %: z = 40 / (0.02 · √(400² + 440²)) = 3.36 > 2.87; ± 25 % each dwarfs 10 %.
+    const change = outletChange(await outlet(), 400, 440, { ...UNSTATED_JOB, repeatPercent: 2, repeatSweeps: 5 });
+    expect(change?.verdict.didChange.z).toBeCloseTo(40 / (0.02 * Math.hypot(400, 440)), 6);
     expect(change?.verdict.didChange.isShown).toBe(true);
     expect(change?.verdict.howMuch.isShown).toBe(false);
+  });
+
+  it("makes no statement finer than one sweep each allows while the count of the repeats is not stated", async () => {
+    const change = outletChange(await outlet(), 400, 440, { ...UNSTATED_JOB, repeatPercent: 2 });
+    expect(change?.verdict.didChange.isShown).toBe(false);
+    expect(change?.verdict.didChange.words).toContain("one sweep each");
   });
 
   it("takes the ± of the sheet where it states one", async () => {

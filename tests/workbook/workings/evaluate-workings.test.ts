@@ -57,6 +57,8 @@ const budget = airflowBudget({
   areaPercent: 2,
   repeatPercent: 2,
   repeatDegreesOfFreedom: 4,
+  points: null,
+  pitot: null,
 });
 const context = { designCfm: fc.option(velocity), budget: fc.option(fc.constant(budget)) };
 const face: fc.Arbitrary<FaceMeasurement> = fc.record({
@@ -94,6 +96,7 @@ const duct: fc.Arbitrary<DuctMeasurement> = fc.record({
       ),
       densityLbFt3: fc.double({ min: 0.04, max: 0.09, noNaN: true }),
       densityBasis: fc.constantFrom("stated" as const, "assumed" as const),
+      pitotFactor: fc.constantFrom(1, 0.84),
     }),
   ),
 });
@@ -171,7 +174,7 @@ describe("the last airflow of the workings", () => {
     const pressuresInWg = [0.04, 0.09, -0.01];
     const workings = ductWorkings({
       size: square,
-      readings: { kind: "pressures", pressuresInWg, densityLbFt3: 0.07, densityBasis: "stated" },
+      readings: { kind: "pressures", pressuresInWg, densityLbFt3: 0.07, densityBasis: "stated", pitotFactor: 1 },
       designCfm: 2000,
       budget: null,
     });

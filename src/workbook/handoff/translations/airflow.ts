@@ -1,8 +1,23 @@
-import { kgM3FromLbFt3 } from "../../../core/index.js";
-import { inUnits, measured, needing, optional, optionalZero, part, quietWhenEmpty, WRONG } from "../formula-text.js";
+import { PLAUSIBLE } from "../../../../shared/tables/plausible-ranges.js";
+import { kgM3FromLbFt3, psiFromInchesOfMercury, psiFromPascals } from "../../../core/index.js";
+import {
+  allOf,
+  anyMissing,
+  anyOf,
+  choose,
+  inUnits,
+  isOmitted,
+  measured,
+  needing,
+  optional,
+  optionalZero,
+  part,
+  quietWhenEmpty,
+  WRONG,
+} from "../formula-text.js";
 import { overReadings } from "../readings-text.js";
 import { type CallArguments, ofBlocks, ofValues, type Translation } from "../translation.js";
-import { factorText, squareText } from "./openings.js";
+import { factorText, isDensity, squareText } from "./openings.js";
 import { standardDensity } from "./readings.js";
 
 /** m/s times m² is m³/s, and a thousand L/s. */
@@ -23,17 +38,42 @@ function saturationText(t: string): string {
   return `EXP(IF(${t}<=32.018+459.67,${ice},${water}))`;
 }
 
-/** Density of moist air: the perfect-gas relation of dry air with its water, pressure by elevation. */
+/** A result from a density, refused where no air has it. */
+function ofAir(text: CallArguments["text"], result: string): string {
+  return `IF(${isDensity(text("density"), text("units"))},${result},${WRONG})`;
+}
+
+/** The pressure on site in psi: the barometer's, otherwise that of the elevation in the standard atmosphere. */
+function sitePressure(text: CallArguments["text"]): string {
+  const [units, barometer] = [text("units"), text("barometer")];
+  const elevation = `(${optionalZero(text("elevation"), "0")})/${inUnits(units, "1", "0.3048")}`;
+  const standard = `14.696*(1-6.8754E-6*(${elevation}))^5.2559`;
+  const checked = `IF((${elevation})>${PLAUSIBLE.elevationFt.most},${WRONG},${standard})`;
+  if (isOmitted(barometer)) return checked;
+  const psi = `${part(barometer)}*${inUnits(units, `${psiFromInchesOfMercury(1)}`, `${psiFromPascals(1000)}`)}`;
+  const { least, most } = PLAUSIBLE.barometerPsi;
+  const isFar = allOf([`(${elevation})<>0`, `ABS(${psi}/(${standard})-1)>${PLAUSIBLE.barometerFromElevationRatio}`]);
+  const isOdd = anyOf([`(${elevation})>${PLAUSIBLE.elevationFt.most}`, `${psi}<${least}`, `${psi}>${most}`, isFar]);
+  const read = `IF(ISNUMBER(${barometer}),IF(${isOdd},${WRONG},${psi}),${WRONG})`;
+  return choose(anyMissing([barometer]), checked, read);
+}
+
+/** Density of moist air: the perfect-gas relation of dry air with its water at the pressure on site. */
 function densityOf(text: CallArguments["text"]): string {
   const [temperature, units] = [text("temperature"), text("units")];
   const t = `(${inUnits(units, part(temperature), `(${part(temperature)}*1.8+32)`)}+459.67)`;
-  const elevation = `${optionalZero(text("elevation"), "0")}/${inUnits(units, "1", "0.3048")}`;
-  const pressure = `14.696*(1-6.8754E-6*(${elevation}))^5.2559`;
-  const vapor = `${optional(text("humidity"), "0", "0 or more")}/100*${saturationText(t)}`;
+  const pressure = `(${sitePressure(text)})`;
+  const humidity = optional(text("humidity"), "0", "0 or more");
+  const percent = humidity === "0" ? "0" : `IF(${allOf([`(${humidity})>0`, `(${humidity})<=1`])},${WRONG},${humidity})`;
+  const vapor = `${percent}/100*${saturationText(t)}`;
   const ratio = `(0.621945*${vapor}/(${pressure}-${vapor}))`;
   const dry = `${pressure}*144/53.35/${t}`;
-  const moist = optional(text("humidity"), "0") === "0" ? dry : `${dry}*(1+${ratio})/(1+1.607858*${ratio})`;
-  return needing([[temperature, "any"]], `${moist}*${inUnits(units, "1", `${kgM3FromLbFt3(1)}`)}`);
+  const moist = humidity === "0" ? dry : `${dry}*(1+${ratio})/(1+1.607858*${ratio})`;
+  const bound = (which: "least" | "most") =>
+    inUnits(units, `${PLAUSIBLE.temperatureF[which]}`, `${PLAUSIBLE.temperatureC[which]}`);
+  const isOdd = anyOf([`${part(temperature)}<${bound("least")}`, `${part(temperature)}>${bound("most")}`]);
+  const density = `${moist}*${inUnits(units, "1", `${kgM3FromLbFt3(1)}`)}`;
+  return needing([[temperature, "any"]], `IF(${isOdd},${WRONG},${density})`);
 }
 
 export const AIRFLOWS: Readonly<Record<string, Translation>> = {
@@ -60,12 +100,12 @@ export const AIRFLOWS: Readonly<Record<string, Translation>> = {
   "AIR.ACTUAL": ofValues((text) => {
     const [velocity, density] = [text("standardVelocity"), text("density")];
     const actual = `${part(velocity)}*${standardDensity(text("units"))}/${part(density)}`;
-    return measured(velocity, text("taken"), needing([[density, "above 0"]], actual));
+    return measured(velocity, text("taken"), needing([[density, "above 0"]], ofAir(text, actual)));
   }),
   "AIR.STANDARD": ofValues((text) => {
     const [airflow, density] = [text("airflow"), text("density")];
     const standard = `${part(airflow)}*${part(density)}/${standardDensity(text("units"))}`;
-    return measured(airflow, text("taken"), needing([[density, "above 0"]], standard));
+    return measured(airflow, text("taken"), needing([[density, "above 0"]], ofAir(text, standard)));
   }),
   "DUCT.LEAKAGE": ofBlocks(["outlets"], (call) => lost(call, (fan, sum) => `${fan}-${sum}`)),
   "DUCT.LEAKAGEPERCENT": ofBlocks(["outlets"], (call) => lost(call, (fan, sum) => `100*(${fan}-${sum})/${fan}`)),

@@ -1,4 +1,5 @@
 import { DESIGN_LIMITS } from "../../../../shared/tables/design-limits.js";
+import { UNCERTAINTY_DEFAULTS } from "../../../../shared/tables/uncertainty-defaults.js";
 import { assumedBudget } from "../../../cells/assumed-budget.js";
 import { type BlockText, blockText, pieceOf } from "../block-text.js";
 import {
@@ -18,12 +19,13 @@ import { overReadings } from "../readings-text.js";
 import type { CellArguments, Translation } from "../translation.js";
 import { verdictText } from "./design.js";
 import { areaScale, factorText, squareText } from "./openings.js";
+import { coverage } from "./trust.js";
 
 /** The ± of an airflow by what its factor rests on, everything else being assumed [%]. */
 const DOUBT_PERCENT = {
-  assumed: assumedBudget("assumed").expandedPercent,
-  published: assumedBudget("published").expandedPercent,
-  open: assumedBudget("open").expandedPercent,
+  assumed: assumedBudget("assumed", {}).expandedPercent,
+  published: assumedBudget("published", {}).expandedPercent,
+  open: assumedBudget("open", {}).expandedPercent,
 };
 
 /** Places of the results of an outlet. */
@@ -96,13 +98,24 @@ function airflowText(outlet: OutletText): string {
   return `IF(${isHeading(outlet)},${EMPTY},IF(${velocity}="",${unread},${read}))`;
 }
 
-function doubtText({ factor }: OutletText, airflow: string): string {
+/** What reading at a few points only adds to the ±, squared: one point is assumed, more tell it by their spread. */
+function pointsText({ readings: { count, list } }: OutletText): string | null {
+  if (list === undefined) return null;
+  const spread = `${coverage(`${part(count)}-1`)}*STDEV(${list})/AVERAGE(${list})*100`;
+  const many = `IF(AVERAGE(${list})=0,0,(${spread})^2/${part(count)})`;
+  return `IF(${part(count)}<2,${(2 * UNCERTAINTY_DEFAULTS.onePoint.standardPercent) ** 2},${many})`;
+}
+
+function doubtText(outlet: OutletText, airflow: string): string | null {
+  const { factor } = outlet;
+  const points = pointsText(outlet);
+  if (points === null) return null;
   const percent = choose(
     anyMissing([factor]),
     `${DOUBT_PERCENT.assumed}`,
     `IF(${part(factor)}<1,${DOUBT_PERCENT.published},${DOUBT_PERCENT.open})`,
   );
-  return `ABS(${airflow})*${percent}/100`;
+  return `ABS(${airflow})*SQRT((${percent})^2+${points})/100`;
 }
 
 function outletResult(call: CellArguments, row: number, column: number): string | null {
@@ -121,8 +134,10 @@ function outletResult(call: CellArguments, row: number, column: number): string 
       return sized(`${squareText(width, height)}*${factorText(factor)}/${areaScale(units)}`);
     case RESULT.velocity:
       return read(outlet.velocity);
-    case RESULT.doubt:
-      return read(doubtText(outlet, airflow));
+    case RESULT.doubt: {
+      const doubt = doubtText(outlet, airflow);
+      return doubt === null ? null : read(doubt);
+    }
     case RESULT.percent:
       return compared(`${airflow}/${part(design)}*100`);
     default:

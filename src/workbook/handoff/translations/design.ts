@@ -117,7 +117,7 @@ export const DESIGN: Readonly<Record<string, Translation>> = {
   }),
   "DESIGN.LOAD": ofValues((text) => {
     const [load, difference, units] = [text("sensible"), text("difference"), text("units")];
-    const density = densityText(text("density"), standardDensity(units));
+    const density = densityText(text("density"), standardDensity(units), units);
     const flow = `${part(load)}/(${heatFactor(units)}*${density}*${part(difference)})`;
     const needed = needing(
       [

@@ -1,3 +1,4 @@
+import { PLAUSIBLE } from "../../../../shared/tables/plausible-ranges.js";
 import {
   btuPerHourFromWatts,
   btuPerLbFromKilojoulesPerKg,
@@ -6,6 +7,7 @@ import {
 } from "../../../core/index.js";
 import {
   allMissing,
+  allOf,
   anyMissing,
   choose,
   EMPTY,
@@ -28,7 +30,7 @@ const TOTAL_METRIC = 60 * WATTS_PER_BTUH_FLOW * btuPerLbFromKilojoulesPerKg(1);
 
 type Text = (name: string) => string;
 
-const density = (text: Text) => densityText(text("density"), standardDensity(text("units")));
+const density = (text: Text) => densityText(text("density"), standardDensity(text("units")), text("units"));
 
 /** Heat of an airflow at a difference; quiet where no airflow stands. */
 function heat(text: Text, constant: string): string {
@@ -63,7 +65,8 @@ function rise(text: Text): string {
 function outsideShare(text: Text): string {
   const given = [text("returnAir"), text("outsideAir"), text("mixedAir")] as const;
   const [returned, outside, mixed] = [part(given[0]), part(given[1]), part(given[2])];
-  const between = `(${returned}<>${outside})*((${returned}-${mixed})*(${mixed}-${outside})>=0)`;
+  const isApart = `ABS(${returned}-${outside})>=${PLAUSIBLE.outsideDifference.least}`;
+  const between = allOf([isApart, `(${returned}-${mixed})*(${mixed}-${outside})>=0`]);
   const share = `IF(${between},(${returned}-${mixed})/(${returned}-${outside}),${WRONG})`;
   const needed = needing(
     given.map((temperature) => [temperature, "any"] as const),

@@ -1,5 +1,8 @@
 import { ASSUMED_FREE_AREA } from "../../../../shared/tables/assumed-free-area.js";
+import { PLAUSIBLE } from "../../../../shared/tables/plausible-ranges.js";
+import { kgM3FromLbFt3 } from "../../../core/index.js";
 import {
+  allOf,
   anyMissing,
   choose,
   inUnits,
@@ -84,7 +87,17 @@ export const OPENINGS: Readonly<Record<string, Translation>> = {
   }),
 };
 
+/** True where a density is one that air has, in the person's unit system. */
+export function isDensity(density: string, units: string): string {
+  const { least, most } = PLAUSIBLE.densityLbFt3;
+  const bound = (limit: number) => inUnits(units, `${limit}`, `${kgM3FromLbFt3(limit)}`);
+  return allOf([`${part(density)}>=${bound(least)}`, `${part(density)}<=${bound(most)}`]);
+}
+
 /** Exported for the airflows: an optional density of the person's unit system, standard air where none is given. */
-export function densityText(density: string, standard: string): string {
-  return optional(density, standard, "above 0");
+export function densityText(density: string, standard: string, units: string): string {
+  const given = optional(density, standard, "above 0");
+  if (given === standard) return standard;
+  const checked = `IF(${isDensity(density, units)},${part(density)},${WRONG})`;
+  return choose(anyMissing([density]), standard, `IF(ISNUMBER(${density}),${checked},${WRONG})`);
 }

@@ -1,7 +1,8 @@
+import { PLAUSIBLE } from "../../../../shared/tables/plausible-ranges.js";
 import { STANDARD_AIR } from "../../../../shared/tables/standard-air.js";
-import { kgM3FromLbFt3, velocityFromPressure } from "../../../core/index.js";
+import { kgM3FromLbFt3, pascalsFromInchesOfWater, velocityFromPressure } from "../../../core/index.js";
 import type { BlockPiece } from "../block-text.js";
-import { EMPTY, inUnits, isOmitted, MISSING, part, WRONG } from "../formula-text.js";
+import { anyOf, EMPTY, inUnits, isOmitted, MISSING, optional, part, WRONG } from "../formula-text.js";
 import { overReadings } from "../readings-text.js";
 import { type CallArguments, ofBlocks, type Translation } from "../translation.js";
 import { densityText } from "./openings.js";
@@ -18,10 +19,17 @@ export const standardDensity = (units: string) => inUnits(units, `${STANDARD_AIR
 function pressureText(call: CallArguments): string {
   const { text } = call;
   const [pressures, units] = [call.block("pressures"), text("units")];
-  const density = densityText(text("density"), standardDensity(units));
+  const density = densityText(text("density"), standardDensity(units), units);
+  const { most } = PLAUSIBLE.velocityPressureInWg;
+  const limit = inUnits(units, `${most}`, `${pascalsFromInchesOfWater(most)}`);
+  const factor = optional(text("coefficient"), "1", "above 0");
+  const f = part(factor);
+  const isTooMuch = [`${pressures.largest}>${limit}`];
+  const isOdd = anyOf(factor === "1" ? isTooMuch : [...isTooMuch, `${f}<0.5`, `${f}>1.2`]);
   const constant = inUnits(units, `${INCH_POUND_CONSTANT}`, `${METRIC_CONSTANT}`);
   return overReadings(call, pressures, ({ count }) => {
-    return `${constant}*${part(pressures.rootSum())}/${count}/SQRT(${density})`;
+    const velocity = `${constant}*${part(pressures.rootSum())}/${count}/SQRT(${density})`;
+    return `IF(${isOdd},${WRONG},${factor === "1" ? "" : `${f}*`}${velocity})`;
   });
 }
 

@@ -2,6 +2,7 @@ import { COVERAGE_FACTORS } from "../../../../shared/tables/coverage-factors.js"
 import { UNCERTAINTY_DEFAULTS } from "../../../../shared/tables/uncertainty-defaults.js";
 import {
   allMissing,
+  allOf,
   anyMissing,
   choose,
   EMPTY,
@@ -15,12 +16,13 @@ import {
   WRONG,
 } from "../formula-text.js";
 import { overReadings } from "../readings-text.js";
-import { ofBlocks, ofValues, type Translation } from "../translation.js";
+import { ofBlocks, ofValues, type Translation, valueOnly } from "../translation.js";
 
 type Text = (name: string) => string;
 
-/** Half of the ± at 95 % that is assumed for a sweep that nobody repeated. */
-const REPEAT_PERCENT = `${UNCERTAINTY_DEFAULTS.repeat.plusMinusPercent / 2}`;
+/** What is assumed of a sweep that nobody repeated, and of a reading at one point. */
+const REPEAT_PERCENT = `${UNCERTAINTY_DEFAULTS.repeat.standardPercent}`;
+const ONE_POINT_PERCENT = `${UNCERTAINTY_DEFAULTS.onePoint.standardPercent}`;
 
 /** The ± of a factor: assumed, none where the whole area is free, or as given. */
 function factorDoubtText(factor: string): string {
@@ -32,27 +34,55 @@ function factorDoubtText(factor: string): string {
   return choose(anyMissing([factor]), assumed, `IF(LOWER(TRIM(${f}))="none",0,${given})`);
 }
 
-/** The coverage factor for effective degrees of freedom that only the repeats limit. */
-function coverage(standard: string, repeat: string, repeats: string): string {
-  const freedom = `1/((${repeat}/${standard})^4/(${part(repeats)}-1))`;
-  const rows = COVERAGE_FACTORS.length + 1;
-  const factor = `IF(${repeat}=0,2,CHOOSE(MIN(${rows},INT(${freedom})),${COVERAGE_FACTORS.join(",")},2))`;
-  return `IF(ISNUMBER(${repeats})*(${part(repeats)}>=2)*(${part(repeats)}=INT(${part(repeats)})),${factor},${WRONG})`;
+/** The coverage factor for degrees of freedom, as the table has it. */
+export function coverage(freedom: string): string {
+  const from = COVERAGE_FACTORS.map(([degrees]) => degrees).join(",");
+  return `LOOKUP(${freedom},{${from}},{${COVERAGE_FACTORS.map(([, factor]) => factor).join(",")}})`;
+}
+
+/** A count that must be a whole number from some least on; a wrong input otherwise. */
+function counted(text: string, least: number, result: string): string {
+  if (/^\d+$/.test(text)) return Number(text) >= least ? result : WRONG;
+  const n = part(text);
+  return `IF(ISNUMBER(${text}),IF(${allOf([`${n}>=${least}`, `${n}=INT(${n})`])},${result},${WRONG}),${WRONG})`;
+}
+
+/** A part that repeats or points tell: its figure, and its degrees of freedom; "" where it is taken as certain. */
+type Limited = readonly [own: string, freedom: string];
+
+/** The ± for parts that are known: each widened by how few repeats or points it rests on, then added as squares. */
+function plusMinus(airflow: string, limits: readonly string[], limited: readonly Limited[]): string {
+  const squares = limits.map((limit) => `(${limit})^2`).join("+");
+  const widened = limited.map(([own, freedom]) => `(${freedom === "" ? "2" : coverage(freedom)}*(${own}))^2`);
+  return `ABS(${airflow})*SQRT(${[`4*(${squares})/3`, ...widened].join("+")})/100`;
 }
 
 function uncertainty(text: Text): string {
   const [airflow, repeat, repeats] = [text("airflow"), text("repeat"), text("repeats")];
+  const [points, spread] = [text("points"), text("spread")];
   const { instrument, area } = UNCERTAINTY_DEFAULTS;
   const limits = [
     optional(text("instrument"), `${instrument.plusMinusPercent}`, "0 or more"),
     factorDoubtText(text("factor")),
     optional(text("area"), `${area.plusMinusPercent}`, "0 or more"),
   ];
-  const ownRepeat = optional(repeat, REPEAT_PERCENT, "0 or more");
-  const standard = `SQRT((${limits.map((limit) => `(${limit})^2`).join("+")})/3+(${ownRepeat})^2)`;
-  const known = choose(anyMissing([repeats]), "2", coverage(standard, `(${ownRepeat})`, repeats));
-  const factor = isOmitted(repeats) ? "2" : choose(anyMissing([repeat]), "2", known);
-  const result = `ABS(${airflow})*${factor}*${standard}/100`;
+  const own = optionalZero(spread, "0");
+  const checked = isOmitted(spread) || /^[\d.]+$/.test(spread) ? own : `IF((${own})<0,${WRONG},${own})`;
+  const withPoints = (limited: readonly Limited[]) => {
+    const plain = plusMinus(airflow, limits, limited);
+    if (anyMissing([points]) === "TRUE") return plain;
+    const one = plusMinus(airflow, limits, [...limited, [ONE_POINT_PERCENT, ""]]);
+    const many = plusMinus(airflow, limits, [...limited, [`(${checked})/SQRT(${part(points)})`, `${part(points)}-1`]]);
+    const isUntold = isOmitted(spread) ? "TRUE" : /^[\d.]+$/.test(spread) ? "FALSE" : `${part(spread)}=""`;
+    const some = counted(points, 1, choose(`${part(points)}=1`, one, choose(isUntold, MISSING, many)));
+    return choose(anyMissing([points]), plain, some);
+  };
+  const withoutCount = choose(anyMissing([repeat]), withPoints([[REPEAT_PERCENT, ""]]), MISSING);
+  const isFigure = allOf([`ISNUMBER(${repeat})`, `${part(repeat)}>=0`]);
+  const stated = withPoints([[part(repeat), `${part(repeats)}-1`]]);
+  const found = counted(repeats, 2, /^[\d.]+$/.test(repeat) ? stated : `IF(${isFigure},${stated},${WRONG})`);
+  const counting = choose(anyMissing([repeat]), counted(repeats, 2, withPoints([[REPEAT_PERCENT, ""]])), found);
+  const result = choose(anyMissing([repeats]), withoutCount, counting);
   return choose(anyMissing([airflow]), EMPTY, needing([[airflow, "any"]], result));
 }
 
@@ -80,19 +110,22 @@ function changePercent(text: Text): string {
   return afterWork(text, needing([[before, "above 0"]], change));
 }
 
-/** Answers by repeatability alone; the amount by full uncertainty is worded in a way that no plain formula repeats. */
+/** Where no repeatability is stated; the others, and the amount, are worded in a way that no plain formula repeats. */
 function changeVerdict(text: Text): string | null {
-  const uncertain = text("uncertainty");
-  if (!isOmitted(uncertain) && Number(uncertain) !== 0) return null;
-  const [before, after, repeat] = [text("before"), text("after"), text("repeatability")];
+  const stated = ["repeatability", "uncertainty", "sweeps", "afterRepeatability", "afterSweeps"].map(text);
+  if (stated.some((one) => !isOmitted(one) && Number(one) !== 0)) return null;
+  const [before, after] = [text("before"), text("after")];
   const [b, a] = [part(before), part(after)];
-  const percent = optional(repeat, REPEAT_PERCENT, "0 or more");
-  const z = `ABS(${a}-${b})/((${percent})/100*SQRT(${b}^2+${a}^2))`;
-  const answer = `IF(${z}>2,IF(${a}>${b},"higher","lower"),"no change shown")`;
-  const assumed = choose(anyMissing([repeat]), `"; repeatability of ${REPEAT_PERCENT} % assumed"`, EMPTY);
-  const words = `${answer}&" (repeatability: z "&TEXT(${z},"0.0")&")"&${assumed}`;
-  return afterWork(text, needing([[before, "any"]], words));
+  const smallest = `2*${REPEAT_PERCENT}/100*SQRT(${b}^2+${a}^2)`;
+  const answer = `IF(ABS(${a}-${b})>${smallest},IF(${a}>${b},"higher","lower"),"no clear change")`;
+  const percent = `100*(${smallest})/${b}`;
+  const shown = `IF(${percent}<10,ROUND(${percent},1),ROUND(${percent},0))`;
+  const words = `${answer}&" (one sweep each, repeatability assumed: no statement better than ± "&${shown}&" %)"`;
+  return afterWork(text, needing([[before, "above 0"]], words));
 }
+
+/** The words of a comparison of sweeps name their counts and what would show: worked out when the copy is made. */
+const SWEEPS_RESULT = "The comparison of sweeps is worded in a way that no plain formula repeats.";
 
 export const TRUST: Readonly<Record<string, Translation>> = {
   "UNCERTAINTY.AIRFLOW": ofValues(uncertainty),
@@ -108,4 +141,6 @@ export const TRUST: Readonly<Record<string, Translation>> = {
   }),
   "CHANGE.PERCENT": ofValues(changePercent),
   "CHANGE.VERDICT": ofValues(changeVerdict),
+  "CHANGE.SWEEPS": valueOnly(SWEEPS_RESULT),
+  "UNCERTAINTY.PITOT": valueOnly("The ± of a gauge goes through the root of every pressure at both of its ends."),
 };

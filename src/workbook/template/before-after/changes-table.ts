@@ -11,7 +11,6 @@ import {
   widthColumn,
 } from "../common-columns.js";
 import { basisColumn, resultColumn } from "../face-results.js";
-import { jobCell } from "../job-sheet.js";
 import {
   doubtPercent,
   factorDoubt,
@@ -91,7 +90,7 @@ const RESULTS: readonly ColumnSpec[] = [
     58,
     "general",
     (at) =>
-      `=IF(${both(at)},"",IF(AVERAGE(${before(at)})>0,VANE.CHANGE.VERDICT(${means(at)},${jobCell("repeatDoubt")},0,1),"${NO_AIRFLOW}"))`,
+      `=IF(${both(at)},"",IF(AVERAGE(${before(at)})>0,VANE.CHANGE.SWEEPS(${before(at)},${after(at)},COUNT(${before(at)}),COUNT(${after(at)})),"${NO_AIRFLOW}"))`,
     "resultText",
   ),
   resultColumn(
@@ -100,7 +99,7 @@ const RESULTS: readonly ColumnSpec[] = [
     "%",
     8,
     "oneDecimal",
-    (at) => `=${doubtPercent(`NOT(${both(at)})`, factorDoubt(at("factor")))}`,
+    (at) => `=${doubtPercent(`NOT(${both(at)})`, factorDoubt(at("factor")), "")}`,
   ),
   resultColumn(
     "beforeDoubt",
@@ -145,7 +144,7 @@ const RESULTS: readonly ColumnSpec[] = [
 /** One row an outlet: the same face before and after the work, and both questions answered. */
 export function changesTable(suffix: string): TableSpec {
   const message =
-    "One velocity at the face, at the same places before and after. 0 is a dead spot, empty is not measured.";
+    "One slow sweep over the whole grille, or the average of its points; repeat it. 0 is a dead outlet, empty is not measured.";
   const columns: readonly ColumnSpec[] = [
     outletColumn,
     systemColumn,
@@ -155,8 +154,8 @@ export function changesTable(suffix: string): TableSpec {
     heightColumn,
     factorColumn,
     designColumn,
-    ...readingColumns(READINGS, "B", "Reading before", message),
-    ...readingColumns(READINGS, "A", "Reading after", message),
+    ...readingColumns(READINGS, "B", "Sweep before", message),
+    ...readingColumns(READINGS, "A", "Sweep after", message),
     ...RESULTS,
     noteColumn,
   ];

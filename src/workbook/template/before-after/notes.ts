@@ -12,7 +12,7 @@ const STEPS: readonly Note[] = [
   ],
   [
     "4. Did it change?",
-    "Answered from how well a reading repeats. A small change of a poorly known airflow can still be shown this way, because the same error stands in both readings.",
+    "Answered from the sweeps: repeat each two or three times, before and after. One sweep each shows only a large change. A small change of a poorly known airflow can still be shown this way, because the same error is in both.",
   ],
   [
     "5. Is the amount known?",
@@ -23,7 +23,7 @@ const STEPS: readonly Note[] = [
 const SOURCES: readonly Note[] = [
   [
     "Did it change?",
-    "z = difference / root of the sum of squares of both repeat uncertainties, shown above 2 (JCGM 100:2008, 5.1.2; the limit is common practice).",
+    "Two sets of whole sweeps are compared by Student's test, from four sweeps on each side by Welch's; one sweep each by an assumed repeatability of 5 %.",
   ],
   [
     "Is the amount known?",

@@ -1,11 +1,13 @@
 import { STANDARD_AIR } from "../../../../shared/tables/standard-air.js";
-import { kgM3FromLbFt3, TRAVERSE_RULES } from "../../../core/index.js";
+import { UNCERTAINTY_DEFAULTS } from "../../../../shared/tables/uncertainty-defaults.js";
+import { kgM3FromLbFt3, pascalsFromInchesOfWater, TRAVERSE_RULES } from "../../../core/index.js";
 import { jobCell } from "../job-sheet.js";
 import {
   AIRFLOW_SCALE,
   doubtPercent,
   percentOfDesign,
   plusMinusOf,
+  pointsOf,
   UNITS,
   unit,
   verdictOf,
@@ -98,6 +100,13 @@ const pressure = `${CELLS.kind}="pressure"`;
 const sized = (formula: string) => `=IF(${CELLS.width}="","",${formula})`;
 const points = (part: string) =>
   `VANE.TRAVERSE.POINTS(${CELLS.width},${CELLS.height},${CELLS.rule},"${part}",${UNITS})`;
+/** Pressure of the average velocity, as its root has it. */
+const MEAN_PRESSURE = `(SUMPRODUCT(SQRT(ABS(${BLOCK})))/COUNT(${BLOCK}))^2`;
+const { gauge, density: densityDoubt, pitot } = UNCERTAINTY_DEFAULTS;
+const ZERO = `IF(${UNITS}="si",${pascalsFromInchesOfWater(gauge.fixedInWg)},${gauge.fixedInWg})`;
+/** A gauge errs by half under the root, the more the lower the pressure; with it density by half, and the tube. */
+const GAUGE = `100*(1-SQRT(MAX(0,${1 - gauge.ofReadingPercent / 100}-${ZERO}/(${MEAN_PRESSURE}))))`;
+const INSTRUMENT = `IF(${pressure},IF(${MEAN_PRESSURE}>0,SQRT((${GAUGE})^2+${densityDoubt.plusMinusPercent / 2}^2+${pitot.plusMinusPercent}^2),100),${jobCell("instrumentDoubt")})`;
 const velocities = LINE_NUMBERS.map(
   (line) => `${readingColumn(line)}${ROWS.velocityFirst}:${readingColumn(line)}${ROWS.velocityLast}`,
 ).join(",");
@@ -219,7 +228,7 @@ export const STEPS: readonly TraverseResult[] = [
     label: "± percent",
     unit: "%",
     format: "oneDecimal",
-    formula: `=${doubtPercent(`COUNT(${BLOCK})>0`, '"none"')}`,
+    formula: `=${doubtPercent(`COUNT(${BLOCK})>0`, '"none"', pointsOf(BLOCK, `IF(${pressure},50,100)`), INSTRUMENT)}`,
   },
 ];
 

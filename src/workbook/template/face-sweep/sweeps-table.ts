@@ -17,6 +17,7 @@ import {
   AIRFLOW_SCALE,
   factorDoubt,
   GAPS,
+  JOB_REPEAT,
   limitsFor,
   percentOfDesign,
   plusMinusOf,
@@ -50,7 +51,7 @@ function doubt(at: RowCell): string {
   const shared = `${jobCell("instrumentDoubt")},${factorDoubt(at("factor"))},${jobCell("areaDoubt")}`;
   const own = `STDEV(${velocities(at)})/SQRT(${taken})/AVERAGE(${velocities(at)})*100`;
   const fromSweeps = `VANE.UNCERTAINTY.AIRFLOW(100,${shared},MAX(${own},0.000001),${taken})`;
-  const stated = `VANE.UNCERTAINTY.AIRFLOW(100,${shared},${jobCell("repeatDoubt")})`;
+  const stated = `VANE.UNCERTAINTY.AIRFLOW(100,${shared},${JOB_REPEAT})`;
   return `=IF(${taken}=0,"",IF(AND(${taken}>1,AVERAGE(${velocities(at)})>0),${fromSweeps},${stated}))`;
 }
 

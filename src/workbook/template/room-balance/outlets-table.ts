@@ -17,6 +17,7 @@ import {
   limitsFor,
   percentOfDesign,
   plusMinusOf,
+  pointsOf,
   UNITS,
   unit,
   verdictOf,
@@ -68,7 +69,7 @@ const RESULTS: readonly ColumnSpec[] = [
     "%",
     8,
     "oneDecimal",
-    (at) => `=${doubtPercent(`COUNT(${readings(at)})>0`, factorDoubt(at("factor")))}`,
+    (at) => `=${doubtPercent(`COUNT(${readings(at)})>0`, factorDoubt(at("factor")), pointsOf(readings(at)))}`,
   ),
   resultColumn(
     "plusMinus",

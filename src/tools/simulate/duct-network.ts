@@ -1,4 +1,4 @@
-import type { BalanceOutlet, BalanceStep } from "../../../src/core/index.js";
+import type { BalanceOutlet, BalanceStep } from "../../core/index.js";
 
 /**
  * A quadratic duct network: a fan, a trunk, branches side by side, on each of them outlets side by side.
@@ -77,7 +77,7 @@ function turned(withDamper: (damper: number) => Network, excess: (network: Netwo
   if (excess(withDamper(1)) <= 0) return withDamper(1);
   let low = 0;
   let high = 60;
-  for (let i = 0; i < 50; i += 1) {
+  for (let i = 0; i < 36; i += 1) {
     const middle = (low + high) / 2;
     if (excess(withDamper(Math.exp(middle))) > 0) low = middle;
     else high = middle;

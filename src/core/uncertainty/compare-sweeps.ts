@@ -1,0 +1,98 @@
+import { UNCERTAINTY_DEFAULTS } from "../../../shared/tables/uncertainty-defaults.js";
+import { DomainError } from "../check/domain-error.js";
+import { requireAtLeast, requireFinite, requirePositive } from "../check/require.js";
+import type { Percent } from "../units/quantity.js";
+import { type ChangeByRepeatability, changeByRepeatability } from "./change-by-repeatability.js";
+import { effectiveDegreesOfFreedom } from "./effective-degrees-of-freedom.js";
+
+/** A result that is the mean of whole sweeps. */
+export interface SweptResult {
+  readonly value: number;
+  readonly sweepCount: number;
+  /** Relative standard deviation of one sweep, found from these sweeps; null where there was but one. */
+  readonly sweepPercent: Percent | null;
+}
+
+/** The answer with what it rests on, in words. */
+export interface SweepComparison extends ChangeByRepeatability {
+  /** Whether no sweep was repeated, so that the repeatability is assumed. */
+  readonly isAssumed: boolean;
+  readonly words: string;
+}
+
+/** From this many sweeps on each side, each side's own scatter is known well enough to stand for itself. */
+const OWN_SCATTER_SWEEPS = 4;
+
+/**
+ * Answers whether a result changed between two sets of whole sweeps.
+ *
+ * Fewer than four sweeps on a side: Student's test, one relative scatter s for both, u = s · x / √n, ν = n₁ + n₂ − 2;
+ * otherwise Welch's test, each side its own scatter. No sweep repeated: an assumed scatter
+ *
+ * The same person with the same meter at the same opening scatters alike before and after, and one scatter from both
+ * sides shows far more with two or three sweeps than two that stand alone. Which test it is hangs on the counts alone.
+ *
+ * @param before - Result before the work, above 0, with its sweeps
+ * @param after - Result after the work, with its sweeps
+ * @returns The answer, its figures, and the evidence in words
+ * @throws {DomainError} When a result or a count is out of range, or sweeps that were repeated do not differ at all
+ * @source Student's and Welch's tests, general statistics; JCGM 100:2008 (GUM), G.4.1
+ * @example
+ * compareSweeps(
+ *   { value: 400, sweepCount: 3, sweepPercent: 2 },
+ *   { value: 440, sweepCount: 3, sweepPercent: 2 },
+ * ).words // => "higher (3 and 3 sweeps: a change under 4.9 % would not show)"
+ */
+export function compareSweeps(before: SweptResult, after: SweptResult): SweepComparison {
+  const sides = [before, after] as const;
+  requirePositive("before", before.value);
+  requireFinite("after", after.value);
+  for (const { sweepCount, sweepPercent } of sides) {
+    if (!(Number.isInteger(sweepCount) && sweepCount >= 1)) throw new DomainError("sweeps", "1 or more", sweepCount);
+    if (sweepPercent !== null) requireAtLeast("sweepPercent", sweepPercent, 0);
+  }
+  const { standards, freedom, isAssumed } = scatterOf(before, after);
+  if (standards[0] === 0 && standards[1] === 0) {
+    throw new DomainError("sweeps", "sweeps that differ at least in the last digit", "all alike");
+  }
+  const change = changeByRepeatability(before.value, after.value, standards[0], standards[1], freedom);
+  const percent = (100 * change.smallestShown) / before.value;
+  const shown = percent.toFixed(percent < 10 ? 1 : 0).replace(/\.0$/, "");
+  const counts =
+    before.sweepCount + after.sweepCount === 2
+      ? "one sweep each"
+      : `${before.sweepCount} and ${after.sweepCount} sweeps`;
+  const evidence = isAssumed
+    ? `${counts}, repeatability assumed: no statement better than ± ${shown} %`
+    : `${counts}: a change under ${shown} % would not show`;
+  return { ...change, isAssumed, words: `${change.answer} (${evidence})` };
+}
+
+interface Scatter {
+  /** Standard uncertainty of each result, in its unit. */
+  readonly standards: readonly [number, number];
+  readonly freedom: number;
+  readonly isAssumed: boolean;
+}
+
+function scatterOf(before: SweptResult, after: SweptResult): Scatter {
+  const freedomOf = ({ sweepCount, sweepPercent }: SweptResult) => (sweepPercent === null ? 0 : sweepCount - 1);
+  const own = [before, after].map(freedomOf);
+  const freedom = (own[0] ?? 0) + (own[1] ?? 0);
+  const withScatter = (beforePercent: Percent, afterPercent: Percent): readonly [number, number] => [
+    ((beforePercent / 100) * Math.abs(before.value)) / Math.sqrt(before.sweepCount),
+    ((afterPercent / 100) * Math.abs(after.value)) / Math.sqrt(after.sweepCount),
+  ];
+  if (freedom === 0) {
+    const assumed = UNCERTAINTY_DEFAULTS.repeat.standardPercent;
+    return { standards: withScatter(assumed, assumed), freedom: Number.POSITIVE_INFINITY, isAssumed: true };
+  }
+  const squares = [before, after].map((side) => freedomOf(side) * (side.sweepPercent ?? 0) ** 2);
+  if (own.every((one) => one >= OWN_SCATTER_SWEEPS - 1)) {
+    const standards = withScatter(before.sweepPercent ?? 0, after.sweepPercent ?? 0);
+    const parts = standards.map((standard, i) => ({ standard, degreesOfFreedom: own[i] ?? 1 }));
+    return { standards, freedom: effectiveDegreesOfFreedom(parts), isAssumed: false };
+  }
+  const pooled = Math.sqrt(((squares[0] ?? 0) + (squares[1] ?? 0)) / freedom);
+  return { standards: withScatter(pooled, pooled), freedom, isAssumed: false };
+}
