@@ -55,7 +55,6 @@ function followed(start: Network) {
 
 const ratiosOf = (network: Network) =>
   readingsOf(network).map((outlet) => balanceRatio(outlet.measuredFlow ?? Number.NaN, outlet.designFlow));
-const dampersOf = (network: Network) => network.branches.flatMap((branch) => [branch, ...branch.outlets]).length;
 
 /**
  * Four outlets off one plenum at 25 Pa, fan and trunk p = 60 − k · Q², derived outside this code by a separate
