@@ -77,7 +77,7 @@ export function vaneBalanceTarget(
     return spillByPlace(readOutlets({ measured, design, branch, throttled, taken }), (outlets) => {
       const { outletRatio } = matchWindow(limits, outlets.length === 0 ? 1 : branchesOf(outlets).length, 0);
       return wholeBranches(outlets).flatMap(({ name, outlets: members }) => {
-        const next = nextSetting(estimatedBranch(name, members, FRESH_READINGS), outletRatio);
+        const next = nextSetting(estimatedBranch(name, members, FRESH_READINGS), outletRatio, null);
         return next ? [[next.outlet.name, next.targetFlow] as const] : [];
       });
     });

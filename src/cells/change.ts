@@ -1,10 +1,4 @@
-import {
-  changeByUncertainty,
-  changePercent,
-  compareSweeps,
-  repeatUncertainty,
-  type SweptResult,
-} from "../core/index.js";
+import { changeByUncertainty, changePercent, compareSweeps, type SweptResult, sampleSpread } from "../core/index.js";
 import { missingInput, wrongInput } from "./cell-error.js";
 import { guard, NOTHING_YET } from "./guard.js";
 import { measuredCounts } from "./measured-counts.js";
@@ -151,12 +145,12 @@ export function vaneChangeSweeps(
   });
 }
 
-/** The mean of whole sweeps with their own scatter; two sweeps that agree to the last digit show none. */
+/** The mean of whole sweeps with their own scatter. Sweeps of 0 count: where all are, their mean has no scatter in percent. */
 function sweptSide(argument: string, read: Readings): SweptResult {
   const sweeps = allReadings(read);
   const [single] = sweeps;
   if (sweeps.length === 1 && single !== undefined) return { value: single, sweepCount: 1, sweepPercent: null };
-  if (sweeps.some((sweep) => !(sweep > 0))) throw wrongInput(`${argument} must hold sweeps above 0.`);
-  const { mean, standardPercent } = repeatUncertainty(sweeps);
-  return { value: mean, sweepCount: sweeps.length, sweepPercent: standardPercent * Math.sqrt(sweeps.length) };
+  if (sweeps.some((sweep) => !(sweep >= 0))) throw wrongInput(`${argument} must hold sweeps of 0 or more.`);
+  const value = sweeps.reduce((sum, sweep) => sum + sweep / sweeps.length, 0);
+  return { value, sweepCount: sweeps.length, sweepPercent: value === 0 ? null : sampleSpread(sweeps) };
 }

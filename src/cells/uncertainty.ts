@@ -84,7 +84,7 @@ function readDoubt(parts: readonly unknown[]): AirflowDoubt {
  * @param [repeat] How well the mean of repeated sweeps repeats, as UNCERTAINTY.REPEAT gives it; 5 when left out [%].
  * @param [repeats] How many whole sweeps the repeat figure comes from; few widen the ±. Needed beside repeat.
  * @param [points] How many points were read over the opening; leave out for a sweep.
- * @param [spread] 100*STDEV/AVERAGE of the readings at the points [%].
+ * @param [spread] How much the readings at the points differ, 100*STDEV/AVERAGE of them [%].
  * @returns The ± of the airflow [cfm or L/s].
  */
 export function vaneUncertaintyAirflow(
@@ -116,7 +116,7 @@ export function vaneUncertaintyAirflow(
  * @param [repeat] How well the mean of repeated sweeps repeats, as UNCERTAINTY.REPEAT gives it; 5 when left out [%].
  * @param [repeats] How many whole sweeps the repeat figure comes from; few widen the ±. Needed beside repeat.
  * @param [points] How many points were read over the opening; leave out for a sweep.
- * @param [spread] 100*STDEV/AVERAGE of the readings at the points [%].
+ * @param [spread] How much the readings at the points differ, 100*STDEV/AVERAGE of them [%].
  * @returns A table of four columns with a heading, the parts, their sum and the ± with what rules it.
  */
 export function vaneUncertaintyBudget(

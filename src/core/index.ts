@@ -116,7 +116,6 @@ export { type RepeatUncertainty, repeatUncertainty } from "./uncertainty/repeat-
 export { roundAreaUncertainty } from "./uncertainty/round-area-uncertainty.js";
 export { sampleSpread } from "./uncertainty/sample-spread.js";
 export { sharedUncertainty } from "./uncertainty/shared-uncertainty.js";
-export { standardFromExpanded } from "./uncertainty/standard-from-expanded.js";
 export { type LimitShape, standardFromLimits } from "./uncertainty/standard-from-limits.js";
 export {
   type BudgetPart,

@@ -54,6 +54,8 @@ const KEPT: Readonly<Record<string, string>> = {
   siteCheck: "where a traverse may be: the sheet of a traverse works the same rule out in plain formulas",
   rectangleAreaUncertainty: "the ± of an area from its tape: the budget takes it as one figure so far",
   roundAreaUncertainty: "the same for a round opening",
+  standardVelocity:
+    "the way back of actualVelocity, with a published case: AIR.STANDARD takes airflows, not velocities",
   designDecision: "a verdict that the ± leaves open: no cell and no column asks for it yet",
 };
 

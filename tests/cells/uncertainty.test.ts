@@ -225,9 +225,16 @@ describe("CHANGE.SWEEPS", () => {
     expect(sweeps(column(400, 0), column(0, 0), 1, 0)).toBe("");
   });
 
+  it("counts a sweep of 0 among the others, and an outlet that is dead after the work", () => {
+    // s of 305, 315, 280, 0 is 66.86 % of 225; u 75.2 each, Welch with 6 degrees of freedom: k 2.52 · 106.4 = 268, 119 %
+    const withZero = column(305, 315, 280, 0);
+    expect(sweeps(withZero, withZero, 4, 4)).toMatch(/^no clear change \(4 and 4 sweeps: a change under 1\d\d % would/);
+    expect(sweeps(column(400, 410, 390), column(0, 0, 0), 3, 3)).toMatch(/^lower \(3 and 3 sweeps/);
+  });
+
   it("adds by how much it is known, and refuses sweeps that are none", () => {
     expect(sweeps(column(400, 410, 390), column(440, 450, 430), 3, 3, 11)).toMatch(/; change 40 ± 65: too small to s/);
-    expectCellError(sweeps(column(400, -410), column(440, 450)), "#VALUE!", "before must hold sweeps above 0");
+    expectCellError(sweeps(column(400, -410), column(440, 450)), "#VALUE!", "before must hold sweeps of 0 or more");
     expectCellError(sweeps(column(400, 400), column(440, 440)), "#VALUE!", "sweeps that differ");
   });
 });

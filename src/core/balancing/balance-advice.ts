@@ -225,7 +225,7 @@ function adviseOutlet(
     if (branch.unknown.length > 0) {
       return readAgain(branch.unknown, "key", "A damper was set since they were read.");
     }
-    const next = nextSetting(branch, outletRatio);
+    const next = nextSetting(branch, outletRatio, null);
     if (!next) continue;
     const { outlet, key, targetFlow, targetRatio } = next;
     if (!key.isFresh) {

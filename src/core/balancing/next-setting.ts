@@ -57,15 +57,20 @@ export function matchedBranch({ outlets }: EstimatedBranch, windowRatio: Ratio):
  *
  * @param branch - The branch as it most likely stands
  * @param windowRatio - Highest over lowest that counts as matched, 1 or more [ratio]
+ * @param knownStiffness - The figure α of the branch, 0 where its pressure is kept; null to learn or assume it
  * @returns The setting; undefined when every outlet matches, or the key gets no air
  * @source Proportional (ratio) balancing, common practice, no source; the foreseen rise is derived
  * @example
  * nextSetting(estimatedBranch("", [
  *   { name: "Hall", branch: "", designFlow: 100, measuredFlow: 140, damper: "open" },
  *   { name: "Bath", branch: "", designFlow: 120, measuredFlow: 96, damper: "open" },
- * ], FRESH_READINGS), 1.1) // => { targetFlow: 88.494, targetRatio: 0.88494 }
+ * ], FRESH_READINGS), 1.1, null) // => { targetFlow: 88.494, targetRatio: 0.88494 }
  */
-export function nextSetting(branch: EstimatedBranch, windowRatio: Ratio): NextSetting | undefined {
+export function nextSetting(
+  branch: EstimatedBranch,
+  windowRatio: Ratio,
+  knownStiffness: number | null,
+): NextSetting | undefined {
   const matched = matchedBranch(branch, windowRatio);
   if (matched === undefined) return undefined;
   const { key, aimRatio, outlets } = matched;
@@ -80,7 +85,7 @@ export function nextSetting(branch: EstimatedBranch, windowRatio: Ratio): NextSe
   const total = outlets.reduce((sum, one) => sum + Math.max(0, one.measuredFlow), 0);
   const atAim = aimRatio * outlet.designFlow;
   const shared = (total - Math.max(0, outlet.measuredFlow) + atAim) / total;
-  const learned = stiffnessOf(branch, total);
+  const learned = knownStiffness ?? stiffnessOf(branch, total);
   const stiffness = learned ?? (outlet.damper === "open" ? USUAL_STIFFNESS : FIRM_STIFFNESS);
   const targetFlow = foreseenRise(shared, stiffness) * atAim;
   return { outlet, key, targetRatio: targetFlow / outlet.designFlow, targetFlow };

@@ -148,7 +148,7 @@ describe("the order of work", () => {
 
 describe("the next setting", () => {
   const setting = (outlets: readonly BalanceOutlet[], window: number) =>
-    nextSetting(estimatedBranch("Supply", outlets, FRESH_READINGS), window);
+    nextSetting(estimatedBranch("Supply", outlets, FRESH_READINGS), window, null);
 
   it("is the next-lowest outlet that does not match, a little above the key's ratio since the key will rise", () => {
     // shared = (473 − 72 + 64) / 473, f = √(1.7 / (1 + 0.7 · 0.9831²)) = 1.0069, by hand

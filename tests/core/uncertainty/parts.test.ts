@@ -9,7 +9,6 @@ import {
   repeatUncertainty,
   roundAreaUncertainty,
   sharedUncertainty,
-  standardFromExpanded,
   standardFromLimits,
 } from "../../../src/core/index.js";
 import { coreFunctions } from "../core-functions.js";
@@ -34,14 +33,6 @@ describe("a ± given as limits", () => {
     expect(() => standardFromLimits(-1, "triangular")).toThrow("halfWidth must be 0 or more, but is -1");
     expect(() => standardFromLimits(Number.NaN, "triangular")).toThrow("halfWidth");
     expect(() => standardFromLimits(1, "toString" as LimitShape)).toThrow('shape must be "rectangular"');
-  });
-});
-
-describe("a ± from a certificate", () => {
-  it("is divided by its coverage factor", () => {
-    expect(standardFromExpanded(3, 2)).toBe(1.5);
-    expect(() => standardFromExpanded(-3, 2)).toThrow("expanded must be 0 or more");
-    expect(() => standardFromExpanded(3, 0)).toThrow("coverageFactor must be above 0");
   });
 });
 

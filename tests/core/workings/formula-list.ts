@@ -151,7 +151,6 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
   squareInchesFromSquareFeet: itself("areaFt2", 0.51),
   squareMetersFromSquareFeet: itself("areaFt2", 0.51),
   standardAirflow: { expression: "flowCfm * densityLbFt3 / (0.075 lb/ft^3)", sample: [990, 0.0617] },
-  standardFromExpanded: { expression: "expanded / coverageFactor", sample: [12, 2] },
   standardFromLimits: { expression: "halfWidth / sqrt(3)", sample: [32, "rectangular"] },
   standardVelocity: { expression: "velocityFpm * densityLbFt3 / (0.075 lb/ft^3)", sample: [990, 0.0617] },
   sweepAverage: {

@@ -49,7 +49,18 @@ interface Input {
 }
 
 /** Parameters that the calls leave out: words, counts, and what contradicts another argument. */
-const LEFT_OUT = new Set(["units", "edition", "taken", "uncertainty", "OPENING.FREE effectiveArea"]);
+const LEFT_OUT = new Set([
+  "units",
+  "edition",
+  "taken",
+  "uncertainty",
+  "OPENING.FREE effectiveArea",
+  // With a repeatability or counts of sweeps the verdict stays a value, as docs/command-line.md says.
+  "CHANGE.VERDICT repeatability",
+  "CHANGE.VERDICT sweeps",
+  "CHANGE.VERDICT afterRepeatability",
+  "CHANGE.VERDICT afterSweeps",
+]);
 
 /** Words that a function asks for. */
 const WORDS: Readonly<Record<string, string>> = { "DESIGN.VENTILATIONFAN kind": "balanced" };

@@ -50,39 +50,50 @@ function counted(text: string, least: number, result: string): string {
 /** A part that repeats or points tell: its figure, and its degrees of freedom; "" where it is taken as certain. */
 type Limited = readonly [own: string, freedom: string];
 
-/** The ± for parts that are known: each widened by how few repeats or points it rests on, then added as squares. */
-function plusMinus(airflow: string, limits: readonly string[], limited: readonly Limited[]): string {
-  const squares = limits.map((limit) => `(${limit})^2`).join("+");
-  const widened = limited.map(([own, freedom]) => `(${freedom === "" ? "2" : coverage(freedom)}*(${own}))^2`);
-  return `ABS(${airflow})*SQRT(${[`4*(${squares})/3`, ...widened].join("+")})/100`;
+/** What a part adds to the square of the ±, widened by how few repeats or points it rests on. */
+function widenedSquare([own, freedom]: Limited): string {
+  return `(${freedom === "" ? "2" : coverage(freedom)}*(${own}))^2`;
 }
 
+function repeatSquare(repeat: string, repeats: string): string {
+  const assumed = widenedSquare([REPEAT_PERCENT, ""]);
+  const isFigure = allOf([`ISNUMBER(${repeat})`, `${part(repeat)}>=0`]);
+  const stated = widenedSquare([part(repeat), `${part(repeats)}-1`]);
+  const found = counted(repeats, 2, /^[\d.]+$/.test(repeat) ? stated : `IF(${isFigure},${stated},${WRONG})`);
+  const isAssumed = anyMissing([repeat]);
+  const counting = choose(isAssumed, counted(repeats, 2, assumed), found);
+  return choose(anyMissing([repeats]), choose(isAssumed, assumed, MISSING), counting);
+}
+
+/** What the points add, and nothing where a sweep has none. */
+function pointsSquare(points: string, spread: string): string {
+  const isSweep = anyMissing([points]);
+  if (isSweep === "TRUE") return "0";
+  const isNumber = /^[\d.]+$/.test(spread);
+  const own = optionalZero(spread, "0");
+  const checked = isOmitted(spread) || isNumber ? own : `IF((${own})<0,${WRONG},${own})`;
+  const isUntold = isOmitted(spread) ? "TRUE" : isNumber ? "FALSE" : `${part(spread)}=""`;
+  const one = widenedSquare([ONE_POINT_PERCENT, ""]);
+  const many = widenedSquare([`(${checked})/SQRT(${part(points)})`, `${part(points)}-1`]);
+  const some = choose(`${part(points)}=1`, one, choose(isUntold, MISSING, many));
+  return choose(isSweep, "0", counted(points, 1, some));
+}
+
+/** Each part stands once under the root: written out for every case the formula would be longer than a cell holds. */
 function uncertainty(text: Text): string {
-  const [airflow, repeat, repeats] = [text("airflow"), text("repeat"), text("repeats")];
-  const [points, spread] = [text("points"), text("spread")];
+  const airflow = text("airflow");
   const { instrument, area } = UNCERTAINTY_DEFAULTS;
   const limits = [
     optional(text("instrument"), `${instrument.plusMinusPercent}`, "0 or more"),
     factorDoubtText(text("factor")),
     optional(text("area"), `${area.plusMinusPercent}`, "0 or more"),
   ];
-  const own = optionalZero(spread, "0");
-  const checked = isOmitted(spread) || /^[\d.]+$/.test(spread) ? own : `IF((${own})<0,${WRONG},${own})`;
-  const withPoints = (limited: readonly Limited[]) => {
-    const plain = plusMinus(airflow, limits, limited);
-    if (anyMissing([points]) === "TRUE") return plain;
-    const one = plusMinus(airflow, limits, [...limited, [ONE_POINT_PERCENT, ""]]);
-    const many = plusMinus(airflow, limits, [...limited, [`(${checked})/SQRT(${part(points)})`, `${part(points)}-1`]]);
-    const isUntold = isOmitted(spread) ? "TRUE" : /^[\d.]+$/.test(spread) ? "FALSE" : `${part(spread)}=""`;
-    const some = counted(points, 1, choose(`${part(points)}=1`, one, choose(isUntold, MISSING, many)));
-    return choose(anyMissing([points]), plain, some);
-  };
-  const withoutCount = choose(anyMissing([repeat]), withPoints([[REPEAT_PERCENT, ""]]), MISSING);
-  const isFigure = allOf([`ISNUMBER(${repeat})`, `${part(repeat)}>=0`]);
-  const stated = withPoints([[part(repeat), `${part(repeats)}-1`]]);
-  const found = counted(repeats, 2, /^[\d.]+$/.test(repeat) ? stated : `IF(${isFigure},${stated},${WRONG})`);
-  const counting = choose(anyMissing([repeat]), counted(repeats, 2, withPoints([[REPEAT_PERCENT, ""]])), found);
-  const result = choose(anyMissing([repeats]), withoutCount, counting);
+  const squares = [
+    repeatSquare(text("repeat"), text("repeats")),
+    pointsSquare(text("points"), text("spread")),
+    `4*(${limits.map((limit) => `(${limit})^2`).join("+")})/3`,
+  ];
+  const result = `ABS(${airflow})*SQRT(${squares.join("+")})/100`;
   return choose(anyMissing([airflow]), EMPTY, needing([[airflow, "any"]], result));
 }
 
