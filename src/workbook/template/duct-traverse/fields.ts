@@ -100,8 +100,13 @@ const pressure = `${CELLS.kind}="pressure"`;
 const sized = (formula: string) => `=IF(${CELLS.width}="","",${formula})`;
 const points = (part: string) =>
   `VANE.TRAVERSE.POINTS(${CELLS.width},${CELLS.height},${CELLS.rule},"${part}",${UNITS})`;
-/** Pressure of the average velocity, as its root has it. */
-const MEAN_PRESSURE = `(SUMPRODUCT(SQRT(ABS(${BLOCK})))/COUNT(${BLOCK}))^2`;
+/** From the typed cells: the block holds empty text between them. A power, since Gnumeric takes no root of a list here. */
+const SUM_OF_ROOTS = LINE_NUMBERS.map((line) => {
+  const typed = `$${readingColumn(line)}$${ROWS.gridFirst}:$${readingColumn(line)}$${ROWS.gridLast}`;
+  return `SUMPRODUCT(((${typed}>0)*${typed})^0.5)`;
+}).join("+");
+/** Pressure of the average velocity, as its root has it; a negative one counts as 0. */
+const MEAN_PRESSURE = `((${SUM_OF_ROOTS})/COUNT(${BLOCK}))^2`;
 const { gauge, density: densityDoubt, pitot } = UNCERTAINTY_DEFAULTS;
 const ZERO = `IF(${UNITS}="si",${pascalsFromInchesOfWater(gauge.fixedInWg)},${gauge.fixedInWg})`;
 /** A gauge errs by half under the root, the more the lower the pressure; with it density by half, and the tube. */
