@@ -4,6 +4,19 @@ import { restoreFocus } from "./restore-focus.js";
 const REACHABLE =
   "a[href], button:not(:disabled, [tabindex='-1']), input:not(:disabled), select:not(:disabled), textarea:not(:disabled)";
 
+/** Moves the focus into the pane: to its first control, once it has one. It has none before it has read the workbook. */
+function focusInside(pane: HTMLElement): void {
+  const first = () => pane.querySelector<HTMLElement>(REACHABLE);
+  (first() ?? pane).focus();
+  if (first() !== null) return;
+  const waiting = new MutationObserver(() => {
+    if (first() === null) return;
+    waiting.disconnect();
+    if (document.activeElement === pane) first()?.focus();
+  });
+  waiting.observe(pane, { childList: true, subtree: true });
+}
+
 /**
  * Makes a button show and hide the pane beside the grid. The focus goes into the pane when it opens, and back to the
  * button when it closes. Ctrl+F6 goes from the grid into the pane and back, since the grid keeps Tab for itself.
@@ -12,8 +25,8 @@ export function showPaneBy(button: HTMLElement, pane: HTMLElement): void {
   const show = (isShown: boolean): void => {
     pane.hidden = !isShown;
     button.setAttribute("aria-expanded", String(isShown));
-    const target = isShown ? (pane.querySelector<HTMLElement>(REACHABLE) ?? pane) : button;
-    target.focus();
+    if (isShown) focusInside(pane);
+    else button.focus();
     // The grid measures its place when the window does.
     window.dispatchEvent(new Event("resize"));
   };
