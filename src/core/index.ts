@@ -63,6 +63,7 @@ export { averageFromSum } from "./readings/average-from-sum.js";
 export { averageVelocity } from "./readings/average-velocity.js";
 export { averageVelocityFromPressures } from "./readings/average-velocity-from-pressures.js";
 export { farOffReadings } from "./readings/far-off-readings.js";
+export { median } from "./readings/median.js";
 export type { PlaneCheck, PlaneFault } from "./readings/plane-check.js";
 export { planeCheckByPressures } from "./readings/plane-check-by-pressures.js";
 export { planeCheckByVelocities } from "./readings/plane-check-by-velocities.js";

@@ -1,7 +1,6 @@
-import { sweepAverage } from "../core/index.js";
+import { median, sweepAverage } from "../core/index.js";
 import type { LogReading, LogSeries } from "./log-series.js";
 import { type LogSweep, logSweep } from "./log-sweep.js";
-import { median } from "./median.js";
 
 /**
  * Below this part of the usual velocity, and below this velocity whatever the usual one is, the probe is taken to be out

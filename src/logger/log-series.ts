@@ -1,10 +1,10 @@
+import { median } from "../core/index.js";
 import { isFilledRow } from "./data-row.js";
 import type { VelocityRange } from "./find-velocity.js";
 import { numberAndUnit } from "./log-columns.js";
 import { LOG_LIMITS, LogProblem } from "./log-limits.js";
 import { type DecimalMark, logNumber } from "./log-number.js";
 import type { LogRow } from "./log-rows.js";
-import { median } from "./median.js";
 import { shortened } from "./shortened.js";
 import { readTime, SECONDS_PER_DAY, type TimeFormat } from "./time-format.js";
 import { fpmFromUnit, type VelocityUnitName } from "./velocity-unit.js";

@@ -1,5 +1,6 @@
 import { requireReadings } from "../check/require-readings.js";
 import type { Fpm } from "../units/quantity.js";
+import { median } from "./median.js";
 
 /** A reading this many times the middle one, or that part of it, looks like a slipped digit. */
 const FAR_OFF_RATIO = 3;
@@ -25,11 +26,4 @@ export function farOffReadings(velocitiesFpm: readonly Fpm[]): readonly number[]
   return velocitiesFpm.flatMap((velocityFpm, index) =>
     velocityFpm > middleFpm * FAR_OFF_RATIO || velocityFpm < middleFpm / FAR_OFF_RATIO ? [index] : [],
   );
-}
-
-function median(values: readonly number[]): number {
-  const sorted = values.toSorted((one, other) => one - other);
-  const upper = sorted[Math.floor(sorted.length / 2)] ?? 0;
-  const lower = sorted[Math.floor((sorted.length - 1) / 2)] ?? 0;
-  return lower / 2 + upper / 2;
 }

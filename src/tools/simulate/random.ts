@@ -18,11 +18,3 @@ export function chanceOf(seed: number): Chance {
   const normal = () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
   return { uniform, normal };
 }
-
-/** The middle of a list of numbers. */
-export function median(values: readonly number[]): number {
-  const sorted = [...values].sort((one, other) => one - other);
-  const middle = Math.floor(sorted.length / 2);
-  const upper = sorted[middle] ?? Number.NaN;
-  return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] ?? Number.NaN) + upper) / 2;
-}

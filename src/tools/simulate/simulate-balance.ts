@@ -1,5 +1,6 @@
+import { median } from "../../core/index.js";
 import { type BalanceRun, followAdvice, plainProportion } from "./balance-run.js";
-import { chanceOf, median } from "./random.js";
+import { chanceOf } from "./random.js";
 import { NETWORK_KINDS, type NetworkKind, randomNetwork } from "./random-network.js";
 
 /** What came of many jobs of one kind. */

@@ -1,6 +1,6 @@
+import { median } from "../../../core/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import { type Draft, oneCell, shownNumber } from "../support/draft.js";
-import { median } from "../support/median.js";
 import { numbersIn, readingBlocks, typedSource } from "../support/readings.js";
 import { LEAST_READINGS_WITH_A_SIGN, OTHER_SIGN_TO_OTHERS_RATIO } from "../thresholds.js";
 
@@ -13,7 +13,7 @@ export function checkSigns(index: WorkbookIndex): readonly Draft[] {
     const positive = cells.filter(({ value }) => value > 0);
     const [odd, others] = negative.length === 1 ? [negative[0], positive] : [positive[0], negative];
     if (odd === undefined || others.length !== cells.length - 1) return [];
-    const usual = Math.abs(median(others.map(({ value }) => value)) ?? 0);
+    const usual = Math.abs(median(others.map(({ value }) => value)));
     if (Math.abs(odd.value) < OTHER_SIGN_TO_OTHERS_RATIO * usual) return [];
     const { sheet, row, column } = typedSource(index, block.sheet, odd);
     const sign = odd.value < 0 ? "negative" : "positive";
