@@ -12,6 +12,7 @@ import { HostError } from "../../../src/workbook/index.js";
 import { PERCENT_BINS, rollUp } from "../../../src/workbook/rollup/index.js";
 import { cellsOf, openWorkbook, readSheet } from "../../../src/xlsx/index.js";
 import { jobBytes } from "../../workbook/rollup/made-job.js";
+import { plainWorkbook } from "../../xlsx/plain-workbook.js";
 
 const template = (name: string) =>
   new Uint8Array(readFileSync(resolve(import.meta.dirname, `../../../templates/${name}.xlsx`)));
@@ -65,7 +66,8 @@ describe("workbooks that are chosen for a roll-up", () => {
 
   it.each([
     ["is no workbook", file("notes.xlsx", new TextEncoder().encode("no workbook at all")), "not-opened"],
-    ["holds no outlets", file("traverse.xlsx", template("duct-traverse")), "no-outlets-sheet"],
+    ["holds no list", file("notes.xlsx", plainWorkbook('<row r="1"><c r="A1"><v>1</v></c></row>')), "no-outlets-sheet"],
+    ["holds an empty traverse", file("traverse.xlsx", template("duct-traverse")), "no-outlets"],
     ["was never filled", file("empty.xlsx", template("job-summary")), "no-outlets"],
     ["is gone when its turn comes", failing, "not-opened"],
   ])("are left out with a reason where one %s", async (_what, chosen, code) => {
