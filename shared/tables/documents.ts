@@ -89,6 +89,18 @@ export const SOURCE_DOCUMENTS: readonly SourceDocument[] = [
     standing: "quoted",
     note: "As quoted with its outputs in an open library.",
   },
+  {
+    cited: "Eurachem/CITAC",
+    title: "Eurachem/CITAC Guide, Use of uncertainty information in compliance assessment, second edition, 2021",
+    standing: "quoted",
+    note: "Its sections as its table of contents gives them.",
+  },
+  {
+    cited: "JCGM 106",
+    title: "JCGM 106:2012, The role of measurement uncertainty in conformity assessment",
+    standing: "from memory",
+    note: "",
+  },
   { cited: "ISO 13528", title: "ISO 13528, number Eₙ", standing: "from memory", note: "" },
   {
     cited: "IMO MSC/Circ. 729",
@@ -147,24 +159,6 @@ export const SOURCE_DOCUMENTS: readonly SourceDocument[] = [
     note: "",
   },
   { cited: "uct-design manual", title: "A duct-design manual, tables 14-2 and 14-27", standing: "read", note: "" },
-  {
-    cited: "ventilating guide, 1956",
-    title: "A heating and ventilating guide of 1956, circular equivalents",
-    standing: "read",
-    note: "",
-  },
-  {
-    cited: "Huebscher",
-    title: "Huebscher 1948, friction equivalents of round, square and rectangular ducts",
-    standing: "quoted",
-    note: "As printed in the duct-design manual.",
-  },
-  {
-    cited: "Heyt and Diaz",
-    title: "Heyt and Diaz 1975, friction equivalents of flat oval ducts",
-    standing: "from memory",
-    note: "",
-  },
   {
     cited: "Hyland and Wexler",
     title: "Hyland and Wexler 1983, saturation pressure of water",

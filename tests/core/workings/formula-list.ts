@@ -180,6 +180,7 @@ export const NO_EQUATION: Readonly<Record<string, string>> = {
   airflowUncertainty: "takes a record; its two equations are steps of the workings and are evaluated there",
   fanTarget: "takes records; the sum of their design airflows, or the middle of two ends",
   gaugeLimits: "the larger of two ends, each a mean of roots; its cases work both by hand",
+  median: "the middle of a sorted list; its cases count it off",
   sampleSpread: "a standard deviation in percent; its cases work it by hand",
   insertionDepths: "a list of what insertionDepth gives",
   saturationPressure: "a fitted polynomial in the bare number of degrees",
