@@ -1,5 +1,6 @@
 export * from "./address.js";
 export { type Appending, appendWorkbook } from "./append/append-workbook.js";
+export { type FormulaPlace, formulaPlaces } from "./append/formula-places.js";
 export { moveFormula } from "./formula/move-formula.js";
 export { cellsMeant, type Reference, readReference } from "./formula/reference.js";
 export { relativeForm } from "./formula/relative-form.js";

@@ -3,7 +3,9 @@ import type { CellBlock, SheetInfo, WorkbookHost } from "../../workbook/index.js
 import {
   appendWorkbook,
   cellsOf,
+  type FormulaPlace,
   formatRange,
+  formulaPlaces,
   openWorkbook,
   parseAddress,
   patchWorkbook,
@@ -43,11 +45,14 @@ function patched(workbook: Workbook, edits: readonly WorkbookEdit[]): Workbook {
   return openWorkbook(bytes, workbook.fileName, workbook.archive.codec);
 }
 
-function calculated(calculate: Calculate, workbook: Workbook, written: readonly WorkbookEdit[]): Calculated {
-  const changed = written.flatMap((edit) => {
+function placesWritten(edits: readonly WorkbookEdit[]): readonly FormulaPlace[] {
+  return edits.flatMap((edit) => {
     const place = "address" in edit ? parseAddress(edit.address) : undefined;
     return place === undefined || !("sheet" in edit) ? [] : [{ sheet: edit.sheet, ...place }];
   });
+}
+
+function calculated(calculate: Calculate, workbook: Workbook, changed: readonly FormulaPlace[]): Calculated {
   const { edits, errors } = calculate(workbook, changed);
   const messages = new Map(errors.map(({ sheet, address, message }) => [placeKey(sheet, address), message]));
   return { workbook: patched(workbook, edits), messages };
@@ -108,7 +113,7 @@ export function fileHost(file: WorkbookFile, calculate: Calculate): FileHost {
     async write(blocks) {
       const { workbook } = current();
       const edits = blocks.flatMap((block) => editsOfBlock(workbook, block));
-      state = calculated(calculate, patched(workbook, edits), edits);
+      state = calculated(calculate, patched(workbook, edits), placesWritten(edits));
     },
 
     async names() {
@@ -119,7 +124,8 @@ export function fileHost(file: WorkbookFile, calculate: Calculate): FileHost {
       const source = await openTemplate(template);
       const { workbook } = current();
       const { edits, sheets } = appendWorkbook(workbook, source);
-      state = calculated(calculate, patched(workbook, edits), []);
+      const appended = patched(workbook, edits);
+      state = calculated(calculate, appended, formulaPlaces(appended, sheets));
       return sheets;
     },
 

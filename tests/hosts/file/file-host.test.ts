@@ -113,6 +113,9 @@ describe("a workbook file as a host", () => {
     expect(names[0]).toBe("Outlets");
     expect(names).toEqual(expect.arrayContaining(["Job", "Face sweep", ...again]));
     expect(changedEntries(before, readFileSync(path()))).not.toContain("xl/worksheets/sheet1.xml");
+    await host.write([{ address: { sheet: "Job", range: "B6" }, cells: [["House 12"]] }]);
+    const [later] = await host.addTemplate("duct-traverse");
+    expect((await host.read([{ sheet: later ?? "", range: "A2" }]))[0]?.values).toEqual([["House 12"]]);
     await host.write([{ address: { sheet: "Job", range: "B13" }, cells: [["si"]] }]);
     expect((await host.read([{ sheet: "Job", range: "B13" }]))[0]?.values).toEqual([["si"]]);
   });

@@ -1,6 +1,12 @@
-import { type KeptFormula, patchAndCalculate, type WorkbookConversion, workbookData } from "../../../engine/index.js";
+import {
+  calculateXlsx,
+  type KeptFormula,
+  patchAndCalculate,
+  type WorkbookConversion,
+  workbookData,
+} from "../../../engine/index.js";
 import { handoffOf } from "../../../workbook/index.js";
-import { appendWorkbook, type CellEdit, openWorkbook, patchWorkbook } from "../../../xlsx/index.js";
+import { appendWorkbook, type CellEdit, formulaPlaces, openWorkbook, patchWorkbook } from "../../../xlsx/index.js";
 import { finishWhole } from "./finish-whole.js";
 import { partsLeftOut } from "./parts-left-out.js";
 
@@ -43,7 +49,9 @@ function append(bytes: Uint8Array, fileName: string, template: Uint8Array): Appe
   const workbook = openWorkbook(bytes, fileName);
   const { edits, sheets } = appendWorkbook(workbook, openWorkbook(template, "the template"));
   const appended = openWorkbook(patchWorkbook(workbook, edits), fileName);
-  return { bytes: appended.archive.bytes, sheets, conversion: workbookData(appended) };
+  const results = calculateXlsx(appended, formulaPlaces(appended, sheets)).edits;
+  const calculated = openWorkbook(patchWorkbook(appended, results), fileName);
+  return { bytes: calculated.archive.bytes, sheets, conversion: workbookData(calculated) };
 }
 
 /** What the page does with the bytes of files. Each task takes and returns plain data, so that a worker can do it. */
