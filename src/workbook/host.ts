@@ -116,6 +116,11 @@ export interface InteractiveHost extends WorkbookHost {
   watch(listener: (sheet: string) => void): Promise<() => Promise<void>>;
   /** Calls the listener after other cells were selected, or another sheet came to the front; returns how to stop. */
   watchSelection(listener: () => void): Promise<() => Promise<void>>;
+  /**
+   * Calls the listener at the moment when another workbook comes into view, before any of it is read; returns how to
+   * stop. Only where one pane serves one workbook after the other.
+   */
+  watchWorkbook?(listener: () => void): () => void;
   /** Says which formulas stay `#NAME?` and would be entered again; only where such formulas can be. */
   planRepair?(): Promise<RepairPlan>;
   /** Enters them again, once the person agrees to the plan. */

@@ -37,7 +37,9 @@ export async function addTemplateTo(
   const conversion = withSheetIds(appended.conversion, ids);
   const data = conversion.data as unknown as ExportedWorkbook;
   const isAdded = ({ name }: Pick<ExportedSheet, "name">): boolean => appended.sheets.includes(name);
-  const next = await context.show({
+  const id = view.identity();
+  const added = {
+    ...(id === null ? {} : { identity: id }),
     title: base.name,
     data: addSheets(view.exported(), data, isAdded),
     movedSheetIds: [...view.movedSheetIds],
@@ -47,7 +49,8 @@ export async function addTemplateTo(
     ],
     isChanged: true,
     file: null,
-  });
+  };
+  const next = await context.show(added, true);
   const baseline = base === view.file() ? exportedFrom(createModel(conversion.data)) : next.exported();
   const words = { ...conversion.words, ...base.words };
   await next.setFile({ ...base, bytes: appended.bytes, baseline, words }, true);

@@ -60,10 +60,10 @@ export async function openPage(): Promise<InteractiveHost> {
       if (current === null) throw new Error("No workbook is open.");
       return current;
     },
-    show: async (stored) => {
+    show: async (stored, isSame) => {
       const surroundings = { elements, messages, watchers, isKept, tellKept };
       current = await viewWorkbook(stored, surroundings, () => current?.close());
-      watchers.tellNew(current.model);
+      watchers.tellNew(current.model, isSame);
       if (isKept)
         await keepStored(stored).catch((cause: unknown) => tellKept({ kind: "failed", reason: String(cause) }));
       return current;

@@ -11,8 +11,12 @@ export interface PageContext {
   readonly messages: PageMessages;
   readonly run: RunTask;
   readonly view: () => WorkbookView;
-  /** Shows a workbook in place of the one in view. */
-  readonly show: (stored: StoredWorkbook) => Promise<WorkbookView>;
+  /**
+   * Shows a workbook in place of the one in view.
+   *
+   * @param isSame - Whether it is the one in view in another state, not another one
+   */
+  readonly show: (stored: StoredWorkbook, isSame?: boolean) => Promise<WorkbookView>;
   /** Lets the browser draw before work that keeps it from drawing. */
   readonly afterNextFrame: () => Promise<void>;
 }

@@ -111,5 +111,7 @@ export function pageHost(
       const stop = watchers.addSelection(listener);
       return async () => stop();
     },
+
+    watchWorkbook: (listener) => watchers.addWorkbook(listener),
   };
 }

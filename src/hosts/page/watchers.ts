@@ -11,10 +11,16 @@ export interface Watchers {
   add(listener: SheetListener): () => void;
   /** Is told when other cells are selected; returns how to stop. */
   addSelection(listener: () => void): () => void;
+  /** Is told when another workbook comes into view; returns how to stop. */
+  addWorkbook(listener: () => void): () => void;
   /** Tells of a workbook's changes from now on; returns how to stop. */
   follow(model: Model): () => void;
-  /** Tells that all of a workbook is new, once it is the one in view: whoever is told reads that one. */
-  tellNew(model: Model): void;
+  /**
+   * Tells that all of a workbook is new, once it is the one in view: whoever is told reads that one.
+   *
+   * @param isSame - Whether it is the workbook that was in view before, in another state
+   */
+  tellNew(model: Model, isSame?: boolean): void;
 }
 
 /** Listeners, each of which may be added more than once. */
@@ -36,6 +42,7 @@ function listenersOf<Arguments extends readonly unknown[]>() {
 export function makeWatchers(): Watchers {
   const ofChanges = listenersOf<[sheet: string]>();
   const ofSelection = listenersOf<[]>();
+  const ofWorkbook = listenersOf<[]>();
   const tell = (model: Model, sheetIds: readonly string[]): void => {
     for (const id of sheetIds) {
       const name = model.getters.tryGetSheetName(id);
@@ -45,6 +52,7 @@ export function makeWatchers(): Watchers {
   return {
     add: ofChanges.add,
     addSelection: ofSelection.add,
+    addWorkbook: ofWorkbook.add,
     follow(model) {
       const stopChanges = watchChanges(model, (sheetIds) => tell(model, sheetIds));
       const stopSelection = watchSelected(model, ofSelection.tell);
@@ -53,7 +61,8 @@ export function makeWatchers(): Watchers {
         stopSelection();
       };
     },
-    tellNew(model) {
+    tellNew(model, isSame = false) {
+      if (!isSame) ofWorkbook.tell();
       tell(model, model.getters.getSheetIds());
     },
   };

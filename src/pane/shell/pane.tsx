@@ -29,7 +29,7 @@ export function Pane({ host }: PaneProps) {
     [],
   );
   const isWaiting = useWaiting(host);
-  const drafts = useWorkbook(host, problems);
+  const { drafts, isChanging } = useWorkbook(host, problems);
   const stores = useRef(new Map<DraftStore, string>());
   if (drafts !== null && !stores.current.has(drafts)) stores.current.set(drafts, String(stores.current.size));
   return (
@@ -39,7 +39,9 @@ export function Pane({ host }: PaneProps) {
       {drafts === null ? (
         <p class="vs-lead">Reading the workbook …</p>
       ) : (
-        <WorkbookPane key={stores.current.get(drafts)} host={host} drafts={drafts} problems={problems} />
+        <div class="vs-workbook" inert={isChanging}>
+          <WorkbookPane key={stores.current.get(drafts)} host={host} drafts={drafts} problems={problems} />
+        </div>
       )}
     </>
   );

@@ -16,18 +16,36 @@ function isSameWorkbook(host: InteractiveHost, one: WorkbookIdentity, other: Wor
   return other.id === id && (id !== null || one.place === other.place);
 }
 
-/**
- * Opens the drafts of the workbook at hand, once it is known which one that is; another one may come in its place.
- *
- * @returns Null until it is known
- */
-export function useWorkbook(host: InteractiveHost, problems: StandingProblems): DraftStore | null {
+/** The drafts of the workbook at hand; null until it is known which one that is. */
+export interface WorkbookAtHand {
+  readonly drafts: DraftStore | null;
+  /** Another workbook came into view, and it is not yet known which: what the pane shows may be of the one before. */
+  readonly isChanging: boolean;
+}
+
+/** Opens the drafts of the workbook at hand, once it is known which one that is; another one may come in its place. */
+export function useWorkbook(host: InteractiveHost, problems: StandingProblems): WorkbookAtHand {
   const read = useCallback(() => host.identity(), [host]);
-  const { known } = useReading(host, problems, read);
+  const { known, reload } = useReading(host, problems, read);
+  const [isChanging, setChanging] = useState(false);
   const current = useRef<OpenWorkbook | null>(null);
   const ownId = useRef<string | null>(null);
   const [drafts, setDrafts] = useState<DraftStore | null>(null);
   const identity = known?.value ?? null;
+
+  useEffect(
+    () =>
+      host.watchWorkbook?.(() => {
+        setChanging(true);
+        // Where it fails, the problem strip says so when the workbook has come to rest and is read again.
+        reload().catch(() => undefined);
+      }),
+    [host, reload],
+  );
+
+  useEffect(() => {
+    if (known !== null) setChanging(false);
+  }, [known]);
 
   useEffect(() => {
     if (identity === null) return;
@@ -46,5 +64,5 @@ export function useWorkbook(host: InteractiveHost, problems: StandingProblems): 
     current.current = { identity, drafts: opened };
     setDrafts(opened);
   }, [host, identity]);
-  return drafts;
+  return { drafts, isChanging };
 }

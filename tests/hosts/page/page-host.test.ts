@@ -9,16 +9,16 @@ describeHostContract("the local page", async (workbook) => ({
   close: async () => undefined,
 }));
 
-describe("another workbook that is opened in the local page", () => {
-  const stored = (name: string) => ({
-    title: name,
-    data: { sheets: [{ id: name, name }] },
-    movedSheetIds: [],
-    protectedSheetIds: [],
-    isChanged: false,
-    file: null,
-  });
+const stored = (name: string) => ({
+  title: name,
+  data: { sheets: [{ id: name, name }] },
+  movedSheetIds: [],
+  protectedSheetIds: [],
+  isChanged: false,
+  file: null,
+});
 
+describe("another workbook that is opened in the local page", () => {
   it("is the one that is read by whoever is told of its sheets", async () => {
     const context = pageInNode(stored("House 12"));
     const host = pageHost(context, context.watchers, templateFile);
@@ -26,6 +26,24 @@ describe("another workbook that is opened in the local page", () => {
     await host.watch(() => void seen.push(host.sheets()));
     await context.show(stored("House 13"));
     expect((await Promise.all(seen)).map((sheets) => sheets.map(({ name }) => name))).toEqual([["House 13"]]);
+  });
+});
+
+describe("whoever shows one workbook after the other", () => {
+  it("is told at once when another one is opened, and not when sheets are added to the one in view", async () => {
+    const context = pageInNode(stored("House 12"));
+    const host = pageHost(context, context.watchers, templateFile);
+    let told = 0;
+    const stop = host.watchWorkbook?.(() => {
+      told += 1;
+    });
+    await context.show({ ...stored("House 12"), isChanged: true }, true);
+    expect(told).toBe(0);
+    await context.show(stored("House 13"));
+    expect(told).toBe(1);
+    stop?.();
+    await context.show(stored("House 14"));
+    expect(told).toBe(1);
   });
 });
 

@@ -52,9 +52,9 @@ export function pageInNode(
     run,
     afterNextFrame: async () => undefined,
     view: () => current,
-    show: async (stored) => {
+    show: async (stored, isSame) => {
       current = hold(stored);
-      watchers.tellNew(current.model);
+      watchers.tellNew(current.model, isSame);
       return current;
     },
     messages: {
