@@ -58,7 +58,7 @@ export const checkCommand: Command = {
     "can tell from blanks, factors above 1 or used twice, areas and velocities in another unit, percents without a",
     "design, formulas and verdicts typed over, averages of too few points. It changes nothing.",
     "",
-    "  --json      prints the findings as data: kind, severity, sheet, cell, problem, action",
+    "  --json      prints the findings as data: kind, severity, leftOut, sheet, cell, problem, action",
     "",
     "Ends with status 1 when something is found or the file is refused. docs/checks.md explains each finding.",
   ],

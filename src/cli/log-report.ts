@@ -1,7 +1,7 @@
 import { metersPerSecondFromFpm } from "../core/index.js";
 import {
-  FINDING_NAMES,
-  type FindingName,
+  LOG_QUESTIONS,
+  type LogQuestion,
   type LogRest,
   type LogSegment,
   type LogSegments,
@@ -14,8 +14,8 @@ import {
 import { onOneLine } from "./shown-controls.js";
 import { counted } from "./workbook-report.js";
 
-/** The option that answers each finding; also its line in what is printed. */
-export const OPTION_OF: Readonly<Record<FindingName, string>> = {
+/** The option that answers each question; also its line in what is printed. */
+export const OPTION_OF: Readonly<Record<LogQuestion, string>> = {
   encoding: "encoding",
   sheet: "sheet",
   delimiter: "delimiter",
@@ -55,10 +55,10 @@ export interface FoundLog {
   readonly channels: readonly FoundChannel[];
 }
 
-function printFindings({ findings }: ReadLog): void {
-  const width = Math.max(...FINDING_NAMES.map((name) => OPTION_OF[name].length));
-  for (const name of FINDING_NAMES) {
-    const { value, standing, reason, choices } = findings[name];
+function printAnswers({ answers }: ReadLog): void {
+  const width = Math.max(...LOG_QUESTIONS.map((name) => OPTION_OF[name].length));
+  for (const name of LOG_QUESTIONS) {
+    const { value, standing, reason, choices } = answers[name];
     // What is so by the kind of file leaves nothing to choose.
     if (choices.length === 0 && name !== "range") continue;
     const shown = value === null ? "?" : (choices.find((choice) => choice.value === value)?.label ?? value);
@@ -66,11 +66,11 @@ function printFindings({ findings }: ReadLog): void {
   }
 }
 
-function printOpen({ findings, open }: ReadLog): void {
+function printOpen({ answers, open }: ReadLog): void {
   console.log("\nAnswer this first:");
   for (const name of open) {
-    const offered = findings[name].choices;
-    console.log(`  --${OPTION_OF[name]} …  ${onOneLine(findings[name].reason)}`);
+    const offered = answers[name].choices;
+    console.log(`  --${OPTION_OF[name]} …  ${onOneLine(answers[name].reason)}`);
     for (const { value, label } of offered.slice(0, MOST_OFFERED)) {
       console.log(`      ${onOneLine(`--${OPTION_OF[name]} ${value}  ${label}`)}`);
     }
@@ -217,7 +217,7 @@ export function printLog({ file, log, channels }: FoundLog, isTaken: boolean): v
     return;
   }
   console.log(`${onOneLine(file)}: ${counted(log.rowCount, "row")} of data. What was found, and why:`);
-  printFindings(log);
+  printAnswers(log);
   if (channels.length === 0) printOpen(log);
   for (const channel of channels) {
     if (channels.length > 1) console.log(`\n${onOneLine(channel.name)}`);

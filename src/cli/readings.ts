@@ -1,7 +1,7 @@
 import { basename } from "node:path";
 import { openLogFile, zlibCodec } from "../hosts/file/index.js";
 import {
-  FINDING_NAMES,
+  LOG_QUESTIONS,
   type LogChannel,
   type LogChoices,
   LogProblem,
@@ -20,7 +20,7 @@ import { type FoundChannel, type FoundLog, OPTION_OF, printLog } from "./log-rep
 import { type NumberedSweep, printTaken, takenOf } from "./taken-sweeps.js";
 
 function choicesOf({ options }: Arguments): LogChoices {
-  const chosen = FINDING_NAMES.flatMap((name) => {
+  const chosen = LOG_QUESTIONS.flatMap((name) => {
     const text = options[OPTION_OF[name]];
     return typeof text === "string" ? [[name, text] as const] : [];
   });
@@ -28,11 +28,11 @@ function choicesOf({ options }: Arguments): LogChoices {
 }
 
 /** Refuses an option that did not take: whoever types one counts on it. */
-function requireTaken({ findings, problem }: ReadLog, choices: LogChoices): void {
+function requireTaken({ answers, problem }: ReadLog, choices: LogChoices): void {
   if (problem !== null) return;
-  for (const name of FINDING_NAMES) {
-    if (choices[name] === undefined || findings[name].standing === "given") continue;
-    const offered = findings[name].choices.map(({ value }) => value).join(", ");
+  for (const name of LOG_QUESTIONS) {
+    if (choices[name] === undefined || answers[name].standing === "given") continue;
+    const offered = answers[name].choices.map(({ value }) => value).join(", ");
     const wanted = name === "range" ? "LOW..HIGH, such as 0.4..30" : `one of: ${offered}`;
     throw new UsageError(`--${OPTION_OF[name]} ${choices[name]} cannot be used here; it takes ${wanted}.`);
   }
@@ -130,10 +130,10 @@ function sweepsOf(logs: readonly FoundLog[]): readonly NumberedSweep[] {
 }
 
 function asData({ file, log, channels }: FoundLog) {
-  const { findings, open, rowCount, problem } = log;
+  const { answers, open, rowCount, problem } = log;
   return {
     file,
-    findings,
+    answers,
     open,
     rowCount,
     problem,
@@ -167,7 +167,7 @@ export const readingsCommand: Command = {
     "  --decimal MARK          point or comma",
     "  --header ROW            number of the row with the names of the columns; 0 where there is none",
     "  --encoding NAME         utf-8, utf-16le, utf-16be, windows-1252 and others",
-    "  --json                  prints findings, rows that are no readings and the sweeps as data",
+    "  --json                  prints answers, rows that are no readings and the sweeps as data",
     "",
     "Ends with status 1 when something has to be answered first, or nothing can be read. docs/logger.md tells more.",
   ],

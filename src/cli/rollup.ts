@@ -6,15 +6,10 @@ import type { UnitSystemName } from "../core/index.js";
 import { saveWorkbookCopy } from "../hosts/file/index.js";
 import { packageFile } from "../hosts/file/package-file.js";
 import { type RolledUpFiles, rollUpFiles } from "../hosts/file/rollup/index.js";
+import { type Finding, hasError, placeOf, sentencesOf } from "../workbook/finding.js";
 import { HostError } from "../workbook/host.js";
 import { writeReport } from "../workbook/plan-file/index.js";
-import {
-  type GroupResult,
-  type JobFilter,
-  leftOutByReason,
-  type RollUpIssue,
-  summaryWorkbook,
-} from "../workbook/rollup/index.js";
+import { type GroupResult, type JobFilter, leftOutByReason, summaryWorkbook } from "../workbook/rollup/index.js";
 import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
 import {
   OUTPUT_OPTIONS,
@@ -29,7 +24,7 @@ import { onOneLine } from "./shown-controls.js";
 import { counted } from "./workbook-report.js";
 
 /** Changed whenever the same workbook would be read otherwise. */
-const READING_FORMAT = 3;
+const READING_FORMAT = 4;
 
 /** More threads than this wait for the disk. */
 const MOST_WORKERS = 8;
@@ -126,10 +121,10 @@ async function rollUp(args: Arguments, places: readonly string[], to: Outputs, r
     report,
   });
   try {
-    if (rolled.found === 0) throw new HostError(nothingFound(places, rolled.issues));
+    if (rolled.found === 0) throw new HostError(nothingFound(places, rolled.findings));
     report(1, 1, "writing");
     const about = `${counted(rolled.found, "workbook")} in ${places.join(", ")}, rolled up on ${new Date().toISOString().slice(0, 10)}.`;
-    const { plan, values } = summaryWorkbook(rolled.value, rolled.issues, { units: unitsOf(args), about });
+    const { plan, values } = summaryWorkbook(rolled.value, rolled.findings, { units: unitsOf(args), about });
     await saveWorkbookCopy(to.summary.path, await writeReport(plan, values), to.summary.existing);
     if (to.csv !== undefined || to.parquet !== undefined) await writeTables(rolled, to);
   } finally {
@@ -145,8 +140,13 @@ async function writeTables(rolled: RolledUpFiles, { csv, parquet }: Outputs): Pr
   if (parquet !== undefined) await writeParquet(parquet.path, rolled.outlets(), parquet.existing);
 }
 
-function nothingFound(places: readonly string[], issues: readonly RollUpIssue[]): string {
-  const reasons = issues.map(({ file, message }) => ` ${file}: ${message}`);
+function inOneLine(finding: Finding): string {
+  const where = [finding.file, placeOf(finding)].filter((part) => part !== "").join(" ");
+  return onOneLine(`${where}: ${sentencesOf(finding)}`);
+}
+
+function nothingFound(places: readonly string[], findings: readonly Finding[]): string {
+  const reasons = findings.map((finding) => ` ${inOneLine(finding)}`);
   return `There is no workbook to read in ${places.join(", ")}, so nothing was written.${reasons.join("")}`;
 }
 
@@ -171,38 +171,30 @@ function totalLine({ compared, percent, withinPercent, notMeasured, noDesign, fa
 /** So many workbooks of a reason are named one by one; the sheet lists every one. */
 const MOST_NAMED = 5;
 
-function printLeftOut(issues: readonly RollUpIssue[]): void {
-  const groups = leftOutByReason(issues);
+function printLeftOut(findings: readonly Finding[]): void {
+  const groups = leftOutByReason(findings);
   if (groups.length === 0) return;
-  const files = new Set(groups.flatMap((group) => group.issues.map(({ file }) => file))).size;
+  const files = new Set(groups.flatMap((group) => group.findings.map(({ file }) => file))).size;
   console.log(`${counted(files, "workbook")} left out, whole or in part, for ${counted(groups.length, "reason")}:`);
-  for (const { reason, issues: alike } of groups) {
+  for (const { reason, findings: alike } of groups) {
     console.log(`  ${onOneLine(`${alike.length} × ${reason}`)}`);
-    for (const { file, place, message } of alike.slice(0, MOST_NAMED)) {
-      const where = place === "" ? file : `${file} ${place}`;
-      console.log(`      ${onOneLine(`${where}: ${message}`)}`);
-    }
+    for (const finding of alike.slice(0, MOST_NAMED)) console.log(`      ${inOneLine(finding)}`);
     if (alike.length > MOST_NAMED) console.log(`      and ${alike.length - MOST_NAMED} more, on the sheet Left out`);
   }
 }
 
-function print({ value, issues, found, read }: RolledUpFiles, { summary, csv, parquet }: Outputs): void {
+function print({ value, findings, found, read }: RolledUpFiles, { summary, csv, parquet }: Outputs): void {
   console.log(`${counted(found, "workbook")} found, ${read} read, ${found - read} as they were in the last run.`);
   console.log(`${counted(value.jobs.length, "job")}. ${totalLine(value.total)}`);
   if (value.filteredOut > 0) console.log(`${counted(value.filteredOut, "job")} not among those asked for.`);
-  printLeftOut(issues);
-  const lists = issues.filter(({ leftOut }) => leftOut === "list");
+  printLeftOut(findings);
+  const lists = findings.filter(({ leftOut }) => leftOut === "list");
   if (lists.length > 0) console.log(`${counted(lists.length, "reason")} why a list of outlets is left out:`);
-  for (const { file, place, message } of lists) console.log(`  ${onOneLine(`${file} ${place}: ${message}`)}`);
-  const findings = issues.filter(({ leftOut }) => leftOut !== "file").length;
-  if (findings > 0) console.log(`${counted(findings, "finding")} in workbooks that count, on the sheet Findings.`);
+  for (const finding of lists) console.log(`  ${inOneLine(finding)}`);
+  const others = findings.filter(({ leftOut }) => leftOut !== "workbook").length;
+  if (others > 0) console.log(`${counted(others, "finding")} in workbooks that count, on the sheet Findings.`);
   const written = [summary, csv, parquet].flatMap((target) => (target === undefined ? [] : [target.path]));
   console.log(`Wrote ${written.join(", ")}.`);
-}
-
-/** Whether something is missing from the sums that belongs in them; that a newer workbook counts is as it should be. */
-function isIncomplete(issues: readonly RollUpIssue[]): boolean {
-  return issues.some(({ leftOut, code }) => leftOut !== "note" && code !== "superseded");
 }
 
 export const rollupCommand: Command = {
@@ -250,9 +242,9 @@ export const rollupCommand: Command = {
     filterOf(args);
     const rolled = await withProgress((report) => rollUp(args, places, to, report));
     if (args.options["json"] === true) {
-      const { value, issues, found, read } = rolled;
-      console.log(JSON.stringify({ found, read, ...value, issues }));
+      const { value, findings, found, read } = rolled;
+      console.log(JSON.stringify({ found, read, ...value, findings }));
     } else print(rolled, to);
-    return isIncomplete(rolled.issues) ? EXIT.found : EXIT.done;
+    return hasError(rolled.findings) ? EXIT.found : EXIT.done;
   },
 };

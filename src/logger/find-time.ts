@@ -1,4 +1,4 @@
-import { asked, assumed, type Finding, found, given, isOffered } from "./finding.js";
+import { asked, assumed, found, given, isOffered, type LogAnswer } from "./log-answer.js";
 import { columnChoices, type LogColumn, namedColumn } from "./log-columns.js";
 import { isNumberLike, logNumber } from "./log-number.js";
 import { shortened } from "./shortened.js";
@@ -43,7 +43,7 @@ export function timeColumns(columns: readonly LogColumn[], value: string | null)
 }
 
 /** Finds which column holds the times: dates and times of day by their form, elapsed time by its name or its rising. */
-export function findTime(columns: readonly LogColumn[], chosen: string | undefined): Finding {
+export function findTime(columns: readonly LogColumn[], chosen: string | undefined): LogAnswer {
   const choices = timeChoices(columns);
   if (chosen !== undefined) {
     const value = timeColumns(columns, chosen)
@@ -84,7 +84,7 @@ const MILLISECONDS_NAME = /millisecond|\bms\b|\bmsec\b/i;
 const MINUTES_NAME = /minute|\bmin\b/i;
 const HOURS_NAME = /hour|\[h\]|\(h\)|\bhrs?\b|[,_/ ]h$/i;
 
-function elapsedFormat({ name }: LogColumn): Finding {
+function elapsedFormat({ name }: LogColumn): LogAnswer {
   if (MILLISECONDS_NAME.test(name)) return found("ms", `Its name is “${name}”.`, TIME_FORMATS);
   if (SECONDS_NAME.test(name)) return found("s", `Its name is “${name}”.`, TIME_FORMATS);
   if (MINUTES_NAME.test(name)) return found("min", `Its name is “${name}”.`, TIME_FORMATS);
@@ -101,7 +101,7 @@ function dayPlaces(dates: readonly string[]): { readonly first: boolean; readonl
   };
 }
 
-function datedFormat(fields: readonly string[]): Finding {
+function datedFormat(fields: readonly string[]): LogAnswer {
   const { first, second } = dayPlaces(fields);
   const example = fields[0] ?? "";
   if (first && second) return asked("In some dates the day comes first, in others the month.", DATED);
@@ -113,7 +113,7 @@ function datedFormat(fields: readonly string[]): Finding {
   return asked(`Does the day or the month come first in ${example.split(/\s/)[0]}?`, DATED);
 }
 
-function clockFormat(fields: readonly string[]): Finding {
+function clockFormat(fields: readonly string[]): LogAnswer {
   if (fields.some((field) => /^\d+:\d{2}:\d{2}|m\.?$/i.test(field))) {
     return found("clock", `Hours, minutes and seconds, as in ${fields[0]}.`, TIME_FORMATS);
   }
@@ -124,7 +124,7 @@ function clockFormat(fields: readonly string[]): Finding {
 }
 
 /** Finds how the times are written; which of day and month comes first, and the unit of elapsed time, are never guessed. */
-export function findTimeFormat(times: readonly LogColumn[], chosen: string | undefined): Finding {
+export function findTimeFormat(times: readonly LogColumn[], chosen: string | undefined): LogAnswer {
   if (isOffered(TIME_FORMATS, chosen)) return given(chosen, TIME_FORMATS);
   const [first] = times;
   if (first === undefined) return asked("Choose the column of times first.", []);

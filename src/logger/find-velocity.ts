@@ -1,4 +1,4 @@
-import { asked, assumed, type Finding, found, given } from "./finding.js";
+import { asked, assumed, found, given, type LogAnswer } from "./log-answer.js";
 import { columnChoices, columnLabel, type LogColumn, namedColumn } from "./log-columns.js";
 import type { LogRow } from "./log-rows.js";
 import { shortened } from "./shortened.js";
@@ -39,7 +39,7 @@ export function findVelocity(
   columns: readonly LogColumn[],
   times: readonly LogColumn[],
   chosen: string | undefined,
-): Finding {
+): LogAnswer {
   const others = columns.filter((column) => !times.includes(column));
   const numbers = others.filter(({ numberShare, sample }) => sample.length > 0 && numberShare >= 0.2);
   const named = numbers.filter(
@@ -73,7 +73,7 @@ export function findUnits(
   channels: readonly LogColumn[],
   above: readonly LogRow[],
   chosen: string | undefined,
-): Finding {
+): LogAnswer {
   const [column] = channels;
   const chosenUnit = chosen === undefined ? null : velocityUnit(chosen);
   if (chosenUnit !== null) return given(chosenUnit, VELOCITY_UNITS);
@@ -113,7 +113,7 @@ export function velocityRange(text: string | null): VelocityRange | null {
 }
 
 /** The range that readings have to lie in: the instrument's where it is given, a wide one otherwise. */
-export function findRange(unit: VelocityUnitName | null, chosen: string | undefined): Finding {
+export function findRange(unit: VelocityUnitName | null, chosen: string | undefined): LogAnswer {
   const range = velocityRange(chosen ?? null);
   if (range !== null) return given(`${range.low}..${range.high}`, []);
   if (unit === null) return asked("Choose the unit first.", []);

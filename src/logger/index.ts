@@ -1,12 +1,12 @@
 export {
-  FINDING_NAMES,
-  type Finding,
-  type FindingChoice,
-  type FindingName,
-  type FindingStanding,
+  type AnswerChoice,
+  type AnswerStanding,
+  LOG_QUESTIONS,
+  type LogAnswer,
+  type LogAnswers,
   type LogChoices,
-  type LogFindings,
-} from "./finding.js";
+  type LogQuestion,
+} from "./log-answer.js";
 export type { LogContent, LogPieces } from "./log-content.js";
 export { LogProblem, requireLogSize } from "./log-limits.js";
 export { logMoment } from "./log-moment.js";

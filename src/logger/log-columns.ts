@@ -1,4 +1,4 @@
-import type { FindingChoice } from "./finding.js";
+import type { AnswerChoice } from "./log-answer.js";
 import { LOG_LIMITS, LogProblem } from "./log-limits.js";
 import { isNumberLike } from "./log-number.js";
 import type { LogTable } from "./log-table.js";
@@ -77,7 +77,7 @@ export function columnLabel({ name, index, sample }: LogColumn): string {
   return sample[0] === undefined ? `column ${index + 1}` : `column ${index + 1}, such as ${shortened(sample[0])}`;
 }
 
-export function columnChoices(columns: readonly LogColumn[]): readonly FindingChoice[] {
+export function columnChoices(columns: readonly LogColumn[]): readonly AnswerChoice[] {
   return columns.map((column) => ({ value: String(column.index + 1), label: columnLabel(column) }));
 }
 

@@ -1,5 +1,5 @@
 import { isDataRow } from "./data-row.js";
-import { asked, type Finding, type FindingChoice, found, given, isOffered, type LogChoices } from "./finding.js";
+import { type AnswerChoice, asked, found, given, isOffered, type LogAnswer, type LogChoices } from "./log-answer.js";
 import { headOf, inPieces, type LogContent, wholeOf } from "./log-content.js";
 import { LogProblem } from "./log-limits.js";
 import { type LogRow, logRows } from "./log-rows.js";
@@ -10,8 +10,8 @@ const SAMPLE_CHARACTERS = 200_000;
 
 /** What a log comes from: rows that can be gone through again and again. */
 export interface LogSource {
-  readonly encoding: Finding;
-  readonly sheet: Finding;
+  readonly encoding: LogAnswer;
+  readonly sheet: LogAnswer;
   /** Whether its columns stand apart already, numbers as numbers, as in a workbook. */
   readonly isParted: boolean;
   /** The first rows, parted by a sign. */
@@ -51,8 +51,8 @@ export function isPacked(content: LogContent): boolean {
   return one === 0x50 && two === 0x4b && three === 3 && four === 4;
 }
 
-function sheetOf(book: LogBook, chosen: string | undefined): Finding {
-  const choices: readonly FindingChoice[] = book.sheets.map(({ name }) => ({ value: name, label: name }));
+function sheetOf(book: LogBook, chosen: string | undefined): LogAnswer {
+  const choices: readonly AnswerChoice[] = book.sheets.map(({ name }) => ({ value: name, label: name }));
   if (isOffered(choices, chosen)) return given(chosen, choices);
   const data = book.sheets.filter(({ rows }) => first(rows(), LOOKED_AT).filter(isDataRow).length >= LEAST_ROWS);
   const [only, another] = data;

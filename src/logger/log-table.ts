@@ -1,5 +1,5 @@
 import { isDataRow, isFilledRow as isFilled } from "./data-row.js";
-import { asked, assumed, type Finding, found, given, isOffered } from "./finding.js";
+import { asked, assumed, found, given, isOffered, type LogAnswer } from "./log-answer.js";
 import { type DecimalMark, isNumberLike } from "./log-number.js";
 import type { LogRow } from "./log-rows.js";
 import type { LogSource } from "./log-source.js";
@@ -61,7 +61,7 @@ function fit(rows: readonly LogRow[]): Fit {
  */
 const ENOUGH = 0.5;
 
-function delimiterOf({ sample }: LogSource): Finding {
+function delimiterOf({ sample }: LogSource): LogAnswer {
   const fits = DELIMITERS.map((delimiter) => ({ ...delimiter, ...fit(sample(delimiter.sign, SAMPLE_ROWS)) }));
   const best = fits
     .filter(({ columns, dataShare }) => columns >= 2 && dataShare >= ENOUGH)
@@ -78,7 +78,7 @@ const EITHER = /^[+-]?[1-9]\d{0,2}[.,]\d{3}$/;
 
 const MARKED = /^[+-]?\d[\d'’ ]*[.,]\d+$/;
 
-function decimalOf(rows: readonly LogRow[], delimiter: string): Finding {
+function decimalOf(rows: readonly LogRow[], delimiter: string): LogAnswer {
   const numbers = rows.flatMap((row) => row.map((field) => field.trim()).filter((field) => MARKED.test(field)));
   const mixed = rows.flatMap((row) =>
     row.filter((field) => /^[+-]?\d{1,3}([.,])\d{3}(?!\1)[.,]\d+$/.test(field.trim())),
@@ -128,7 +128,7 @@ function headerChoices(rows: readonly LogRow[], above: number) {
 
 const isName = (field: string) => /\p{L}/u.test(field) && !isNumberLike(field) && !isTimeLike(field);
 
-function headerOf(rows: readonly LogRow[], above: number): Finding {
+function headerOf(rows: readonly LogRow[], above: number): LogAnswer {
   const choices = headerChoices(rows, above);
   const width = rows[above]?.length ?? 0;
   // Units may stand in a row of their own under the names: the names are then the upper one of two full rows.
@@ -152,9 +152,9 @@ export interface LogTable {
   readonly sample: readonly LogRow[];
   /** All rows of the file; none while nobody knows what parts the columns. */
   readonly rows: () => Iterable<LogRow>;
-  readonly delimiter: Finding;
-  readonly decimal: Finding;
-  readonly header: Finding;
+  readonly delimiter: LogAnswer;
+  readonly decimal: LogAnswer;
+  readonly header: LogAnswer;
   /** Index of the first row of data. */
   readonly firstRow: number;
 }

@@ -1,4 +1,4 @@
-import { assumed, type Finding, found, given, isOffered } from "./finding.js";
+import { assumed, found, given, isOffered, type LogAnswer } from "./log-answer.js";
 import { headOf, inPieces, type LogContent, type LogPieces } from "./log-content.js";
 
 /** The decoder that browsers and Node share; whoever runs there hands it in. */
@@ -43,7 +43,7 @@ function isUtf8({ pieces }: LogPieces, Decoder: TextDecoderMaker): boolean {
   }
 }
 
-function encodingOf(pieces: LogPieces, Decoder: TextDecoderMaker): Finding {
+function encodingOf(pieces: LogPieces, Decoder: TextDecoderMaker): LogAnswer {
   const head = headOf(pieces, LOOKED_AT);
   const [first, second, third] = head;
   if (first === 0xef && second === 0xbb && third === 0xbf)
@@ -64,7 +64,7 @@ function encodingOf(pieces: LogPieces, Decoder: TextDecoderMaker): Finding {
 export interface LogText {
   /** Its text from the beginning, without the mark of its encoding. */
   readonly pieces: () => Iterable<string>;
-  readonly encoding: Finding;
+  readonly encoding: LogAnswer;
 }
 
 function* piecesOf(text: string): Generator<string> {

@@ -1,7 +1,7 @@
 import { findTime, findTimeFormat, isTimeFormat, timeColumns } from "./find-time.js";
 import { findRange, findUnits, findVelocity, velocityColumns, velocityRange } from "./find-velocity.js";
-import type { Finding, FindingName, LogChoices, LogFindings } from "./finding.js";
-import { asked, FINDING_NAMES } from "./finding.js";
+import type { LogAnswer, LogAnswers, LogChoices, LogQuestion } from "./log-answer.js";
+import { asked, LOG_QUESTIONS } from "./log-answer.js";
 import { columnLabel, logColumns } from "./log-columns.js";
 import type { LogContent } from "./log-content.js";
 import { LogProblem } from "./log-limits.js";
@@ -12,7 +12,7 @@ import type { TextDecoderMaker } from "./log-text.js";
 import { velocityUnit } from "./velocity-unit.js";
 
 /** A question that another has to be answered for first is not asked yet. */
-const HANGS_ON: Readonly<Partial<Record<FindingName, readonly FindingName[]>>> = {
+const HANGS_ON: Readonly<Partial<Record<LogQuestion, readonly LogQuestion[]>>> = {
   decimal: ["sheet", "delimiter"],
   header: ["sheet", "delimiter"],
   time: ["sheet", "delimiter"],
@@ -33,9 +33,9 @@ export interface LogChannel {
 
 /** What is read of a log. */
 export interface ReadLog {
-  readonly findings: LogFindings;
+  readonly answers: LogAnswers;
   /** What a person has to answer before the numbers mean anything. */
-  readonly open: readonly FindingName[];
+  readonly open: readonly LogQuestion[];
   /** Rows of data below the names. */
   readonly rowCount: number;
   /** One for each column of velocities; none while something is open, or where nothing can be read. */
@@ -48,8 +48,8 @@ const NOTHING_READ = asked("Nothing can be read.", []);
 
 /** What there is to say of a log that cannot be read. */
 function unreadable(problem: string): ReadLog {
-  const findings = Object.fromEntries(FINDING_NAMES.map((name) => [name, NOTHING_READ])) as unknown as LogFindings;
-  return { findings, open: [], rowCount: 0, channels: [], problem };
+  const answers = Object.fromEntries(LOG_QUESTIONS.map((name) => [name, NOTHING_READ])) as unknown as LogAnswers;
+  return { answers, open: [], rowCount: 0, channels: [], problem };
 }
 
 /**
@@ -88,7 +88,7 @@ function readSource(source: LogSource, choices: LogChoices): ReadLog {
   const units = findUnits(velocities, sample.slice(0, firstRow), choices.units);
   const unit = velocityUnit(units.value ?? "");
   const range = findRange(unit, choices.range);
-  const findings: Readonly<Record<FindingName, Finding>> = {
+  const answers: Readonly<Record<LogQuestion, LogAnswer>> = {
     encoding,
     sheet,
     delimiter,
@@ -100,7 +100,7 @@ function readSource(source: LogSource, choices: LogChoices): ReadLog {
     units,
     range,
   };
-  const unanswered = FINDING_NAMES.filter((name) => findings[name].value === null);
+  const unanswered = LOG_QUESTIONS.filter((name) => answers[name].value === null);
   const open = unanswered.filter((name) => !HANGS_ON[name]?.some((other) => unanswered.includes(other)));
   const limits = velocityRange(range.value);
   const format = timeFormat.value;
@@ -108,7 +108,7 @@ function readSource(source: LogSource, choices: LogChoices): ReadLog {
   if (!isSettled || !isDecimalMark(decimal.value) || !isTimeFormat(format)) {
     const rowCount = countRows(table.rows(), firstRow);
     const isEmpty = rowCount === 0 && sheet.value !== null;
-    return { findings, open, rowCount, channels: [], problem: isEmpty ? NO_ROW : null };
+    return { answers, open, rowCount, channels: [], problem: isEmpty ? NO_ROW : null };
   }
   const { channels, rowCount } = logSeries(table.rows(), {
     firstRow,
@@ -121,7 +121,7 @@ function readSource(source: LogSource, choices: LogChoices): ReadLog {
   });
   const isNone = channels.every(({ readings }) => readings.length === 0);
   return {
-    findings,
+    answers,
     open,
     rowCount,
     channels: channels.flatMap((series, index) => {

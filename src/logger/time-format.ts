@@ -1,4 +1,4 @@
-import type { FindingChoice } from "./finding.js";
+import type { AnswerChoice } from "./log-answer.js";
 import { LOG_LIMITS } from "./log-limits.js";
 
 /** How the times of a log are written. */
@@ -12,7 +12,7 @@ export const TIME_FORMATS = [
   { value: "min", label: "elapsed minutes" },
   { value: "s", label: "elapsed seconds" },
   { value: "ms", label: "elapsed milliseconds" },
-] as const satisfies readonly FindingChoice[];
+] as const satisfies readonly AnswerChoice[];
 
 export type TimeFormat = (typeof TIME_FORMATS)[number]["value"];
 

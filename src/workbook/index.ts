@@ -1,6 +1,7 @@
 export { ADDIN_ID } from "./addin-id.js";
 export * from "./balance/index.js";
 export * from "./checks/index.js";
+export * from "./finding.js";
 export * from "./handoff/index.js";
 export * from "./host.js";
 export * from "./job/index.js";

@@ -34,7 +34,7 @@ function whole(log: ReadLog) {
 }
 
 const values = (log: ReadLog) =>
-  Object.fromEntries(Object.entries(log.findings).map(([name, { value }]) => [name, value]));
+  Object.fromEntries(Object.entries(log.answers).map(([name, { value }]) => [name, value]));
 const mps = (fpm: number) => fpm * 0.00508;
 
 const SEMICOLONS = lines(
@@ -64,8 +64,8 @@ describe("readLog", () => {
   it("reads Windows-1252 bytes, and says that it took them so", () => {
     const bytes = Uint8Array.from([...SEMICOLONS].map((character) => character.charCodeAt(0)));
     const log = read(bytes);
-    expect(log.findings.encoding).toMatchObject({ value: "windows-1252", standing: "assumed" });
-    expect(log.findings.velocity.choices.map(({ label }) => label)).toContain("4: Temperatur [°C]");
+    expect(log.answers.encoding).toMatchObject({ value: "windows-1252", standing: "assumed" });
+    expect(log.answers.velocity.choices.map(({ label }) => label)).toContain("4: Temperatur [°C]");
     expect(whole(log).count).toBe(3);
   });
 
@@ -77,7 +77,7 @@ describe("readLog", () => {
     const view = new DataView(new ArrayBuffer(text.length * 2));
     for (let index = 0; index < text.length; index += 1) view.setUint16(index * 2, text.charCodeAt(index), isLittle);
     const log = read(new Uint8Array(view.buffer));
-    expect(log.findings.encoding).toMatchObject({ value: isLittle ? "utf-16le" : "utf-16be", standing: "found" });
+    expect(log.answers.encoding).toMatchObject({ value: isLittle ? "utf-16le" : "utf-16be", standing: "found" });
     expect(whole(log).count).toBe(3);
   });
 
@@ -129,7 +129,7 @@ describe("readLog", () => {
 
   it("reads the unit from the fields, and takes no field with another unit", () => {
     const log = read(lines("Time,Reading", "10:00:00,1.5 m/s", "10:00:01,2.5 m/s", "10:00:02,400 fpm"));
-    expect(log.findings.units).toMatchObject({ value: "m/s", standing: "found" });
+    expect(log.answers.units).toMatchObject({ value: "m/s", standing: "found" });
     expect(whole(log)).toMatchObject({ count: 2, notReadings: [{ row: 4, kind: "other unit" }] });
   });
 });
@@ -141,12 +141,12 @@ describe("what the text does not say", () => {
     expect(read(DATED)).toMatchObject({ open: ["timeFormat"], channels: [] });
     const answered = read(DATED, { timeFormat: "mdy" });
     expect(seriesOf(answered).startsAt).toBe(Date.UTC(2025, 2, 4, 10) / 1000);
-    expect(answered.findings.timeFormat.standing).toBe("given");
+    expect(answered.answers.timeFormat.standing).toBe("given");
   });
 
   it("knows it where a number above 12 tells", () => {
-    expect(read(DATED.replaceAll("3/4", "13/4")).findings.timeFormat.value).toBe("dmy");
-    expect(read(DATED.replaceAll("3/4", "3/14")).findings.timeFormat.value).toBe("mdy");
+    expect(read(DATED.replaceAll("3/4", "13/4")).answers.timeFormat.value).toBe("dmy");
+    expect(read(DATED.replaceAll("3/4", "3/14")).answers.timeFormat.value).toBe("mdy");
   });
 
   it("asks which of two velocity columns is meant, and then nothing more", () => {

@@ -155,7 +155,7 @@ describe("the sweeps of a log", () => {
     const text = ["Time (s),Probe A (fpm),Probe B (fpm)", ...lines].join("\n");
     const asked = read(text);
     expect(asked.open).toEqual(["velocity"]);
-    expect(asked.findings.velocity.choices.at(-1)?.value).toBe("2+3");
+    expect(asked.answers.velocity.choices.at(-1)?.value).toBe("2+3");
     const log = read(text, { velocity: "2+3" });
     expect(log.channels.map(({ name }) => name)).toEqual(["Probe A (fpm)", "Probe B (fpm)"]);
     const [first, second] = segmentsOf(log);
@@ -182,7 +182,7 @@ describe("the sweeps of a log", () => {
         '<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://x/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="rId2" Type="http://x/styles" Target="styles.xml"/></Relationships>',
     });
     const log = read(bytes);
-    expect(log.findings).toMatchObject({
+    expect(log.answers).toMatchObject({
       sheet: { value: "Sheet1", standing: "found" },
       header: { value: "3" },
       time: { value: "1" },

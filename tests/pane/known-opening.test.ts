@@ -17,7 +17,7 @@ const S2: KnownOpening = {
   height: 6,
   factor: null,
   factorIs: "assumed",
-  issues: [],
+  findings: [],
 };
 
 const ROUND: Partial<KnownOpening> = { shape: "round", width: 200, height: null, units: "si" };
@@ -31,7 +31,7 @@ describe("the line about the selected row", () => {
     [{ ...ROUND, factorIs: null, name: "" }, "Row 12: 200 mm round."],
     [{ width: null }, "Row 12, S2: height 6 in, no width, factor 0.75 (assumed)."],
     [{ ...NO_SIZE, factor: 0.8, factorIs: "given" }, "Row 12, S2: factor 0.8."],
-    [{ ...NO_SIZE, factorIs: null, issues: [ISSUE] }, `Row 12, S2: ${ISSUE}`],
+    [{ ...NO_SIZE, factorIs: null, findings: [ISSUE] }, `Row 12, S2: ${ISSUE}`],
     [
       { factor: 0.25 },
       "Row 12, S2: 14 × 6 in, factor 0.25 (assumed). That factor is not taken over: here 0.75 is assumed, or type it.",

@@ -5,6 +5,7 @@ import demoHouse from "../../shared/demo/demo-house.json" with { type: "json" };
 import { calculateXlsx } from "../../src/engine/index.js";
 import { XLSX_TASKS } from "../../src/hosts/page/file/xlsx-tasks.js";
 import { pageHost } from "../../src/hosts/page/page-host.js";
+import { placeOf } from "../../src/workbook/finding.js";
 import {
   balanceGroups,
   checkedFile,
@@ -45,7 +46,7 @@ function airflowCfm({ outlet, widthIn, heightIn, freeAreaRatio, readingsFpm }: D
 
 describe("the demonstration", () => {
   it("rolls up: every outlet once, its trunk as a duct, and each airflow as by hand", () => {
-    const { value, issues } = readOutlets(workbook, new Map());
+    const { value, findings } = readOutlets(workbook, new Map());
     const outlets = value.filter(({ kind }) => kind !== "duct");
     expect(outlets).toHaveLength(demoHouse.outlets.length);
     for (const outlet of demoHouse.outlets) {
@@ -57,8 +58,8 @@ describe("the demonstration", () => {
     }
     // 18 in by 18 in are 2.25 ft²; the nine readings have a mean of 4600 / 9 fpm.
     expect(value.find(({ kind }) => kind === "duct")?.measuredCfm).toBeCloseTo((2.25 * 4600) / 9, 9);
-    expect(issues.map(({ code, leftOut, place }) => [code, leftOut, place])).toEqual([
-      ["listed-twice", "note", "Outlets!9:10,13:14"],
+    expect(findings.map((finding) => [finding.kind, finding.leftOut, placeOf(finding)])).toEqual([
+      ["listed-twice", "nothing", "Outlets!9:10,13:14"],
     ]);
   });
 
@@ -76,8 +77,8 @@ describe("the demonstration", () => {
       plusPercent: demoHouse.plusPercent,
       isAssumed: false,
     });
-    const { value, issues } = await readOutletLists(host, job.details.units);
-    expect(issues).toEqual([]);
+    const { value, findings } = await readOutletLists(host, job.details.units);
+    expect(findings).toEqual([]);
     const groups = balanceGroups(value).filter(({ sheet }) => sheet === "Outlets");
     expect(groups.map(({ system, kind, outlets }) => [system, kind, outlets.length])).toEqual([
       ["AHU-1", "supply", 14],

@@ -37,11 +37,11 @@ export function BalanceTab() {
           />
         </div>
       )}
-      {outlets.issues.length > 0 && (
+      {outlets.findings.length > 0 && (
         <Section title="Cannot be read">
-          {outlets.issues.map((issue) => (
-            <p key={issue} class="vs-error">
-              {issue}
+          {outlets.findings.map((finding) => (
+            <p key={finding} class="vs-error">
+              {finding}
             </p>
           ))}
         </Section>

@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import type { UnitSystemName } from "../../core/index.js";
 import type { LogChoices } from "../../logger/index.js";
-import { LogFindings } from "./log-findings.js";
+import { LogAnswers } from "./log-answers.js";
 import { SweepPicker } from "./sweep-picker.js";
 import type { TakenLogSweep } from "./taken-log-sweep.js";
 import { type LogFile, useLog } from "./use-log.js";
@@ -27,11 +27,7 @@ export function LoggedFile({ file, isOneOfSeveral, units, onTake }: LoggedFilePr
         </p>
       )}
       {log !== null && log.open.length + log.rowCount > 0 && (
-        <LogFindings
-          log={log}
-          choices={choices}
-          onChoose={(name, value) => setChoices({ ...choices, [name]: value })}
-        />
+        <LogAnswers log={log} choices={choices} onChoose={(name, value) => setChoices({ ...choices, [name]: value })} />
       )}
       {log !== null &&
         logger !== null &&

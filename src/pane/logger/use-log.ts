@@ -21,7 +21,7 @@ type BookReader = typeof import("../../workbook/logged/index.js");
 const NOT_LOADED = "Logs cannot be read: a part of the pane did not load. Open it again.";
 
 /**
- * Reads a log anew whenever a finding is answered. What reads logs loads with the first one, and what reads workbooks
+ * Reads a log anew whenever a question is answered. What reads logs loads with the first one, and what reads workbooks
  * with the first log that is one.
  */
 export function useLog(file: LogFile, choices: LogChoices): OpenLog {

@@ -26,13 +26,13 @@ const isOtherAssumed = ({ factor, factorIs }: KnownOpening) =>
 
 /** Says in one line what the selected row knows: “Row 12, S2: 14 × 6 in, factor 0.75 (assumed).” */
 export function openingWords(opening: KnownOpening): string {
-  const { row, name, issues } = opening;
+  const { row, name, findings } = opening;
   const place = name === "" ? `Row ${row}` : `Row ${row}, ${name}`;
   const known = [...sizeWords(opening), ...factorWords(opening)].join(", ");
   const sentences = [
     ...(known === "" ? [] : [`${known}.`]),
     ...(isOtherAssumed(opening) ? [`That factor is not taken over: here ${ASSUMED} is assumed, or type it.`] : []),
-    ...issues,
+    ...findings,
   ];
   return `${place}: ${sentences.join(" ")}`;
 }

@@ -1,4 +1,5 @@
-import { type JobFigures, jobFigures, openJob, type RollUpIssue, readOutlets } from "../../workbook/rollup/index.js";
+import { type Finding, findingOf } from "../../workbook/finding.js";
+import { type JobFigures, jobFigures, openJob, readOutlets } from "../../workbook/rollup/index.js";
 
 /** A file as the browser hands it over. */
 export interface ChosenFile {
@@ -10,7 +11,7 @@ export interface ChosenFile {
 /** What one workbook gave. */
 export interface ReadFile {
   readonly figures: readonly JobFigures[];
-  readonly issues: readonly RollUpIssue[];
+  readonly findings: readonly Finding[];
 }
 
 /** A digest of bytes, by which a copied file is known; "" where the browser makes none. */
@@ -21,10 +22,10 @@ async function contentHash(bytes: Uint8Array): Promise<string> {
   return [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
-function unread(file: string, cause: unknown): RollUpIssue {
+function unread(file: string, cause: unknown): Finding {
   const reason = cause instanceof Error ? cause.message : String(cause);
-  const message = `It could not be read (${reason}). Look whether it was moved or deleted, and choose it again.`;
-  return { code: "not-opened", leftOut: "file", file, place: "", message };
+  const action = "Look whether it was moved or deleted, and choose it again.";
+  return findingOf(file, "not-opened", "workbook", `It could not be read (${reason}).`, action);
 }
 
 /** Reads one job's workbook; one that cannot be read is a finding and never stops the others. */
@@ -34,12 +35,12 @@ export async function readJobFile(chosen: ChosenFile): Promise<ReadFile> {
   try {
     bytes = new Uint8Array(await chosen.arrayBuffer());
   } catch (cause) {
-    return { figures: [], issues: [unread(file, cause)] };
+    return { figures: [], findings: [unread(file, cause)] };
   }
   const opened = openJob(bytes, file);
-  if (opened.value === null) return { figures: [], issues: opened.issues };
-  const { value: outlets, issues } = readOutlets(opened.value, new Map());
-  if (outlets.length === 0) return { figures: [], issues: [...opened.issues, ...issues] };
+  if (opened.value === null) return { figures: [], findings: opened.findings };
+  const { value: outlets, findings } = readOutlets(opened.value, new Map());
+  if (outlets.length === 0) return { figures: [], findings: [...opened.findings, ...findings] };
   const about = { file, modifiedMs: lastModified, contentHash: await contentHash(bytes) };
-  return { figures: jobFigures(about, outlets), issues: [...opened.issues, ...issues] };
+  return { figures: jobFigures(about, outlets), findings: [...opened.findings, ...findings] };
 }

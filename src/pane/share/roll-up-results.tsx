@@ -1,14 +1,15 @@
-import type { RollUp, RollUpIssue } from "../../workbook/rollup/index.js";
+import type { Finding } from "../../workbook/finding.js";
+import type { RollUp } from "../../workbook/rollup/index.js";
 import { usePane } from "../shell/pane-context.js";
 import { distributionColumns, monthColumns } from "./chart-columns.js";
 import { ColumnChart } from "./column-chart.js";
+import { FindingList } from "./finding-list.js";
 import { GroupTable } from "./group-table.js";
-import { IssueList } from "./issue-list.js";
-import { jobName, plusMinusPercents, sortedIssues, totalWords } from "./roll-up-words.js";
+import { jobName, plusMinusPercents, sortedFindings, totalWords } from "./roll-up-words.js";
 
 interface RollUpResultsProps {
   readonly rollUp: RollUp;
-  readonly issues: readonly RollUpIssue[];
+  readonly findings: readonly Finding[];
 }
 
 /** Rows that fit a pane; the summary workbook has them all. */
@@ -20,10 +21,10 @@ function monthName(month: string): string {
 }
 
 /** What the workbooks that came in so far come to. */
-export function RollUpResults({ rollUp, issues }: RollUpResultsProps) {
+export function RollUpResults({ rollUp, findings }: RollUpResultsProps) {
   const { units } = usePane().job.details;
   const { jobs, months, total } = rollUp;
-  const { skipped, others } = sortedIssues(issues);
+  const { skipped, others } = sortedFindings(findings);
   const distribution = distributionColumns(total.percentCounts);
   const byMonth = monthColumns(months);
   const doubt = plusMinusPercents(total);
@@ -32,7 +33,7 @@ export function RollUpResults({ rollUp, issues }: RollUpResultsProps) {
       {skipped.length > 0 && (
         <>
           <h3>Left out: {skipped.length}</h3>
-          <IssueList issues={skipped} />
+          <FindingList findings={skipped} />
         </>
       )}
       {jobs.length > 0 && (
@@ -76,7 +77,7 @@ export function RollUpResults({ rollUp, issues }: RollUpResultsProps) {
       {others.length > 0 && (
         <details class="vs-details">
           <summary>Worth a look: {others.length}</summary>
-          <IssueList issues={others} />
+          <FindingList findings={others} />
         </details>
       )}
     </>

@@ -13,9 +13,9 @@ export function RollUpSection() {
   const [state, dispatch] = useReducer(rollUpReducer, NO_ROLL_UP);
   const turn = useRef(0);
   const id = useId();
-  const { status, fileCount, readCount, latest, figures, issues } = state;
+  const { status, fileCount, readCount, latest, figures, findings } = state;
   const result = useMemo(() => rollUp(figures), [figures]);
-  const found = useMemo(() => [...issues, ...result.issues], [issues, result]);
+  const found = useMemo(() => [...findings, ...result.findings], [findings, result]);
 
   function choose(files: readonly File[]): void {
     turn.current += 1;
@@ -71,9 +71,9 @@ export function RollUpSection() {
           </button>
         </div>
       )}
-      {status !== "idle" && <RollUpResults rollUp={result.value} issues={found} />}
+      {status !== "idle" && <RollUpResults rollUp={result.value} findings={found} />}
       {status !== "reading" && result.value.jobs.length > 0 && (
-        <SummaryButtons rollUp={result.value} issues={found} fileCount={readCount} />
+        <SummaryButtons rollUp={result.value} findings={found} fileCount={readCount} />
       )}
     </Section>
   );

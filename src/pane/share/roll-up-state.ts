@@ -1,4 +1,5 @@
-import type { JobFigures, RollUpIssue } from "../../workbook/rollup/index.js";
+import type { Finding } from "../../workbook/finding.js";
+import type { JobFigures } from "../../workbook/rollup/index.js";
 import type { ReadFile } from "./roll-up-files.js";
 
 /** A roll-up on its way: what came in so far. */
@@ -9,7 +10,7 @@ export interface RollUpState {
   /** The file that came in last. */
   readonly latest: string;
   readonly figures: readonly JobFigures[];
-  readonly issues: readonly RollUpIssue[];
+  readonly findings: readonly Finding[];
 }
 
 export type RollUpAction =
@@ -23,7 +24,7 @@ export const NO_ROLL_UP: RollUpState = {
   readCount: 0,
   latest: "",
   figures: [],
-  issues: [],
+  findings: [],
 };
 
 export function rollUpReducer(state: RollUpState, action: RollUpAction): RollUpState {
@@ -39,7 +40,7 @@ export function rollUpReducer(state: RollUpState, action: RollUpAction): RollUpS
         readCount,
         latest: action.files.at(-1)?.name ?? state.latest,
         figures: [...state.figures, ...action.files.flatMap(({ read }) => read.figures)],
-        issues: [...state.issues, ...action.files.flatMap(({ read }) => read.issues)],
+        findings: [...state.findings, ...action.files.flatMap(({ read }) => read.findings)],
       };
     }
     case "stopped":

@@ -1,4 +1,5 @@
-import type { GroupResult, JobResult, RollUp, RollUpIssue } from "../../workbook/rollup/index.js";
+import type { Finding } from "../../workbook/finding.js";
+import type { GroupResult, JobResult, RollUp } from "../../workbook/rollup/index.js";
 
 function counted(count: number, one: string): string {
   return `${count} ${one}${count === 1 ? "" : "s"}`;
@@ -28,13 +29,13 @@ export function jobName({ jobNumber, jobName: name, file }: JobResult): string {
 }
 
 /** Splits findings into workbooks that were left out, and what else is worth a look. */
-export function sortedIssues(issues: readonly RollUpIssue[]): {
-  readonly skipped: readonly RollUpIssue[];
-  readonly others: readonly RollUpIssue[];
+export function sortedFindings(findings: readonly Finding[]): {
+  readonly skipped: readonly Finding[];
+  readonly others: readonly Finding[];
 } {
   return {
-    skipped: issues.filter(({ leftOut }) => leftOut === "file"),
-    others: issues.filter(({ leftOut }) => leftOut !== "file"),
+    skipped: findings.filter(({ leftOut }) => leftOut === "workbook"),
+    others: findings.filter(({ leftOut }) => leftOut !== "workbook"),
   };
 }
 

@@ -1,4 +1,5 @@
-import type { RollUp, RollUpIssue } from "../../workbook/rollup/index.js";
+import type { Finding } from "../../workbook/finding.js";
+import type { RollUp } from "../../workbook/rollup/index.js";
 import { ActionButton } from "../controls/action-button.js";
 import { usePane } from "../shell/pane-context.js";
 import { download } from "./download.js";
@@ -6,17 +7,17 @@ import { summaryBytes } from "./summary-bytes.js";
 
 interface SummaryButtonsProps {
   readonly rollUp: RollUp;
-  readonly issues: readonly RollUpIssue[];
+  readonly findings: readonly Finding[];
   readonly fileCount: number;
 }
 
 const NAME = "Roll-up.xlsx";
 
 /** The summary as a workbook of its own, with its charts and all findings. */
-export function SummaryButtons({ rollUp, issues, fileCount }: SummaryButtonsProps) {
+export function SummaryButtons({ rollUp, findings, fileCount }: SummaryButtonsProps) {
   const { host, job, run } = usePane();
   const { openWorkbook } = host;
-  const bytes = () => summaryBytes(rollUp, issues, { fileCount, units: job.details.units, today: new Date() });
+  const bytes = () => summaryBytes(rollUp, findings, { fileCount, units: job.details.units, today: new Date() });
 
   const open = (show: NonNullable<typeof openWorkbook>) =>
     void run(async () => {

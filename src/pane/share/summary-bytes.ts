@@ -1,5 +1,6 @@
+import type { Finding } from "../../workbook/finding.js";
 import type { JobDetails } from "../../workbook/index.js";
-import { type RollUp, type RollUpIssue, summaryWorkbook } from "../../workbook/rollup/index.js";
+import { type RollUp, summaryWorkbook } from "../../workbook/rollup/index.js";
 
 interface SummaryAbout {
   readonly fileCount: number;
@@ -10,12 +11,12 @@ interface SummaryAbout {
 /** Writes a roll-up as a workbook. What writes it is large and loads only now. */
 export async function summaryBytes(
   rollUp: RollUp,
-  issues: readonly RollUpIssue[],
+  findings: readonly Finding[],
   { fileCount, units, today }: SummaryAbout,
 ): Promise<Uint8Array> {
   const { writeReport } = await import("../../workbook/plan-file/index.js");
   const files = fileCount === 1 ? "1 workbook" : `${fileCount} workbooks`;
   const about = `${files}, rolled up on ${today.toISOString().slice(0, 10)}.`;
-  const { plan, values } = summaryWorkbook(rollUp, issues, { units, about });
+  const { plan, values } = summaryWorkbook(rollUp, findings, { units, about });
   return writeReport(plan, values);
 }

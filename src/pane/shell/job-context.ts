@@ -5,7 +5,7 @@ export interface JobContext {
   readonly details: JobDetails;
   readonly statedBy: "workbook" | "pane";
   /** What on the job's sheet cannot be read. */
-  readonly issues: readonly string[];
+  readonly findings: readonly string[];
   /** Density of the air from its temperature, elevation and humidity, in lb/ft³; null where no temperature is stated. */
   readonly densityLbFt3: number | null;
   /** Writes details into the workbook where it has a place for them, and keeps them in the pane otherwise. */

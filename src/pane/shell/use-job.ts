@@ -2,8 +2,9 @@ import { useCallback, useEffect, useMemo, useState } from "preact/hooks";
 import {
   type InteractiveHost,
   type JobDetails,
-  jobIssueText,
+  placeOf,
   readJob,
+  sentencesOf,
   UNSTATED_JOB,
   type WorkbookHabits,
   writeJob,
@@ -85,7 +86,7 @@ export function useJob(host: InteractiveHost, drafts: DraftStore, problems: Stan
     return {
       details,
       statedBy,
-      issues: stated?.issues.map(jobIssueText) ?? [],
+      findings: stated?.findings.map((finding) => `${placeOf(finding)}: ${sentencesOf(finding)}`) ?? [],
       densityLbFt3: jobDensity(details),
       state,
       reload,

@@ -35,9 +35,9 @@ export function StartTab() {
             ? "These stand on the sheet of job details and hold for every sheet of this workbook."
             : "This workbook has no sheet of job details yet: they are kept here until you add a sheet below."}
         </p>
-        {job.issues.map((issue) => (
-          <p key={issue} class="vs-error">
-            {issue}
+        {job.findings.map((finding) => (
+          <p key={finding} class="vs-error">
+            {finding}
           </p>
         ))}
         {fields(JOB_FIELDS)}

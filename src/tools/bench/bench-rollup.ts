@@ -7,7 +7,8 @@ import { mkdtemp, readFile, rm, utimes } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import type { RollUp, RollUpIssue } from "../../workbook/rollup/index.js";
+import type { Finding } from "../../workbook/finding.js";
+import type { RollUp } from "../../workbook/rollup/index.js";
 import { type MadeTruth, makeJobs } from "../rollup/make-jobs.js";
 import type { BenchRow } from "./bench-row.js";
 import { type MeasuredProcess, measuredProcess } from "./measured-process.js";
@@ -24,7 +25,7 @@ const COMMAND = fileURLToPath(new URL("../../../../src/cli/vanesheet.mjs", impor
 const LOOP = fileURLToPath(new URL("./plain-loop.js", import.meta.url));
 const TEMPLATE = new URL("../../../../templates/job-summary.xlsx", import.meta.url);
 
-type Printed = RollUp & { readonly read: number; readonly issues: readonly RollUpIssue[] };
+type Printed = RollUp & { readonly read: number; readonly findings: readonly Finding[] };
 
 /** Ends with 1, because workbooks are left out. */
 async function rollUp(folder: string): Promise<MeasuredProcess & { readonly printed: Printed }> {
@@ -42,14 +43,14 @@ function isSum(found: number, tenths: MadeTruth["designTenths"]): boolean {
   return Math.abs(found - made) <= ROUNDING * made;
 }
 
-function requireTruth({ jobs, total, issues }: Printed, truth: MadeTruth): void {
+function requireTruth({ jobs, total, findings }: Printed, truth: MadeTruth): void {
   const counts = ["outlets", "compared", "notMeasured", "noDesign", "faulty", "low", "within", "high"] as const;
   const wrong = counts
     .filter((key) => total[key] !== truth[key])
     .map((key) => `${key} ${total[key]}, not ${truth[key]}`);
   if (!isSum(total.measuredCfm, truth.measuredTenths)) wrong.push(`measured ${total.measuredCfm}`);
   if (!isSum(total.designCfm, truth.designTenths)) wrong.push(`design ${total.designCfm}`);
-  const leftOut = issues.filter((issue) => issue.leftOut === "file").length;
+  const leftOut = findings.filter((finding) => finding.leftOut === "workbook").length;
   if (jobs.length !== truth.jobs || jobs.length + leftOut !== truth.files)
     wrong.push(`${jobs.length} jobs, ${leftOut} out`);
   if (wrong.length > 0) throw new Error(`The roll-up is wrong: ${wrong.join("; ")}.`);

@@ -1,6 +1,7 @@
 import type { UnitSystemName } from "../../core/index.js";
+import { type Finding, type FindingKind, placeOf, sentencesOf } from "../finding.js";
 import type { WorkbookHost } from "../host.js";
-import { findLists, type ListIssue, type ListIssueCode, placeOf, readList } from "../lists/index.js";
+import { findLists, readList } from "../lists/index.js";
 import { hostSource } from "../source/index.js";
 import type { OutletRow } from "./outlet-row.js";
 import { outletRow } from "./outlet-row-of.js";
@@ -9,11 +10,11 @@ import { outletRow } from "./outlet-row-of.js";
 export interface OutletsOfWorkbook {
   readonly value: readonly OutletRow[];
   /** Each names its cell and says what to do. */
-  readonly issues: readonly string[];
+  readonly findings: readonly string[];
 }
 
 /** What balancing does not ask. */
-const OF_NO_MATTER: ReadonlySet<ListIssueCode> = new Set(["date", "kind", "units"]);
+const OF_NO_MATTER: ReadonlySet<FindingKind> = new Set(["date", "unknown-kind", "units"]);
 
 /** Gives outlets that share a tag in one list their row as well, so that every name is one outlet. */
 function withOwnNames(outlets: readonly OutletRow[]): readonly OutletRow[] {
@@ -25,7 +26,7 @@ function withOwnNames(outlets: readonly OutletRow[]): readonly OutletRow[] {
   );
 }
 
-const inWords = (issue: ListIssue) => `${placeOf(issue)}: ${issue.message}`;
+const inWords = (finding: Finding) => `${placeOf(finding)}: ${sentencesOf(finding)}`;
 
 /**
  * Reads the outlets of a workbook, from every list of outlets in it.
@@ -36,10 +37,10 @@ export async function readOutletLists(host: WorkbookHost, units: UnitSystemName)
   const found = findLists((await hostSource(host)).sheets);
   const read = found.value.map((list) => readList(list, units));
   const outlets = read.flatMap((list) => list.outlets);
-  const issues = [
-    ...found.issues,
-    ...read.flatMap((list) => list.issues),
-    ...outlets.flatMap((outlet) => outlet.issues),
-  ].filter(({ code, leftOut }) => !OF_NO_MATTER.has(code) && !(code === "missing-column" && leftOut === "note"));
-  return { value: withOwnNames(outlets.map((outlet) => outletRow(outlet, units))), issues: issues.map(inWords) };
+  const findings = [
+    ...found.findings,
+    ...read.flatMap((list) => list.findings),
+    ...outlets.flatMap((outlet) => outlet.findings),
+  ].filter(({ kind, leftOut }) => !OF_NO_MATTER.has(kind) && !(kind === "missing-column" && leftOut === "nothing"));
+  return { value: withOwnNames(outlets.map((outlet) => outletRow(outlet, units))), findings: findings.map(inWords) };
 }

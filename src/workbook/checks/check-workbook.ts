@@ -1,4 +1,5 @@
-import { type CheckReport, FINDING_KINDS, type Finding, type FindingKind } from "./finding.js";
+import { CHECK_KINDS, type CheckKind, type Finding } from "../finding.js";
+import type { CheckReport } from "./check-report.js";
 import { callsVane, indexWorkbook, type PlacedFormula, type WorkbookIndex } from "./formulas/workbook-index.js";
 import { checkAirflows } from "./kinds/check-airflows.js";
 import { checkAreas } from "./kinds/check-areas.js";
@@ -46,7 +47,7 @@ const LIST_CHECKS: readonly ((index: WorkbookIndex, lists: readonly CheckedList[
 ];
 
 /** Kinds that say nothing of a row's figures. */
-const NAMES: ReadonlySet<FindingKind> = new Set(["unknown-room", "unknown-system", "unknown-kind", "repeated-tag"]);
+const NAMES: ReadonlySet<CheckKind> = new Set(["unknown-room", "unknown-system", "unknown-kind", "repeated-tag"]);
 
 /** By sheet, row and column; on one cell in the order of the kinds. */
 function inOrder(a: Draft, b: Draft): number {
@@ -54,7 +55,7 @@ function inOrder(a: Draft, b: Draft): number {
     a.sheet - b.sheet ||
     a.range.firstRow - b.range.firstRow ||
     a.range.firstColumn - b.range.firstColumn ||
-    FINDING_KINDS.indexOf(a.kind) - FINDING_KINDS.indexOf(b.kind)
+    CHECK_KINDS.indexOf(a.kind) - CHECK_KINDS.indexOf(b.kind)
   );
 }
 
@@ -103,6 +104,8 @@ export function checkWorkbook(workbook: CheckedWorkbook): CheckReport {
       ({ kind, severity, sheet, range, problem, action }): Finding => ({
         kind,
         severity,
+        leftOut: kind === "list-not-read" ? "list" : "nothing",
+        file: "",
         sheet: index.sheets[sheet]?.name ?? "",
         cell: spelled(range),
         problem,

@@ -1,5 +1,5 @@
+export type { CheckReport } from "./check-report.js";
 export { checkWorkbook } from "./check-workbook.js";
-export * from "./finding.js";
 export type * from "./source/checked-workbook.js";
 export { checkedFile, type FreshResults } from "./source/from-file.js";
 export { checkedHost } from "./source/from-host.js";

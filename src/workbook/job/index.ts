@@ -4,8 +4,6 @@ export { namedBlock } from "./named-cell.js";
 export { readJob } from "./read-job.js";
 export {
   type JobDetail,
-  type JobIssue,
-  jobIssueText,
   jobOf,
   jobPlaces,
   type StatedJob,

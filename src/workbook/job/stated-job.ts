@@ -1,5 +1,6 @@
 import type { UnitSystemName } from "../../core/index.js";
 import { dateSerial, isoDate, parseRange } from "../../xlsx/index.js";
+import { type Finding, findingAt } from "../finding.js";
 import type { BlockAddress } from "../host.js";
 import type { SourceName, SourceValue, WorkbookSource } from "../source/index.js";
 import { JOB_DETAIL_NAMES, type JobDetails, UNSTATED_JOB } from "./job-details.js";
@@ -15,15 +16,7 @@ export interface StatedJob {
   /** Where each detail stands; a detail without a place has no cell in this workbook. */
   readonly places: ReadonlyMap<JobDetail, BlockAddress>;
   /** What cannot be read, each naming its cell; the detail then counts as not stated. */
-  readonly issues: readonly JobIssue[];
-}
-
-/** A cell of the job that cannot be read. */
-export interface JobIssue {
-  readonly detail: JobDetail;
-  readonly at: BlockAddress;
-  /** In whole sentences, without the place. */
-  readonly message: string;
+  readonly findings: readonly Finding[];
 }
 
 const DETAILS = Object.keys(JOB_DETAIL_NAMES) as readonly JobDetail[];
@@ -90,17 +83,20 @@ export function statedJob(
   usesDate1904: boolean,
 ): StatedJob | null {
   if (!places.has("units")) return null;
-  const issues: JobIssue[] = [];
+  const findings: Finding[] = [];
   const stated = [...places].flatMap(([detail, at]) => {
     const value = valueAt(at);
     const read = readDetail(detail, value, usesDate1904);
     if ("value" in read) return read.value === null ? [] : [[detail, read.value] as const];
-    issues.push({ detail, at, message: `It holds ${shown(value)}. Enter ${read.wanted} there.` });
+    const place = [at.sheet, at.range] as const;
+    findings.push(
+      findingAt(place, "job-detail", "nothing", `It holds ${shown(value)}.`, `Enter ${read.wanted} there.`),
+    );
     return [];
   });
   const details: JobDetails = { ...UNSTATED_JOB, ...Object.fromEntries(stated) };
   const statedUnits = stated.some(([detail]) => detail === "units") ? details.units : null;
-  return { details, statedUnits, places, issues };
+  return { details, statedUnits, places, findings };
 }
 
 /** Reads the job of a workbook whose cells are at hand. */
@@ -116,9 +112,4 @@ export function jobOf({ sheets, names, usesDate1904 }: WorkbookSource): StatedJo
     },
     usesDate1904,
   );
-}
-
-/** Says what is wrong with a cell of the job in one line, the cell included. */
-export function jobIssueText({ at: { sheet, range }, message }: JobIssue): string {
-  return `${sheet}!${range} ${message.replace(/^It /, "")}`;
 }

@@ -1,17 +1,17 @@
 import { formatAddress } from "../../xlsx/index.js";
+import { type Finding, findingAt } from "../finding.js";
 import type { SheetSource, SourceTable } from "../source/index.js";
 import type { ColumnMapping } from "./column-mapping.js";
 import { LIST_COLUMNS, type ListColumnKey, type ReadingHeading, type ReadingState } from "./columns.js";
 import { readHeading } from "./heading.js";
 import { type HeadingRow, headingRow } from "./heading-row.js";
-import type { ListIssue } from "./list-issue.js";
 import type { ListForm, OutletList, ReadingColumns } from "./outlet-list.js";
 
 /** Lists that were found, and what looks like one and cannot be read. */
 export interface FoundLists {
   /** Sheet by sheet, from the top down. */
   readonly value: readonly OutletList[];
-  readonly issues: readonly ListIssue[];
+  readonly findings: readonly Finding[];
 }
 
 /** Nobody puts the first headings of a sheet lower or further right; those of further lists are found below it. */
@@ -89,12 +89,14 @@ function furtherRows(source: SheetSource, { row: headerRow, columns, missing }: 
   return found;
 }
 
-function missingColumns({ name }: SheetSource, { row, missing, nearly }: HeadingRow): readonly ListIssue[] {
+const HEADING_BACK = "Give the column its heading back.";
+
+function missingColumns({ name }: SheetSource, { row, missing, nearly }: HeadingRow): readonly Finding[] {
   return missing.map((heading) => {
     const near = nearly.find(({ known }) => LIST_HEADINGS.get(known) === LIST_HEADINGS.get(heading));
     const hint = near === undefined ? "" : ` Is it “${near.heading}”?`;
-    const message = `The headings in row ${row} have no column “${heading}”, without which its outlets cannot be counted.${hint} Give the column its heading back.`;
-    return { code: "missing-column", leftOut: "list", sheet: name, place: `${row}:${row}`, message };
+    const problem = `The headings in row ${row} have no column “${heading}”, without which its outlets cannot be counted.${hint}`;
+    return findingAt([name, `${row}:${row}`], "list-not-read", "list", problem, HEADING_BACK);
   });
 }
 
@@ -104,26 +106,28 @@ const LIST_HEADINGS: ReadonlyMap<string, ListColumnKey> = new Map(
   ),
 );
 
-function repeatedColumns({ name }: SheetSource, { row, repeated }: HeadingRow): readonly ListIssue[] {
-  return repeated.map(({ column, heading }) => ({
-    code: "repeated-column",
-    leftOut: "list",
-    sheet: name,
-    place: formatAddress(row, column),
-    message: `Two headings mean “${heading}”, so it is unclear which column counts. Rename one of them.`,
-  }));
+function repeatedColumns({ name }: SheetSource, { row, repeated }: HeadingRow): readonly Finding[] {
+  return repeated.map(({ column, heading }) =>
+    findingAt(
+      [name, formatAddress(row, column)],
+      "list-not-read",
+      "list",
+      `Two headings mean “${heading}”, so it is unclear which column counts.`,
+      "Rename one of them.",
+    ),
+  );
 }
 
 /** What a list lacks that it may lack, and headings that are nearly known. */
-function lesserIssues({ sheet, form, columns, headerRow }: OutletList, { nearly }: HeadingRow): readonly ListIssue[] {
-  const near = nearly.map(
-    ({ column, heading, known }): ListIssue => ({
-      code: "missing-column",
-      leftOut: "note",
-      sheet,
-      place: formatAddress(headerRow, column),
-      message: `“${heading}” is not a heading that is known here, so its column is not read. Write “${known}” if you mean that.`,
-    }),
+function lesserFindings({ sheet, form, columns, headerRow }: OutletList, { nearly }: HeadingRow): readonly Finding[] {
+  const near = nearly.map(({ column, heading, known }) =>
+    findingAt(
+      [sheet, formatAddress(headerRow, column)],
+      "heading-not-known",
+      "nothing",
+      `“${heading}” is not a heading that is known here, so its column is not read.`,
+      `Write “${known}” if you mean that.`,
+    ),
   );
   const isOurs = OUR_SHEETS.some(([, name]) => name.test(sheet.trim()));
   const missing = isOurs
@@ -131,15 +135,10 @@ function lesserIssues({ sheet, form, columns, headerRow }: OutletList, { nearly 
     : [];
   return [
     ...near,
-    ...missing.map(
-      (key): ListIssue => ({
-        code: "missing-column",
-        leftOut: "note",
-        sheet,
-        place: "",
-        message: `It has no column “${LIST_COLUMNS[key].headings[0]}”; that is taken as not given.`,
-      }),
-    ),
+    ...missing.map((key) => {
+      const problem = `It has no column “${LIST_COLUMNS[key].headings[0]}”; that is taken as not given.`;
+      return findingAt([sheet, ""], "missing-column", "nothing", problem, "");
+    }),
   ];
 }
 
@@ -189,7 +188,7 @@ function listsOn(source: SheetSource, mappings: readonly ColumnMapping[]): Found
   const likely = headings.filter(({ missing, score }) => missing.length > 0 && score >= LIKELY_SCORE);
   const read = whole.map((heading) => {
     const unclear = repeatedColumns(source, heading);
-    if (unclear.length > 0) return { list: undefined, issues: unclear };
+    if (unclear.length > 0) return { list: undefined, findings: unclear };
     const { columns, readings, columnUnits, row } = heading;
     const list: OutletList = {
       source,
@@ -203,22 +202,22 @@ function listsOn(source: SheetSource, mappings: readonly ColumnMapping[]): Found
       columnUnits,
       table: tableAt(source, row, columns.get("outlet") ?? 0),
     };
-    return { list, issues: lesserIssues(list, heading) };
+    return { list, findings: lesserFindings(list, heading) };
   });
   const lists = [...mapped, ...read.flatMap(({ list }) => list ?? [])];
-  const issues = [
-    ...read.flatMap((one) => one.issues),
+  const findings = [
+    ...read.flatMap((one) => one.findings),
     ...likely.flatMap((heading) => missingColumns(source, heading)),
   ];
-  return { value: lists, issues: lists.length === 0 && issues.length === 0 ? unheaded(source) : issues };
+  return { value: lists, findings: lists.length === 0 && findings.length === 0 ? unheaded(source) : findings };
 }
 
 /** A sheet that has the name of one of ours and something in it, but no headings. */
-function unheaded({ name, lastRow }: SheetSource): readonly ListIssue[] {
+function unheaded({ name, lastRow }: SheetSource): readonly Finding[] {
   const form = OUR_SHEETS.find(([, pattern]) => pattern.test(name.trim()))?.[0];
   if (form === undefined || lastRow === 0) return [];
-  const message = `It has no row with the headings of a ${form}. Give its columns their headings back.`;
-  return [{ code: "missing-column", leftOut: "list", sheet: name, place: "", message }];
+  const problem = `It has no row with the headings of a ${form}.`;
+  return [findingAt([name, ""], "list-not-read", "list", problem, "Give its columns their headings back.")];
 }
 
 /**
@@ -234,5 +233,5 @@ export function findLists(sheets: readonly SheetSource[], mappings: readonly Col
       mappings.filter(({ sheet }) => sheet.toLowerCase() === source.name.toLowerCase()),
     ),
   );
-  return { value: found.flatMap(({ value }) => value), issues: found.flatMap(({ issues }) => issues) };
+  return { value: found.flatMap(({ value }) => value), findings: found.flatMap(({ findings }) => findings) };
 }

@@ -4,7 +4,7 @@
  * fileSource or hostSource (../source) shows a workbook; findLists finds its lists, by their headings or by a
  * ColumnMapping, and says which sheets look like one and cannot be read; readList reads every filled row of a list into
  * a ListedOutlet and names what is no outlet (totals, remarks); traversesOn and readTraverse do the same for a sheet
- * that holds one duct traverse. Whatever is not read, or not taken, is a ListIssue with its sheet and place.
+ * that holds one duct traverse. Whatever is not read, or not taken, is a Finding with its sheet and cell.
  *
  * The headings are data: columns.ts. What a job states once (units, limits, number) is read by ../job.
  */
@@ -26,7 +26,6 @@ export {
 } from "./columns.js";
 export { type FoundLists, findLists } from "./find-lists.js";
 export { type ReadHeading, readHeading } from "./heading.js";
-export { type ListIssue, type ListIssueCode, type ListIssueCost, placeOf } from "./list-issue.js";
 export { type ListRow, rowCell, rowFormula, rowsOf } from "./list-rows.js";
 export type { ListedAirflow, ListedOutlet } from "./listed-outlet.js";
 export { type ListForm, type OutletList, type ReadingColumns, readingsOf } from "./outlet-list.js";

@@ -1,7 +1,7 @@
 import type { UnitSystemName } from "../../core/index.js";
+import type { Finding } from "../finding.js";
 import type { ShownCell } from "../source/index.js";
 import type { ListColumnKey, OutletKind } from "./columns.js";
-import type { ListIssue } from "./list-issue.js";
 import type { ListRow } from "./list-rows.js";
 import type { OutletList } from "./outlet-list.js";
 
@@ -58,5 +58,5 @@ export interface ListedOutlet {
   readonly date: ShownCell;
   readonly note: string;
   /** What is wrong with the row, each at its cell. */
-  readonly issues: readonly ListIssue[];
+  readonly findings: readonly Finding[];
 }

@@ -1,5 +1,5 @@
 import type { UnitSystemName } from "../../core/index.js";
-import type { ListIssue } from "./list-issue.js";
+import { type Finding, findingAt } from "../finding.js";
 import { type ListRow, rowsOf } from "./list-rows.js";
 import type { ListedOutlet } from "./listed-outlet.js";
 import type { OutletList } from "./outlet-list.js";
@@ -11,20 +11,21 @@ export interface ReadList {
   readonly list: OutletList;
   readonly outlets: readonly ListedOutlet[];
   /** Of rows that are no outlets; those of an outlet are with it. */
-  readonly issues: readonly ListIssue[];
+  readonly findings: readonly Finding[];
 }
 
-function rowIssue({ sheet }: OutletList, { row, is, text, hasReading }: ListRow): ListIssue {
-  const place = `${row}:${row}`;
+function rowFinding({ sheet }: OutletList, { row, is, text, hasReading }: ListRow): Finding {
+  const at = [sheet, `${row}:${row}`] as const;
   if (is === "remark") {
-    const message = `Row ${row} says “${quoted(text)}” and nothing else, below the outlets. It is not counted as one.`;
-    return { code: "remark", leftOut: "note", sheet, place, message };
+    const problem = `Row ${row} says “${quoted(text)}” and nothing else, below the outlets. It is not counted as one.`;
+    return findingAt(at, "remark", "nothing", problem, "");
   }
   const named = text === "" ? "" : ` (“${quoted(text)}”)`;
-  const message = hasReading
-    ? `Row ${row} is taken for a total${named}, but holds readings. It is not counted; give the outlet another tag.`
-    : `Row ${row} is a total${named}. It is not counted as an outlet.`;
-  return { code: "total-row", leftOut: hasReading ? "outlet" : "note", sheet, place, message };
+  if (!hasReading) {
+    return findingAt(at, "total-row", "nothing", `Row ${row} is a total${named}. It is not counted as an outlet.`, "");
+  }
+  const problem = `Row ${row} is taken for a total${named}, but holds readings. It is not counted.`;
+  return findingAt(at, "total-row", "outlet", problem, "Give the outlet another tag.");
 }
 
 /**
@@ -34,10 +35,10 @@ function rowIssue({ sheet }: OutletList, { row, is, text, hasReading }: ListRow)
  */
 export function readList(list: OutletList, units: UnitSystemName | null): ReadList {
   const outlets: ListedOutlet[] = [];
-  const issues: ListIssue[] = [];
+  const findings: Finding[] = [];
   for (const row of rowsOf(list)) {
     if (row.is === "outlet") outlets.push(readListedOutlet(list, row, units));
-    else issues.push(rowIssue(list, row));
+    else findings.push(rowFinding(list, row));
   }
-  return { list, outlets, issues };
+  return { list, outlets, findings };
 }

@@ -4,7 +4,7 @@ import { type ListColumnKey, OUTLET_KINDS, type OutletKind } from "./columns.js"
 import { type ListRow, rowCell, rowFormula } from "./list-rows.js";
 import type { ListedOutlet } from "./listed-outlet.js";
 import type { OutletList } from "./outlet-list.js";
-import { addIssue, numberOf, quoted, type RowReader, spelledHeading, textOf } from "./row-reader.js";
+import { addFinding, numberOf, quoted, type RowReader, spelledHeading, textOf } from "./row-reader.js";
 import { stateAirflow } from "./state-airflow.js";
 
 /** A number beyond it, in the unit of the row, is a slip of the hand. Chosen by us, no source. */
@@ -29,12 +29,12 @@ function readUnits(reader: RowReader, job: UnitSystemName | null): UnitSystemNam
   const units = unitSystemIn(shownText(cell));
   if (units === null) {
     const shown = cell.kind === "error" ? cell.value : quoted(shownText(cell));
-    addIssue(reader, "units", "outlet", "units", `Units say “${shown}”. Write ip or si.`);
+    addFinding(reader, "units", "outlet", "units", `Units say “${shown}”.`, "Write ip or si.");
     return null;
   }
   if (job !== null && job !== units && rowFormula(list, row, "units") !== undefined) {
-    const message = `Units show ${units}, but the sheet of job details says ${job}. Let the workbook calculate, and save it.`;
-    addIssue(reader, "units", "outlet", "units", message);
+    const problem = `Units show ${units}, but the sheet of job details says ${job}.`;
+    addFinding(reader, "units", "outlet", "units", problem, "Let the workbook calculate, and save it.");
   }
   return units;
 }
@@ -43,24 +43,24 @@ function readUnits(reader: RowReader, job: UnitSystemName | null): UnitSystemNam
 function requireUnits(reader: RowReader, unitsOf: ListedOutlet["unitsOf"]): void {
   const keys = ["design", "airflow", "found", "left"] as const;
   const isStated = keys.every((key) => !reader.list.columns.has(key) || unitsOf(key) !== null);
-  if (isStated || reader.issues.some(({ code }) => code === "units")) return;
-  const message = "Neither the row nor the sheet of job details says whether its figures are ip or si. Say it there.";
-  addIssue(reader, "units", "outlet", "units", message);
+  if (isStated || reader.findings.some(({ kind }) => kind === "units")) return;
+  const problem = "Neither the row nor the sheet of job details says whether its figures are ip or si.";
+  addFinding(reader, "units", "outlet", "units", problem, "Say it there.");
 }
 
 function readKind(reader: RowReader, text: string): OutletKind | null {
   const kind = OUTLET_KINDS.find((known) => known === text.toLowerCase());
   if (kind !== undefined || !reader.list.columns.has("kind")) return kind ?? null;
   const said = text === "" ? "The kind is not given" : `The kind says “${quoted(text)}”`;
-  addIssue(reader, "kind", "note", "kind", `${said}. Choose one of: ${OUTLET_KINDS.join(", ")}.`);
+  addFinding(reader, "unknown-kind", "nothing", "kind", `${said}.`, `Choose one of: ${OUTLET_KINDS.join(", ")}.`);
   return null;
 }
 
 function readDesign(reader: RowReader): number | null {
   const design = numberOf(reader, "design", NOT_NEGATIVE, "outlet");
   if (design !== 0) return design;
-  const message = `${spelledHeading(reader.list, "design")} is 0. Enter a design above 0, or clear the cell.`;
-  addIssue(reader, "out-of-range", "note", "design", message);
+  const problem = `${spelledHeading(reader.list, "design")} is 0.`;
+  addFinding(reader, "out-of-range", "nothing", "design", problem, "Enter a design above 0, or clear the cell.");
   return null;
 }
 
@@ -80,12 +80,12 @@ interface Opening {
 }
 
 function readOpening(reader: RowReader): Opening {
-  const before = reader.issues.length;
+  const before = reader.findings.length;
   return {
-    width: given(numberOf(reader, "width", NOT_NEGATIVE, "note")),
-    height: given(numberOf(reader, "height", NOT_NEGATIVE, "note")),
-    factor: given(numberOf(reader, "factor", RATIO, "note")),
-    isUnclear: reader.issues.length > before,
+    width: given(numberOf(reader, "width", NOT_NEGATIVE, "nothing")),
+    height: given(numberOf(reader, "height", NOT_NEGATIVE, "nothing")),
+    factor: given(numberOf(reader, "factor", RATIO, "nothing")),
+    isUnclear: reader.findings.length > before,
   };
 }
 
@@ -107,7 +107,7 @@ function lastKey(
  * @param units - What the job states; null where it does not say
  */
 export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSystemName | null): ListedOutlet {
-  const reader: RowReader = { list, row: row.row, issues: [] };
+  const reader: RowReader = { list, row: row.row, findings: [] };
   const rowUnits = readUnits(reader, units);
   const unitsOf = (key: ListColumnKey): UnitSystemName | null =>
     list.columnUnits.get(list.columns.get(key) ?? 0) ?? rowUnits;
@@ -120,12 +120,13 @@ export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSyst
   const now = stateAirflow(reader, "now", AIRFLOW, sized);
   const tag = textOf(reader, "outlet");
   if (tag === "") {
-    addIssue(
+    addFinding(
       reader,
       "no-outlet-tag",
-      "note",
+      "nothing",
       "outlet",
-      "The row has figures but no outlet. It counts; give it its tag.",
+      "The row has figures but no outlet. It counts.",
+      "Give it its tag.",
     );
   }
   const kindText = textOf(reader, "kind");
@@ -148,14 +149,14 @@ export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSyst
     height: opening.height,
     factor: opening.factor,
     factorIs: readFactorIs(reader, opening.factor),
-    freeArea: numberOf(reader, "freeArea", NOT_NEGATIVE, "note"),
+    freeArea: numberOf(reader, "freeArea", NOT_NEGATIVE, "nothing"),
     design,
     now,
     found,
     left,
     measured: left.flow ?? now.flow ?? found.flow,
-    doubtPercent: numberOf(reader, "doubt", NOT_NEGATIVE, "note"),
-    plusMinus: numberOf(reader, key(["plusMinus", "leftPlusMinus", "foundPlusMinus"]), NOT_NEGATIVE, "note"),
+    doubtPercent: numberOf(reader, "doubt", NOT_NEGATIVE, "nothing"),
+    plusMinus: numberOf(reader, key(["plusMinus", "leftPlusMinus", "foundPlusMinus"]), NOT_NEGATIVE, "nothing"),
     percent: rowCell(list, row.row, percentKey),
     percentColumn: list.columns.get(percentKey),
     verdict: textOf(reader, verdictKey),
@@ -165,6 +166,6 @@ export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSyst
     technician: textOf(reader, "technician"),
     date: rowCell(list, row.row, "date"),
     note: textOf(reader, "note"),
-    issues: reader.issues,
+    findings: reader.findings,
   };
 }

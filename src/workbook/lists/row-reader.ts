@@ -1,7 +1,7 @@
 import { formatAddress } from "../../xlsx/index.js";
+import { type Finding, type FindingKind, findingAt, type LeftOut } from "../finding.js";
 import { type ShownCell, shownText } from "../source/index.js";
 import { LIST_COLUMNS, type ListColumnKey } from "./columns.js";
-import type { ListIssue, ListIssueCode, ListIssueCost } from "./list-issue.js";
 import { rowCell } from "./list-rows.js";
 import type { OutletList } from "./outlet-list.js";
 
@@ -9,7 +9,7 @@ import type { OutletList } from "./outlet-list.js";
 export interface RowReader {
   readonly list: OutletList;
   readonly row: number;
-  readonly issues: ListIssue[];
+  readonly findings: Finding[];
 }
 
 /** What a figure of a row may be. */
@@ -37,65 +37,72 @@ export function spelledHeading({ source, headerRow, columns }: OutletList, key: 
 }
 
 /** Notes what is wrong with a cell of the row. */
-export function addIssue(
-  { list, row, issues }: RowReader,
-  code: ListIssueCode,
-  leftOut: Exclude<ListIssueCost, "list">,
+export function addFinding(
+  { list, row, findings }: RowReader,
+  kind: FindingKind,
+  leftOut: LeftOut,
   key: ListColumnKey | number,
-  message: string,
+  problem: string,
+  action: string,
 ): void {
   const column = typeof key === "number" ? key : (list.columns.get(key) ?? list.columns.get("outlet") ?? 1);
-  issues.push({ code, leftOut, sheet: list.sheet, place: formatAddress(row, column), message });
+  findings.push(findingAt([list.sheet, formatAddress(row, column)], kind, leftOut, problem, action));
 }
+
+/** What to do about an error value in a cell. */
+export const MEND_SOURCE = "Mend what it is calculated from.";
 
 /** A text that is a number but for being text: digits that a person typed after an apostrophe. */
 const isNumberAsText = (text: string) => /^[+-]?\d[\d, ]*(?:\.\d+)?$/.test(text);
 
-function notANumber(heading: string, text: string): string {
+function notANumber(heading: string, text: string): readonly [problem: string, action: string] {
   return isNumberAsText(text)
-    ? `${heading}: ${text} is stored as text. Enter it as a number.`
-    : `${heading}: “${quoted(text)}” is not a number. Enter only a number, or clear the cell.`;
+    ? [`${heading}: ${text} is stored as text.`, "Enter it as a number."]
+    : [`${heading}: “${quoted(text)}” is not a number.`, "Enter only a number, or clear the cell."];
 }
 
 /**
- * Takes a number from a cell that may be empty; what is no number is an issue and null, never a zero.
+ * Takes a number from a cell that may be empty; what is no number is a finding and null, never a zero.
  *
- * @param cost - What it costs the outlet when the cell holds something else
+ * @param leftOut - What no longer counts when the cell holds something else
  */
 export function takeNumber(
   reader: RowReader,
   key: ListColumnKey,
   cell: ShownCell,
   { least, most }: NumberRange,
-  cost: Exclude<ListIssueCost, "list">,
+  leftOut: LeftOut,
 ): number | null {
   if (cell.kind === "blank") return null;
   const heading = spelledHeading(reader.list, key);
   switch (cell.kind) {
     case "number":
       if (cell.value >= least && cell.value <= most) return cell.value;
-      addIssue(reader, "out-of-range", cost, key, `${heading} is ${cell.value}, which cannot be right. Check it.`);
+      addFinding(
+        reader,
+        "out-of-range",
+        leftOut,
+        key,
+        `${heading} is ${cell.value}, which cannot be right.`,
+        "Check it.",
+      );
       return null;
     case "text":
-      addIssue(reader, "not-a-number", cost, key, notANumber(heading, cell.value));
+      addFinding(reader, "not-a-number", leftOut, key, ...notANumber(heading, cell.value));
       return null;
     case "error":
-      addIssue(reader, "error-value", cost, key, `${heading} shows ${cell.value}. Mend what it is calculated from.`);
+      addFinding(reader, "error-value", leftOut, key, `${heading} shows ${cell.value}.`, MEND_SOURCE);
       return null;
     case "not calculated": {
-      const message = `${heading} is a formula without a stored result. Open the workbook with Vanesheet, let it calculate, and save it.`;
-      addIssue(reader, "not-calculated", cost, key, message);
+      const problem = `${heading} is a formula without a stored result.`;
+      const action = "Open the workbook with Vanesheet, let it calculate, and save it.";
+      addFinding(reader, "not-calculated", leftOut, key, problem, action);
       return null;
     }
   }
 }
 
 /** Takes a number from a column of the row. */
-export function numberOf(
-  reader: RowReader,
-  key: ListColumnKey,
-  range: NumberRange,
-  cost: Exclude<ListIssueCost, "list">,
-): number | null {
-  return takeNumber(reader, key, rowCell(reader.list, reader.row, key), range, cost);
+export function numberOf(reader: RowReader, key: ListColumnKey, range: NumberRange, leftOut: LeftOut): number | null {
+  return takeNumber(reader, key, rowCell(reader.list, reader.row, key), range, leftOut);
 }

@@ -5,7 +5,7 @@ import type { ReadingState } from "./columns.js";
 import { rowCell, rowFormula } from "./list-rows.js";
 import type { ListedAirflow } from "./listed-outlet.js";
 import { type ReadingColumns, readingsOf } from "./outlet-list.js";
-import { addIssue, type NumberRange, quoted, type RowReader, takeNumber } from "./row-reader.js";
+import { addFinding, type NumberRange, quoted, type RowReader, takeNumber } from "./row-reader.js";
 
 /** The column of the airflow of each state. */
 export const AIRFLOW_KEYS = { now: "airflow", found: "found", left: "left" } as const;
@@ -19,6 +19,10 @@ export interface RowOpening {
   /** Whether one of these holds what cannot be taken. */
   readonly isUnclear: boolean;
 }
+
+/** Readings without the result of their formula, and what to do. */
+export const NOT_CALCULATED = "Readings were taken, but the sheet has not calculated the airflow.";
+export const LET_CALCULATE = "Let it calculate, and save it.";
 
 const NONE: ListedAirflow = { flow: null, from: null };
 
@@ -68,7 +72,7 @@ function workedOut(reader: RowReader, readings: ReadingColumns, opening: RowOpen
 
 /**
  * Takes the airflow of one state of a row: what its cell shows or, where no formula is there to show it, what follows
- * from the row's own readings. Readings from which no airflow follows are an issue, never silence.
+ * from the row's own readings. Readings from which no airflow follows are a finding, never silence.
  */
 export function stateAirflow(
   reader: RowReader,
@@ -90,23 +94,21 @@ export function stateAirflow(
   const [column = 1] = readings.columns;
   const missing = lacking(reader, readings, opening);
   if (missing !== undefined) {
-    const message = `Readings were taken, but ${missing}, so there is no airflow. Enter what is missing.`;
-    addIssue(reader, "no-airflow", "outlet", column, message);
+    const problem = `Readings were taken, but ${missing}, so there is no airflow.`;
+    addFinding(reader, "unfinished-row", "outlet", column, problem, "Enter what is missing.");
     return NONE;
   }
   if (rowFormula(list, row, key) !== undefined) {
-    const message = "Readings were taken, but the sheet has not calculated the airflow. Let it calculate, and save it.";
-    addIssue(reader, "not-calculated", "outlet", key, message);
+    addFinding(reader, "not-calculated", "outlet", key, NOT_CALCULATED, LET_CALCULATE);
     return NONE;
   }
   const flow = workedOut(reader, readings, opening);
   if (flow === null) {
-    const message = "Readings were taken, but no airflow follows from them. Check its size, factor and units.";
-    addIssue(reader, "no-airflow", "outlet", column, message);
+    const problem = "Readings were taken, but no airflow follows from them.";
+    addFinding(reader, "unfinished-row", "outlet", column, problem, "Check its size, factor and units.");
     return NONE;
   }
-  const message =
-    "The row has no formula for its airflow; it was worked out from the readings. Fill the formulas down.";
-  addIssue(reader, "worked-out", "note", key, message);
+  const problem = "The row has no formula for its airflow; it was worked out from the readings.";
+  addFinding(reader, "worked-out", "nothing", key, problem, "Fill the formulas down.");
   return { flow, from: "readings" };
 }

@@ -1,7 +1,8 @@
 import { formatAddress } from "../../xlsx/index.js";
+import { type Finding, type FindingKind, findingAt, type LeftOut } from "../finding.js";
 import { type SheetSource, type ShownCell, shownCell, shownText } from "../source/index.js";
-import type { ListIssue, ListIssueCode, ListIssueCost } from "./list-issue.js";
-import { quoted } from "./row-reader.js";
+import { MEND_SOURCE, quoted } from "./row-reader.js";
+import { LET_CALCULATE, NOT_CALCULATED } from "./state-airflow.js";
 
 /** The labels of a sheet for one duct traverse, as its template writes them; a value is beside its label. */
 export const TRAVERSE_LABELS = {
@@ -54,7 +55,7 @@ export interface ListedTraverse {
   readonly verdict: string;
   readonly verdictColumn: number | undefined;
   readonly note: string;
-  readonly issues: readonly ListIssue[];
+  readonly findings: readonly Finding[];
 }
 
 const FIELDS = Object.keys(TRAVERSE_LABELS) as readonly TraverseField[];
@@ -138,25 +139,25 @@ function numberBeside(traverse: TraverseSheet, field: TraverseField): FoundValue
 
 interface TraverseReader {
   readonly traverse: TraverseSheet;
-  readonly issues: ListIssue[];
+  readonly findings: Finding[];
 }
 
-function addIssue(
-  { traverse, issues }: TraverseReader,
-  code: ListIssueCode,
-  cost: ListIssueCost,
+function addFinding(
+  { traverse, findings }: TraverseReader,
+  kind: FindingKind,
+  leftOut: LeftOut,
   at: Place,
-  message: string,
+  problem: string,
+  action: string,
 ) {
-  issues.push({ code, leftOut: cost, sheet: traverse.sheet, place: formatAddress(at.row, at.column), message });
+  findings.push(findingAt([traverse.sheet, formatAddress(at.row, at.column)], kind, leftOut, problem, action));
 }
 
-function numberOf(reader: TraverseReader, field: TraverseField, cost: ListIssueCost): number | null {
+function numberOf(reader: TraverseReader, field: TraverseField, leftOut: LeftOut): number | null {
   const { cell, ...at } = numberBeside(reader.traverse, field);
   if (cell.kind === "number") return cell.value;
   if (cell.kind === "error") {
-    const message = `${TRAVERSE_LABELS[field]} shows ${cell.value}. Mend what it is calculated from.`;
-    addIssue(reader, "error-value", cost, at, message);
+    addFinding(reader, "error-value", leftOut, at, `${TRAVERSE_LABELS[field]} shows ${cell.value}.`, MEND_SOURCE);
   }
   return null;
 }
@@ -166,20 +167,19 @@ function unread(reader: TraverseReader, width: number | null): void {
   const { labels, readings } = reader.traverse;
   const at = labels.get("airflow") ?? readings[0] ?? { row: 1, column: 1 };
   if (!labels.has("airflow")) {
-    const message = `Readings were taken, but the sheet has lost its label “${TRAVERSE_LABELS.airflow}”. Put it back.`;
-    addIssue(reader, "missing-column", "outlet", at, message);
+    const problem = `Readings were taken, but the sheet has lost its label “${TRAVERSE_LABELS.airflow}”.`;
+    addFinding(reader, "missing-column", "outlet", at, problem, "Put it back.");
   } else if (width === null) {
-    const message = "Readings were taken, but the size of the duct is missing, so there is no airflow. Enter it.";
-    addIssue(reader, "no-airflow", "outlet", at, message);
+    const problem = "Readings were taken, but the size of the duct is missing, so there is no airflow.";
+    addFinding(reader, "unfinished-row", "outlet", at, problem, "Enter it.");
   } else {
-    const message = "Readings were taken, but the sheet has not calculated the airflow. Let it calculate, and save it.";
-    addIssue(reader, "not-calculated", "outlet", at, message);
+    addFinding(reader, "not-calculated", "outlet", at, NOT_CALCULATED, LET_CALCULATE);
   }
 }
 
 /** Reads one traverse; undefined while nothing of it is entered. */
 export function readTraverse(traverse: TraverseSheet): ListedTraverse | undefined {
-  const reader: TraverseReader = { traverse, issues: [] };
+  const reader: TraverseReader = { traverse, findings: [] };
   const { source, sheet, labels } = traverse;
   const isRead = traverse.readings.some(({ row, column }) => {
     return shownCell(source, row, column).kind !== "blank" && source.formulaAt(row, column) === undefined;
@@ -187,13 +187,13 @@ export function readTraverse(traverse: TraverseSheet): ListedTraverse | undefine
   // A text is next to its label: further on stands the label of something else.
   const text = (field: TraverseField) =>
     shownText(beside(traverse, field, ({ kind }) => kind === "text" || kind === "number", 1).cell);
-  const width = numberOf(reader, "width", "note");
-  const height = numberOf(reader, "height", "note");
+  const width = numberOf(reader, "width", "nothing");
+  const height = numberOf(reader, "height", "nothing");
   const design = numberOf(reader, "design", "outlet");
-  const hasUnclear = reader.issues.length > 0;
+  const hasUnclear = reader.findings.length > 0;
   const airflow = numberOf(reader, "airflow", "outlet");
   if (!isRead && airflow === null && design === null && !hasUnclear) return undefined;
-  if (isRead && airflow === null && reader.issues.every(({ leftOut }) => leftOut !== "outlet")) unread(reader, width);
+  if (isRead && airflow === null && reader.findings.every(({ leftOut }) => leftOut !== "outlet")) unread(reader, width);
   const percent = numberBeside(traverse, "percent");
   const verdict = beside(traverse, "verdict", ({ kind }) => kind === "text");
   return {
@@ -205,12 +205,12 @@ export function readTraverse(traverse: TraverseSheet): ListedTraverse | undefine
     height: height === 0 ? null : height,
     design: design === 0 ? null : design,
     airflow,
-    plusMinus: numberOf(reader, "plusMinus", "note"),
+    plusMinus: numberOf(reader, "plusMinus", "nothing"),
     percent: percent.cell,
     percentColumn: percent.column,
     verdict: shownText(verdict.cell),
     verdictColumn: verdict.column,
     note: text("note"),
-    issues: reader.issues,
+    findings: reader.findings,
   };
 }

@@ -1,12 +1,12 @@
 import type { UnitSystemName } from "../../core/index.js";
 import { formatAddress, parseRange } from "../../xlsx/address.js";
+import { placeOf, sentencesOf } from "../finding.js";
 import type { BlockAddress, InteractiveHost } from "../host.js";
 import {
   findLists,
   type ListedOutlet,
   type ListRow,
   type OutletList,
-  placeOf,
   readListedOutlet,
   rowCell,
   rowsOf,
@@ -32,7 +32,7 @@ export interface KnownOpening {
   /** Whether the sheet says that its factor is given or assumed. */
   readonly factorIs: "given" | "assumed" | null;
   /** What stands in the row and cannot be taken; each names its cell and says what to do. */
-  readonly issues: readonly string[];
+  readonly findings: readonly string[];
 }
 
 /** Columns of which the opening speaks. */
@@ -40,7 +40,7 @@ const OPENING = ["width", "height", "factor"] as const;
 
 function openingOf(outlet: ListedOutlet): Pick<KnownOpening, "shape" | "width" | "height" | "factor" | "factorIs"> {
   const { width, height, factor } = outlet;
-  const isClear = (key: "width" | "height" | "factor") => !issuesOf(outlet, [key]).length;
+  const isClear = (key: "width" | "height" | "factor") => !findingsOf(outlet, [key]).length;
   const hasFactor = factor !== null || (outlet.factorIs === "assumed" && isClear("factor"));
   const isSized = isClear("width") && isClear("height");
   return {
@@ -53,14 +53,19 @@ function openingOf(outlet: ListedOutlet): Pick<KnownOpening, "shape" | "width" |
 }
 
 /** What is wrong with the cells of some columns of the row. */
-function issuesOf({ list, row, issues }: ListedOutlet, keys: readonly (typeof OPENING)[number][]): readonly string[] {
+function findingsOf(
+  { list, row, findings }: ListedOutlet,
+  keys: readonly (typeof OPENING)[number][],
+): readonly string[] {
   const places = new Set(
     keys.flatMap((key) => {
       const column = list.columns.get(key);
       return column === undefined ? [] : [formatAddress(row.row, column)];
     }),
   );
-  return issues.filter(({ place }) => places.has(place)).map((issue) => `${placeOf(issue)}: ${issue.message}`);
+  return findings
+    .filter(({ cell }) => places.has(cell))
+    .map((finding) => `${placeOf(finding)}: ${sentencesOf(finding)}`);
 }
 
 /** What is selected, where a measurement belongs to it: a row of a list of outlets, or a sheet for one traverse. */
@@ -126,8 +131,8 @@ export async function readSelectedOutlet(host: InteractiveHost, units: UnitSyste
 function knownOpening(outlet: ListedOutlet, units: UnitSystemName): KnownOpening | null {
   const { list, row, tag } = outlet;
   const opening = openingOf(outlet);
-  const issues = issuesOf(outlet, OPENING);
-  if (opening.shape === null && opening.factorIs === null && issues.length === 0) return null;
+  const findings = findingsOf(outlet, OPENING);
+  if (opening.shape === null && opening.factorIs === null && findings.length === 0) return null;
   const stated = outlet.unitsOf(list.columns.has("width") ? "width" : "height") ?? units;
-  return { sheet: list.sheet, row: row.row, name: tag, units: stated, ...opening, issues };
+  return { sheet: list.sheet, row: row.row, name: tag, units: stated, ...opening, findings };
 }

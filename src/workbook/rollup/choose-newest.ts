@@ -1,4 +1,4 @@
-import type { RollUpIssue } from "./issue.js";
+import { type Finding, findingOf } from "../finding.js";
 import { groupedBy, type JobFigures } from "./job-figures.js";
 
 /**
@@ -10,14 +10,14 @@ import { groupedBy, type JobFigures } from "./job-figures.js";
  */
 export function chooseNewest(jobs: readonly JobFigures[]): {
   readonly value: readonly JobFigures[];
-  readonly issues: readonly RollUpIssue[];
+  readonly findings: readonly Finding[];
 } {
   const chosen = [...groupedBy(jobs, jobKey).values()].map((ofJob) => {
     const newest = ofJob.reduce((best, job) => (isNewer(job, best) ? job : best));
     const others = ofJob.filter((job) => job !== newest);
-    return { newest, issues: others.map((other) => superseded(other, newest)) };
+    return { newest, findings: others.map((other) => superseded(other, newest)) };
   });
-  return { value: chosen.map(({ newest }) => newest), issues: chosen.flatMap(({ issues }) => issues) };
+  return { value: chosen.map(({ newest }) => newest), findings: chosen.flatMap(({ findings }) => findings) };
 }
 
 function jobKey({ jobNumber, contentHash, file }: JobFigures): string {
@@ -34,15 +34,11 @@ function isNewer(job: JobFigures, than: JobFigures): boolean {
 
 const outletsOf = ({ parts }: JobFigures) => parts.reduce((sum, { tally }) => sum + tally.outlets, 0);
 
-function superseded(job: JobFigures, newest: JobFigures): RollUpIssue {
+function superseded(job: JobFigures, newest: JobFigures): Finding {
   const name = job.jobNumber === "" ? "this job" : `job ${job.jobNumber}`;
-  return {
-    code: "superseded",
-    leftOut: "file",
-    file: job.file,
-    place: "",
-    message: `For ${name} ${newest.file} counts instead: ${reason(job, newest)}.`,
-  };
+  const problem = `For ${name} ${newest.file} counts instead: ${reason(job, newest)}.`;
+  // That a newer workbook counts is as it should be.
+  return { ...findingOf(job.file, "superseded", "workbook", problem, ""), severity: "warning" };
 }
 
 function reason(job: JobFigures, newest: JobFigures): string {

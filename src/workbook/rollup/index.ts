@@ -1,6 +1,5 @@
 export type { CalculatedResults } from "../source/index.js";
 export type { GroupResult } from "./group-result.js";
-export type { RollUpIssue, RollUpIssueCode } from "./issue.js";
 export { type JobFigures, type JobFile, type JobPart, jobFigures } from "./job-figures.js";
 export { EVERY_JOB, isOfTechnician, type JobFilter } from "./job-filter.js";
 export { type LeftOutGroup, leftOutByReason } from "./left-out.js";

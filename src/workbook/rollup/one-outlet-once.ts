@@ -1,5 +1,5 @@
+import { type Finding, findingAt } from "../finding.js";
 import type { ListForm } from "../lists/index.js";
-import type { InFile } from "./outlet-of-list.js";
 import type { OutletRecord } from "./outlet-record.js";
 
 /** An outlet and the kind of list that names it; a traverse has none. */
@@ -71,36 +71,39 @@ export function spelledRows(rows: readonly number[]): string {
   return ranges.map(([from, to]) => `${from}:${to}`).join(",");
 }
 
-function elsewhereIssues(elsewhere: readonly Elsewhere[]): readonly InFile[] {
+function elsewhereFindings(elsewhere: readonly Elsewhere[]): readonly Finding[] {
   const bySheets = new Map<string, Elsewhere[]>();
   for (const one of elsewhere) {
     const key = `${one.outlet.sheet}\n${one.counted.sheet}`;
     bySheets.set(key, [...(bySheets.get(key) ?? []), one]);
   }
-  return [...bySheets.values()].flatMap((ofSheets): readonly InFile[] => {
+  return [...bySheets.values()].flatMap((ofSheets): readonly Finding[] => {
     const [{ outlet, counted }] = ofSheets as [Elsewhere];
-    const place = `${outlet.sheet}!${spelledRows(ofSheets.map((one) => one.outlet.row))}`;
+    const rows = spelledRows(ofSheets.map((one) => one.outlet.row));
     const count = ofSheets.length === 1 ? "This outlet is" : `These ${ofSheets.length} outlets are`;
-    const message = `${count} on “${counted.sheet}” too and counted there, once.`;
-    const unequal = ofSheets.filter(differs).map(
-      (one): InFile => ({
-        code: "listed-twice",
-        leftOut: "note",
-        place: `${one.outlet.sheet}!${one.outlet.row}:${one.outlet.row}`,
-        message: `${one.outlet.outlet} has ${shown(one.outlet)} cfm here and ${shown(one.counted)} cfm on “${one.counted.sheet}”, which counts. Check which one is right.`,
-      }),
-    );
-    return [{ code: "listed-twice", leftOut: "note", place, message }, ...unequal];
+    const problem = `${count} on “${counted.sheet}” too and counted there, once.`;
+    const unequal = ofSheets
+      .filter(differs)
+      .map((one) =>
+        findingAt(
+          rowOf(one.outlet),
+          "listed-twice",
+          "nothing",
+          `${one.outlet.outlet} has ${shown(one.outlet)} cfm here and ${shown(one.counted)} cfm on “${one.counted.sheet}”, which counts.`,
+          "Check which one is right.",
+        ),
+      );
+    return [findingAt([outlet.sheet, rows], "listed-twice", "nothing", problem, ""), ...unequal];
   });
 }
 
+const rowOf = ({ sheet, row }: OutletRecord) => [sheet, `${row}:${row}`] as const;
 const shown = ({ measuredCfm }: OutletRecord) => (measuredCfm ?? 0).toFixed(1);
 
-function repeated(outlet: OutletRecord, earlier: OutletRecord): InFile {
-  const place = `${outlet.sheet}!${outlet.row}:${outlet.row}`;
+function repeated(outlet: OutletRecord, earlier: OutletRecord): Finding {
   const where = earlier.sheet === outlet.sheet ? `row ${earlier.row}` : `row ${earlier.row} of “${earlier.sheet}”`;
-  const message = `Outlet ${outlet.outlet} is in ${where} already; both count. If one was copied, delete it.`;
-  return { code: "repeated-outlet", leftOut: "note", place, message };
+  const problem = `Outlet ${outlet.outlet} is in ${where} already; both count.`;
+  return findingAt(rowOf(outlet), "repeated-tag", "nothing", problem, "If one was copied, delete it.");
 }
 
 /**
@@ -110,11 +113,11 @@ function repeated(outlet: OutletRecord, earlier: OutletRecord): InFile {
  */
 export function oneOutletOnce(outlets: readonly NamedOutlet[]): {
   readonly value: readonly OutletRecord[];
-  readonly issues: readonly InFile[];
+  readonly findings: readonly Finding[];
 } {
   const byTag = new Map<string, NamedOutlet[]>();
   const elsewhere: Elsewhere[] = [];
-  const issues: InFile[] = [];
+  const findings: Finding[] = [];
   const dropped = new Set<OutletRecord>();
   const inOrder = [...outlets].sort((one, other) => (rather(one, other) ? -1 : rather(other, one) ? 1 : 0));
   for (const one of inOrder) {
@@ -127,10 +130,10 @@ export function oneOutletOnce(outlets: readonly NamedOutlet[]): {
     if (better !== undefined) {
       elsewhere.push({ outlet: one.value, counted: better.value });
       dropped.add(one.value);
-    } else if (earlier[0] !== undefined) issues.push(repeated(one.value, earlier[0].value));
+    } else if (earlier[0] !== undefined) findings.push(repeated(one.value, earlier[0].value));
   }
   return {
     value: outlets.flatMap(({ value }) => (dropped.has(value) ? [] : [value])),
-    issues: [...elsewhereIssues(elsewhere), ...issues],
+    findings: [...elsewhereFindings(elsewhere), ...findings],
   };
 }

@@ -7,10 +7,10 @@ import {
   type UnitSystemName,
 } from "../../core/index.js";
 import { dateSerial, formatAddress, isoDate } from "../../xlsx/index.js";
+import { type Finding, findingAt } from "../finding.js";
 import type { StatedJob } from "../job/index.js";
-import type { ListedOutlet, ListedTraverse, ListIssue } from "../lists/index.js";
+import type { ListedOutlet, ListedTraverse } from "../lists/index.js";
 import { type ShownCell, shownText } from "../source/index.js";
-import type { RollUpIssue } from "./issue.js";
 import type { OutletRecord, OutletStatus } from "./outlet-record.js";
 
 /** What every outlet of a workbook shares. */
@@ -19,21 +19,14 @@ export interface OfWorkbook {
   readonly usesDate1904: boolean;
 }
 
-/** An issue whose file the caller knows. */
-export type InFile = Omit<RollUpIssue, "file">;
-
 /** An outlet as the roll-up counts it, and what was found wrong with it. */
 export interface CountedOutlet {
   readonly value: OutletRecord;
-  readonly issues: readonly InFile[];
+  readonly findings: readonly Finding[];
 }
 
 /** By so many percent a stored percent may differ before it is called stale: the last digit that a sheet shows. */
 const SHOWN_DIGIT_PERCENT = 0.05;
-
-export function inFile({ code, leftOut, sheet, place, message }: ListIssue): InFile {
-  return { code, leftOut, place: place === "" ? sheet : `${sheet}!${place}`, message };
-}
 
 function inCfm(flow: number | null, units: UnitSystemName | null): number | null {
   return flow === null || units !== "si" ? flow : cfmFromLitersPerSecond(flow);
@@ -74,8 +67,8 @@ function percentAndVerdict(
   { designCfm, measuredCfm }: Figures,
   kind: OutletRecord["kind"],
   { job }: OfWorkbook,
-): { readonly value: Pick<OutletRecord, "percent" | "verdict">; readonly issues: readonly InFile[] } {
-  if (designCfm === null || measuredCfm === null) return { value: { percent: null, verdict: null }, issues: [] };
+): { readonly value: Pick<OutletRecord, "percent" | "verdict">; readonly findings: readonly Finding[] } {
+  if (designCfm === null || measuredCfm === null) return { value: { percent: null, verdict: null }, findings: [] };
   const percent = percentOfDesign(measuredCfm, designCfm);
   const isOutside = kind === "outside air";
   const minus = (isOutside ? job?.details.outsideMinusPercent : job?.details.minusPercent) ?? null;
@@ -84,16 +77,17 @@ function percentAndVerdict(
   const verdict = minus === null || plus === null ? word : designVerdict(measuredCfm, designCfm, minus, plus);
   const isPercentStale =
     stored.percent.kind === "number" && Math.abs(stored.percent.value - percent) > SHOWN_DIGIT_PERCENT;
-  if (!isPercentStale && (word === null || word === verdict)) return { value: { percent, verdict }, issues: [] };
+  if (!isPercentStale && (word === null || word === verdict)) return { value: { percent, verdict }, findings: [] };
   const shown = `${percent.toFixed(1)} %${verdict === null ? "" : `, ${verdict}`}`;
   const column = (isPercentStale ? stored.percentColumn : stored.verdictColumn) ?? 1;
-  const issue: InFile = {
-    code: "stale-result",
-    leftOut: "note",
-    place: `${stored.sheet}!${formatAddress(stored.row, column)}`,
-    message: `Percent or verdict of the row is out of date; its figures give ${shown}, which counts. Let the workbook calculate, and save it.`,
-  };
-  return { value: { percent, verdict }, issues: [issue] };
+  const stale = findingAt(
+    [stored.sheet, formatAddress(stored.row, column)],
+    "stale-result",
+    "nothing",
+    `Percent or verdict of the row is out of date; its figures give ${shown}, which counts.`,
+    "Let the workbook calculate, and save it.",
+  );
+  return { value: { percent, verdict }, findings: [stale] };
 }
 
 /** Reads a date cell as ISO 8601: a date of the spreadsheet program, or a text such as 2026-03-31. */
@@ -111,14 +105,17 @@ function jobDay({ job, usesDate1904 }: OfWorkbook): string | null {
 function readDay(
   { date, list, row }: ListedOutlet,
   workbook: OfWorkbook,
-): { readonly value: string | null; readonly issues: readonly InFile[] } {
-  if (date.kind === "blank" || date.kind === "not calculated") return { value: jobDay(workbook), issues: [] };
+): { readonly value: string | null; readonly findings: readonly Finding[] } {
+  if (date.kind === "blank" || date.kind === "not calculated") return { value: jobDay(workbook), findings: [] };
   const day = dayOf(date, workbook.usesDate1904);
-  if (day !== undefined) return { value: day, issues: [] };
+  if (day !== undefined) return { value: day, findings: [] };
   const shown = date.kind === "error" ? date.value : shownText(date);
-  const place = `${list.sheet}!${formatAddress(row.row, list.columns.get("date") ?? 1)}`;
-  const message = `The date says “${shown.slice(0, 40)}”, which is not a date. Write it like 2026-03-31.`;
-  return { value: null, issues: [{ code: "date", leftOut: "note", place, message }] };
+  const cell = formatAddress(row.row, list.columns.get("date") ?? 1);
+  const problem = `The date says “${shown.slice(0, 40)}”, which is not a date.`;
+  return {
+    value: null,
+    findings: [findingAt([list.sheet, cell], "date", "nothing", problem, "Write it like 2026-03-31.")],
+  };
 }
 
 /** Takes one outlet of a list into the roll-up, in inch-pound units. */
@@ -132,7 +129,7 @@ export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): Counte
     afterCfm,
     measuredCfm: afterCfm ?? flow(now.flow, "airflow") ?? beforeCfm,
   };
-  const isFaulty = outlet.issues.some(({ leftOut }) => leftOut === "outlet");
+  const isFaulty = outlet.findings.some(({ leftOut }) => leftOut === "outlet");
   const counted = isFaulty ? { ...figures, designCfm: null, measuredCfm: null } : figures;
   const day = readDay(outlet, workbook);
   const stored = { ...outlet, sheet: list.sheet, row: row.row };
@@ -160,27 +157,19 @@ export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): Counte
     ...judged.value,
     note: outlet.note,
   };
-  return { value, issues: [...outlet.issues.map(inFile), ...day.issues, ...judged.issues] };
+  return { value, findings: [...outlet.findings, ...day.findings, ...judged.findings] };
 }
 
 /** Takes a traverse into the roll-up: a duct that was measured. */
 export function outletOfTraverse(traverse: ListedTraverse, workbook: OfWorkbook): CountedOutlet {
   const { sheet, row } = traverse;
   const units = workbook.job?.statedUnits ?? null;
-  const unstated: readonly ListIssue[] =
-    units === null
-      ? [
-          {
-            code: "units",
-            leftOut: "outlet",
-            sheet,
-            place: "",
-            message: "The sheet of job details does not say whether its figures are ip or si. Say it there.",
-          },
-        ]
-      : [];
-  const issues = [...traverse.issues, ...unstated];
-  const isFaulty = issues.some(({ leftOut }) => leftOut === "outlet");
+  const unstated = "The sheet of job details does not say whether its figures are ip or si.";
+  const findings = [
+    ...traverse.findings,
+    ...(units === null ? [findingAt([sheet, ""], "units", "outlet", unstated, "Say it there.")] : []),
+  ];
+  const isFaulty = findings.some(({ leftOut }) => leftOut === "outlet");
   const figures: Figures = {
     designCfm: inCfm(traverse.design, units),
     beforeCfm: null,
@@ -212,5 +201,5 @@ export function outletOfTraverse(traverse: ListedTraverse, workbook: OfWorkbook)
     ...judged.value,
     note: traverse.note,
   };
-  return { value, issues: [...issues.map(inFile), ...judged.issues] };
+  return { value, findings: [...findings, ...judged.findings] };
 }

@@ -1,16 +1,16 @@
 import { type ArchiveCodec, openWorkbook, type Workbook, WorkbookFileError } from "../../xlsx/index.js";
-import { type JobIssue, jobOf } from "../job/index.js";
+import { type Finding, findingAt, findingOf } from "../finding.js";
+import { jobOf } from "../job/index.js";
 import { findLists, readList, readTraverse, traversesOn } from "../lists/index.js";
 import { type CalculatedResults, fileSource, type WorkbookSource } from "../source/index.js";
-import type { RollUpIssue } from "./issue.js";
 import { oneOutletOnce } from "./one-outlet-once.js";
-import { type InFile, inFile, outletOfList, outletOfTraverse } from "./outlet-of-list.js";
+import { outletOfList, outletOfTraverse } from "./outlet-of-list.js";
 import type { OutletRecord } from "./outlet-record.js";
 
 /** What one workbook gave: its outlets, none where it was left out, and everything found wanting. */
 export interface OutletsRead {
   readonly value: readonly OutletRecord[];
-  readonly issues: readonly RollUpIssue[];
+  readonly findings: readonly Finding[];
 }
 
 /** Opens a workbook; one that cannot be opened is a finding. */
@@ -18,21 +18,21 @@ export function openJob(
   bytes: Uint8Array,
   file: string,
   codec?: ArchiveCodec,
-): { readonly value: Workbook | null; readonly issues: readonly RollUpIssue[] } {
+): { readonly value: Workbook | null; readonly findings: readonly Finding[] } {
   try {
-    return { value: openWorkbook(bytes, file, codec), issues: [] };
+    return { value: openWorkbook(bytes, file, codec), findings: [] };
   } catch (cause) {
-    return { value: null, issues: [notOpened(file, cause)] };
+    return { value: null, findings: [notOpened(file, cause)] };
   }
 }
 
 /** Says why a file was left out; anything but a clear reason is a fault of ours and thrown on. */
-export function notOpened(file: string, cause: unknown): RollUpIssue {
+export function notOpened(file: string, cause: unknown): Finding {
   if (!(cause instanceof WorkbookFileError)) throw cause;
   const name = file.split(/[\\/]/).at(-1) ?? file;
   const within = cause.place.slice(cause.place.lastIndexOf(name) + name.length).replace(/^, /, "");
-  const message = `It ${cause.problem}. ${cause.advice}`;
-  return { code: "not-opened", leftOut: "file", file, place: cause.place.includes(name) ? within : "", message };
+  const part = cause.place.includes(name) ? within : "";
+  return { ...findingOf(file, "not-opened", "workbook", `It ${cause.problem}.`, cause.advice), sheet: part };
 }
 
 /**
@@ -45,27 +45,29 @@ export function notOpened(file: string, cause: unknown): RollUpIssue {
 export function readOutlets(workbook: Workbook, calculated: CalculatedResults): OutletsRead {
   const file = workbook.fileName;
   try {
-    const { value, issues } = outletsOf(fileSource(workbook, calculated));
-    return { value, issues: issues.map((issue) => ({ ...issue, file })) };
+    const { value, findings } = outletsOf(fileSource(workbook, calculated));
+    return { value, findings: findings.map((finding) => ({ ...finding, file })) };
   } catch (cause) {
-    return { value: [], issues: [notOpened(file, cause)] };
+    return { value: [], findings: [notOpened(file, cause)] };
   }
 }
 
-const NO_LIST =
-  "It holds no list of outlets: no row of headings with an outlet, a design and an airflow. If it is a job, give its columns such headings, or bring its outlets into a template.";
+const NO_LIST = "It holds no list of outlets: no row of headings with an outlet, a design and an airflow.";
+const GIVE_LIST = "If it is a job, give its columns such headings, or bring its outlets into a template.";
 
 function outletsOf(source: WorkbookSource): {
   readonly value: readonly OutletRecord[];
-  readonly issues: readonly InFile[];
+  readonly findings: readonly Finding[];
 } {
   const found = findLists(source.sheets);
   const traverses = traversesOn(source.sheets);
-  const unread = found.issues.map(inFile);
+  const unread = found.findings;
   if (found.value.length === 0 && traverses.length === 0) {
-    const issues: readonly InFile[] =
-      unread.length === 0 ? [{ code: "no-outlets-sheet", leftOut: "file", place: "", message: NO_LIST }] : unread;
-    return { value: [], issues: issues.map((issue) => ({ ...issue, leftOut: "file" })) };
+    const none = findingOf("", "no-outlets-sheet", "workbook", NO_LIST, GIVE_LIST);
+    const findings = (unread.length === 0 ? [none] : unread).map(
+      (finding): Finding => ({ ...finding, severity: "error", leftOut: "workbook" }),
+    );
+    return { value: [], findings };
   }
   const job = jobOf(source);
   const workbook = { job, usesDate1904: source.usesDate1904 };
@@ -81,19 +83,16 @@ function outletsOf(source: WorkbookSource): {
   });
   const named = [...outlets, ...ducts];
   const once = oneOutletOnce(named);
-  const issues = [
+  const findings = [
     ...unread,
-    ...(job?.issues.map(jobIssue) ?? []),
-    ...read.flatMap((list) => list.issues.map(inFile)),
-    ...named.flatMap((outlet) => outlet.issues),
-    ...once.issues,
+    ...(job?.findings ?? []),
+    ...read.flatMap((list) => list.findings),
+    ...named.flatMap((outlet) => outlet.findings),
+    ...once.findings,
   ];
-  if (once.value.length > 0) return { value: once.value, issues };
+  if (once.value.length > 0) return { value: once.value, findings };
   const sheet = found.value[0]?.sheet ?? traverses[0]?.sheet ?? "";
-  const message = `No outlet is listed on “${sheet}”. Fill it, or leave the file out.`;
-  return { value: [], issues: [...issues, { code: "no-outlets", leftOut: "file", place: sheet, message }] };
-}
-
-function jobIssue({ at, message }: JobIssue): InFile {
-  return { code: "job-detail", leftOut: "note", place: `${at.sheet}!${at.range}`, message };
+  const problem = `No outlet is listed on “${sheet}”.`;
+  const none = findingAt([sheet, ""], "no-outlets", "workbook", problem, "Fill it, or leave the file out.");
+  return { value: [], findings: [...findings, none] };
 }

@@ -1,6 +1,6 @@
+import { type Finding, findingOf } from "../finding.js";
 import { chooseNewest } from "./choose-newest.js";
 import { type GroupResult, groupResult } from "./group-result.js";
-import type { RollUpIssue } from "./issue.js";
 import { groupedBy, type JobFigures, type JobPart } from "./job-figures.js";
 import { EVERY_JOB, filteredJobs, type JobFilter } from "./job-filter.js";
 import { EMPTY_TALLY, mergeTallies } from "./tally.js";
@@ -56,12 +56,12 @@ export function rollUp(
   filter: JobFilter = EVERY_JOB,
 ): {
   readonly value: RollUp;
-  readonly issues: readonly RollUpIssue[];
+  readonly findings: readonly Finding[];
 } {
   const inOrder = [...figures].sort(
     (one, other) => compared(one.file, other.file) || compared(one.jobNumber, other.jobNumber),
   );
-  const { value: counted, issues } = chooseNewest(inOrder);
+  const { value: counted, findings } = chooseNewest(inOrder);
   const kept = filteredJobs(counted, filter);
   const jobs = [...kept].sort((one, other) => byName(one.jobNumber, other.jobNumber) || byName(one.file, other.file));
   const parts = jobs.flatMap((job) => job.parts.map((part) => ({ ...part, job })));
@@ -74,7 +74,7 @@ export function rollUp(
     total: resultOf(parts),
     filteredOut: counted.length - kept.length,
   };
-  return { value, issues: [...issues, ...unnumbered(jobs)] };
+  return { value, findings: [...findings, ...unnumbered(jobs)] };
 }
 
 function compared(one: string, other: string): number {
@@ -114,15 +114,16 @@ function groups(
     .sort((one, other) => byName(one.name, other.name));
 }
 
-function unnumbered(jobs: readonly JobFigures[]): readonly RollUpIssue[] {
+function unnumbered(jobs: readonly JobFigures[]): readonly Finding[] {
   return jobs
     .filter(({ jobNumber }) => jobNumber === "")
-    .map(({ file }) => ({
-      code: "no-job-number",
-      leftOut: "note",
-      file,
-      place: "",
-      message:
-        "It states no job number and counts as a job of its own. Give it its number, so that a later revision is known.",
-    }));
+    .map(({ file }) =>
+      findingOf(
+        file,
+        "no-job-number",
+        "nothing",
+        "It states no job number and counts as a job of its own.",
+        "Give it its number, so that a later revision is known.",
+      ),
+    );
 }

@@ -7,6 +7,8 @@ import { pageHostOver } from "../../hosts/page/page-host-over.js";
 
 const finding = (sheet: string, cell: string, severity: Finding["severity"]): Finding => ({
   kind: "text-reading",
+  leftOut: "nothing",
+  file: "",
   severity,
   sheet,
   cell,

@@ -6,8 +6,9 @@ import { handoffCopy } from "../../../src/pane/share/handoff-copy.js";
 import { readJobFiles } from "../../../src/pane/share/read-job-files.js";
 import { type ChosenFile, type ReadFile, readJobFile } from "../../../src/pane/share/roll-up-files.js";
 import { NO_ROLL_UP, rollUpReducer } from "../../../src/pane/share/roll-up-state.js";
-import { jobName, plusMinusPercents, sortedIssues, totalWords } from "../../../src/pane/share/roll-up-words.js";
+import { jobName, plusMinusPercents, sortedFindings, totalWords } from "../../../src/pane/share/roll-up-words.js";
 import { summaryBytes } from "../../../src/pane/share/summary-bytes.js";
+import { findingOf } from "../../../src/workbook/finding.js";
 import { HostError } from "../../../src/workbook/index.js";
 import { PERCENT_BINS, rollUp } from "../../../src/workbook/rollup/index.js";
 import { cellsOf, openWorkbook, readSheet } from "../../../src/xlsx/index.js";
@@ -43,8 +44,8 @@ const failing: ChosenFile = {
 
 describe("workbooks that are chosen for a roll-up", () => {
   it("give their figures one by one", async () => {
-    const { figures, issues } = await readJobFile(file("one.xlsx", twoOutlets("J-1")));
-    expect(issues.filter(({ leftOut }) => leftOut === "file")).toEqual([]);
+    const { figures, findings } = await readJobFile(file("one.xlsx", twoOutlets("J-1")));
+    expect(findings.filter(({ leftOut }) => leftOut === "workbook")).toEqual([]);
     const { value } = rollUp(figures);
     expect(value.total).toMatchObject({
       compared: 2,
@@ -59,9 +60,9 @@ describe("workbooks that are chosen for a roll-up", () => {
   it("that are copies count once", async () => {
     const files = ["one.xlsx", "copy.xlsx"].map((name) => file(name, twoOutlets("")));
     const read = await Promise.all(files.map(readJobFile));
-    const { value, issues } = rollUp(read.flatMap(({ figures }) => figures));
+    const { value, findings } = rollUp(read.flatMap(({ figures }) => figures));
     expect(value.total.compared).toBe(2);
-    expect(issues.map(({ code }) => code)).toContain("superseded");
+    expect(findings.map(({ kind }) => kind)).toContain("superseded");
   });
 
   it.each([
@@ -70,11 +71,16 @@ describe("workbooks that are chosen for a roll-up", () => {
     ["holds an empty traverse", file("traverse.xlsx", template("duct-traverse")), "no-outlets"],
     ["was never filled", file("empty.xlsx", template("job-summary")), "no-outlets"],
     ["is gone when its turn comes", failing, "not-opened"],
-  ])("are left out with a reason where one %s", async (_what, chosen, code) => {
-    const { figures, issues } = await readJobFile(chosen);
+  ])("are left out with a reason where one %s", async (_what, chosen, kind) => {
+    const { figures, findings } = await readJobFile(chosen);
     expect(figures).toEqual([]);
-    expect(issues).toContainEqual(
-      expect.objectContaining({ code, leftOut: "file", file: chosen.name, message: expect.stringMatching(/\w+\.$/) }),
+    expect(findings).toContainEqual(
+      expect.objectContaining({
+        kind,
+        leftOut: "workbook",
+        file: chosen.name,
+        action: expect.stringMatching(/\w+\.$/),
+      }),
     );
   });
 
@@ -96,7 +102,7 @@ describe("workbooks that are chosen for a roll-up", () => {
 });
 
 describe("a roll-up on its way", () => {
-  const nothing: ReadFile = { figures: [], issues: [] };
+  const nothing: ReadFile = { figures: [], findings: [] };
   const started = rollUpReducer(NO_ROLL_UP, { type: "started", fileCount: 2 });
   const came = (name: string) => ({ type: "came in", files: [{ name, read: nothing }] }) as const;
 
@@ -153,9 +159,9 @@ describe("what a roll-up comes to", () => {
   });
 
   it("keeps workbooks that were left out apart from what is worth a look", async () => {
-    const { issues } = await readJobFile(failing);
-    const note = { code: "noted", leftOut: "note", file: "one.xlsx", place: "", message: "Look." } as const;
-    expect(sortedIssues([...issues, note])).toEqual({ skipped: issues, others: [note] });
+    const { findings } = await readJobFile(failing);
+    const note = findingOf("one.xlsx", "noted", "nothing", "Look.", "");
+    expect(sortedFindings([...findings, note])).toEqual({ skipped: findings, others: [note] });
   });
 });
 

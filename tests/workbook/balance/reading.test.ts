@@ -43,8 +43,8 @@ const summaryCell = (header: string) => cellUnder(TEMPLATES["job-summary"](""), 
 
 describe("the outlets of a workbook", () => {
   it("are those of a room balance, each with its design, airflow, free area and cells for readings", async () => {
-    const { value, issues } = await outletsOf(filledWorkbook("room-balance"));
-    expect(issues).toEqual([]);
+    const { value, findings } = await outletsOf(filledWorkbook("room-balance"));
+    expect(findings).toEqual([]);
     const outlet = value[0];
     expect(outlet).toMatchObject({ sheet: "Outlets", row: 9, system: "AHU-1", entry: "velocities" });
     expect(outlet?.entryCells.map(({ range }) => range)).toEqual(
@@ -58,7 +58,7 @@ describe("the outlets of a workbook", () => {
   });
 
   it("are none in an empty template and in a workbook of other sheets", async () => {
-    expect(await outletsOf(givenPlan(TEMPLATES["room-balance"]("")))).toEqual({ value: [], issues: [] });
+    expect(await outletsOf(givenPlan(TEMPLATES["room-balance"]("")))).toEqual({ value: [], findings: [] });
     expect((await outletsOf({ sheets: [{ name: "Notes", cells: { A1: "Outlet" } }], names: {} })).value).toEqual([]);
   });
 
@@ -77,8 +77,10 @@ describe("the outlets of a workbook", () => {
   });
 
   it("name the cell that holds no number, and are read all the same", async () => {
-    const { value, issues } = await outletsOf(ownList({ C5: "S-1", E5: "later", F5: 80, C6: "S-2", E6: 90, F6: 70 }));
-    expect(issues).toEqual(["Mine!E5: Design, cfm: “later” is not a number. Enter only a number, or clear the cell."]);
+    const { value, findings } = await outletsOf(ownList({ C5: "S-1", E5: "later", F5: 80, C6: "S-2", E6: 90, F6: 70 }));
+    expect(findings).toEqual([
+      "Mine!E5: Design, cfm: “later” is not a number. Enter only a number, or clear the cell.",
+    ]);
     expect(value.map(({ name, design }) => [name, design])).toEqual([
       ["S-1", null],
       ["S-2", 90],
@@ -86,9 +88,9 @@ describe("the outlets of a workbook", () => {
   });
 
   it("with a design of 0 or below have none, and the cell is named", async () => {
-    const { value, issues } = await outletsOf(ownList({ C5: "S-1", E5: 0, F5: 80 }));
+    const { value, findings } = await outletsOf(ownList({ C5: "S-1", E5: 0, F5: 80 }));
     expect(value[0]?.design).toBeNull();
-    expect(issues[0]).toContain("Mine!E5");
+    expect(findings[0]).toContain("Mine!E5");
   });
 
   it("with one tag are told apart by their rows", async () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { FINDING_KINDS } from "../../../src/workbook/index.js";
+import { CHECK_KINDS } from "../../../src/workbook/index.js";
 import { foundInFile, foundInPage } from "./given-workbook.js";
 import { outletRows, PLANTED } from "./planted-faults.js";
 
@@ -17,7 +17,7 @@ describe("a fault planted in a contractor's own sheet", () => {
 
   it("has an example for every kind but those that only a file or our own sheets can show", () => {
     const planted = new Set(PLANTED.map(({ kind }) => kind));
-    expect(FINDING_KINDS.filter((kind) => !planted.has(kind))).toEqual([
+    expect(CHECK_KINDS.filter((kind) => !planted.has(kind))).toEqual([
       "stuck-formula",
       "unfinished-row",
       "rows-below-table",

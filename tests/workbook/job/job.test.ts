@@ -3,9 +3,10 @@ import {
   HostError,
   JOB_DETAIL_NAMES,
   JOB_NAMES,
-  jobIssueText,
   namedBlock,
+  placeOf,
   readJob,
+  sentencesOf,
   TEMPLATES,
   UNSTATED_JOB,
   writeJob,
@@ -22,7 +23,7 @@ describe("the job of a workbook", () => {
 
   it("starts inch-pound with the limits of the sheet, and nothing else stated", async () => {
     const job = await readJob(open());
-    expect(job?.issues).toEqual([]);
+    expect(job?.findings).toEqual([]);
     expect(job?.details).toEqual({
       ...UNSTATED_JOB,
       minusPercent: 10,
@@ -53,8 +54,8 @@ describe("the job of a workbook", () => {
     if (elevation === undefined) throw new Error("The template has no elevation.");
     await host.write([{ address: elevation, cells: [["on the hill"]] }]);
     const job = await readJob(host);
-    expect(job?.issues.map(jobIssueText)).toEqual([
-      `Job!${elevation.range} holds “on the hill”. Enter a number there.`,
+    expect(job?.findings.map((finding) => [placeOf(finding), sentencesOf(finding)])).toEqual([
+      [`Job!${elevation.range}`, "It holds “on the hill”. Enter a number there."],
     ]);
     expect(job?.details).toMatchObject({ elevation: null, minusPercent: 10 });
   });

@@ -3,6 +3,7 @@ import { calculateXlsx } from "../../../src/engine/index.js";
 import { XLSX_TASKS } from "../../../src/hosts/page/file/xlsx-tasks.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
 import { calculatePlan } from "../../../src/tools/templates/calculate-plan.js";
+import { placeOf } from "../../../src/workbook/finding.js";
 import { readOutletLists, TEMPLATES, type TemplateId } from "../../../src/workbook/index.js";
 import { writeTemplate } from "../../../src/workbook/plan-file/index.js";
 import { type OutletsRead, readOutlets } from "../../../src/workbook/rollup/index.js";
@@ -45,34 +46,34 @@ function speaksOf(place: string, { sheet, row }: ReadingRow): boolean {
 }
 
 /** A finding about the headings of a sheet speaks of every row of it. */
-const isOfSheet = ({ code, leftOut }: OutletsRead["issues"][number]) =>
-  leftOut === "file" || leftOut === "list" || code === "no-outlets";
+const isOfSheet = ({ kind, leftOut }: OutletsRead["findings"][number]) =>
+  leftOut === "workbook" || leftOut === "list" || kind === "no-outlets";
 
-function namedIn(issues: OutletsRead["issues"], row: ReadingRow): boolean {
-  return issues.some(
-    (issue) =>
-      speaksOf(issue.place, row) ||
-      (row.isTraverse && issue.leftOut === "outlet" && issue.place.split("!")[0] === row.sheet) ||
-      (isOfSheet(issue) && (issue.place === "" || issue.place.split("!")[0] === row.sheet)),
+function namedIn(findings: OutletsRead["findings"], row: ReadingRow): boolean {
+  return findings.some(
+    (finding) =>
+      speaksOf(placeOf(finding), row) ||
+      (row.isTraverse && finding.leftOut === "outlet" && finding.sheet === row.sheet) ||
+      (isOfSheet(finding) && (finding.sheet === "" || finding.sheet === row.sheet)),
   );
 }
 
 /** Rows with a reading that are in no total and in no finding of a roll-up. */
-function passedOver(rows: readonly ReadingRow[], { value, issues }: OutletsRead): readonly ReadingRow[] {
+function passedOver(rows: readonly ReadingRow[], { value, findings }: OutletsRead): readonly ReadingRow[] {
   const inTotals = value.filter(({ status }) => status === "compared" || status === "no design");
   const traverses = new Set(inTotals.filter(({ kind }) => kind === "duct").map(({ sheet }) => sheet));
   return rows.filter(
     (row) =>
       !traverses.has(row.sheet) &&
       !inTotals.some((outlet) => outlet.sheet === row.sheet && outlet.row === row.row) &&
-      !namedIn(issues, row),
+      !namedIn(findings, row),
   );
 }
 
 function rolledUp(bytes: Uint8Array): OutletsRead {
   const workbook = openWorkbook(bytes, "job.xlsx");
   const stored = readOutlets(workbook, new Map());
-  if (!stored.issues.some(({ code }) => code === "not-calculated")) return stored;
+  if (!stored.findings.some(({ kind }) => kind === "not-calculated")) return stored;
   const { edits } = calculateXlsx(workbook);
   return readOutlets(workbook, new Map(edits.map(({ sheet, address, value }) => [`${sheet}!${address}`, value])));
 }
@@ -103,11 +104,11 @@ describe.each(templates)("every row with a reading is in a total or named in a f
     expect(passedOver(rows, stored), "as stored").toEqual([]);
     expect(passedOver(rows, rolledUp(bytes)), "rolled up").toEqual([]);
     if (!IN_PANE.includes(template)) return;
-    const { value, issues } = await inPane(bytes);
+    const { value, findings } = await inPane(bytes);
     const inLists = (row: ReadingRow) =>
       value.some((outlet) => outlet.sheet === row.sheet && outlet.row === row.row && outlet.measured !== null);
     const named = (row: ReadingRow) =>
-      issues.some((issue) => {
+      findings.some((issue) => {
         const place = issue.split(": ")[0] ?? "";
         const isOfHeadings = issue.includes("heading") && place.split("!")[0] === row.sheet;
         return isOfHeadings || speaksOf(place, row);

@@ -61,7 +61,7 @@ describe.each(LAYOUTS)("the opening of a selected row of the template %s", (layo
       height: 6,
       factor: 0.8,
       factorIs: "given",
-      issues: [],
+      findings: [],
     });
   });
 
@@ -69,7 +69,14 @@ describe.each(LAYOUTS)("the opening of a selected row of the template %s", (layo
     const host = await selectedRow(layout, row, { Outlet: "S2", [width]: 250 });
     await writeJob(host, { units: "si" });
     const opening = await openingOf(host, "si");
-    expect(opening).toMatchObject({ units: "si", shape: "round", width: 250, height: null, factor: null, issues: [] });
+    expect(opening).toMatchObject({
+      units: "si",
+      shape: "round",
+      width: 250,
+      height: null,
+      factor: null,
+      findings: [],
+    });
   });
 
   it("keeps what is missing missing, and is none in a row that says nothing", async () => {
@@ -84,7 +91,7 @@ describe.each(LAYOUTS)("the opening of a selected row of the template %s", (layo
     const inError = await selectedRow(layout, row, { Outlet: "S2", [width]: 14, Height: "=1/0", Factor: 0.8 });
     const opening = await openingOf(inError, "ip");
     expect(opening).toMatchObject({ shape: null, width: null, height: null, factor: 0.8 });
-    expect(opening?.issues).toEqual([
+    expect(opening?.findings).toEqual([
       expect.stringMatching(new RegExp(`^${sheet}![A-Z]+${row}: Height shows #DIV/0!`)),
     ]);
     const inWords = await selectedRow(layout, row, { Outlet: "S2", [width]: 14, Height: 6, Factor: "wide" });
@@ -92,7 +99,7 @@ describe.each(LAYOUTS)("the opening of a selected row of the template %s", (layo
       shape: "rectangular",
       factor: null,
       factorIs: null,
-      issues: [expect.stringContaining("“wide” is not a number")],
+      findings: [expect.stringContaining("“wide” is not a number")],
     });
   });
 
@@ -133,7 +140,7 @@ describe("a factor that nobody published", () => {
       width: 14,
       factor: null,
       factorIs: null,
-      issues: [expect.stringContaining("#N/A")],
+      findings: [expect.stringContaining("#N/A")],
     });
     const { Factor: _, "Factor assumed": __, ...unsaid } = cells;
     expect(await openingOf(await selectedRow("job-summary", 12, unsaid), "ip")).toMatchObject({

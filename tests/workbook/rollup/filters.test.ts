@@ -1,12 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  EVERY_JOB,
-  type JobFilter,
-  leftOutByReason,
-  type RollUpIssue,
-  rollUp,
-} from "../../../src/workbook/rollup/index.js";
+import { type FindingKind, findingOf } from "../../../src/workbook/finding.js";
+import { EVERY_JOB, type JobFilter, leftOutByReason, rollUp } from "../../../src/workbook/rollup/index.js";
 import { figuresOf, jobBytes } from "./made-job.js";
 
 const OUTLETS = [{ design: 300, after: 310 }, { design: 400, after: 100 }, { design: 120 }];
@@ -78,28 +73,24 @@ describe("systems", () => {
 
 describe("workbooks that are left out", () => {
   it("are grouped by reason, what somebody has to see to first", () => {
-    const issue = (code: RollUpIssue["code"], file: string, message: string): RollUpIssue => ({
-      code,
-      leftOut: "file",
-      file,
-      place: "",
-      message,
-    });
+    const leftOut = (kind: FindingKind, file: string, problem: string, action: string) =>
+      findingOf(file, kind, "workbook", problem, action);
     const older = Array.from({ length: 20 }, (_, index) =>
-      issue(
+      leftOut(
         "superseded",
         `old ${index}.xlsx`,
         `For job J-${index} new ${index}.xlsx counts instead: it was saved later.`,
+        "",
       ),
     );
     const groups = leftOutByReason([
       ...older,
-      issue("not-opened", "a.xlsx", "It is empty (0 bytes). Get the file again."),
-      issue("not-opened", "b.xlsx", "It is protected by a password. Open it."),
-      issue("not-opened", "c.xlsx", "It is empty (0 bytes). Get the file again."),
-      { ...issue("kind", "d.xlsx", "The kind is not given."), leftOut: "note" },
+      leftOut("not-opened", "a.xlsx", "It is empty (0 bytes).", "Get the file again."),
+      leftOut("not-opened", "b.xlsx", "It is protected by a password.", "Open it."),
+      leftOut("not-opened", "c.xlsx", "It is empty (0 bytes).", "Get the file again."),
+      findingOf("d.xlsx", "unknown-kind", "nothing", "The kind is not given.", ""),
     ]);
-    expect(groups.map(({ reason, issues }) => [reason, issues.length])).toEqual([
+    expect(groups.map(({ reason, findings }) => [reason, findings.length])).toEqual([
       ["It is empty (0 bytes).", 2],
       ["It is protected by a password.", 1],
       ["Another workbook of the same job counts instead.", 20],

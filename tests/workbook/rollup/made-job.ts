@@ -3,6 +3,7 @@ import { resolve } from "node:path";
 import type { UnitSystemName } from "../../../src/core/index.js";
 import { madeRow } from "../../../src/tools/rollup/made-outlet.js";
 import { type MadeContent, makeSummaryWriter } from "../../../src/tools/rollup/summary-workbook.js";
+import type { Finding } from "../../../src/workbook/finding.js";
 import type { JobSummaryKey } from "../../../src/workbook/index.js";
 import {
   type CalculatedResults,
@@ -10,7 +11,6 @@ import {
   jobFigures,
   type OutletRecord,
   openJob,
-  type RollUpIssue,
   readOutlets,
 } from "../../../src/workbook/rollup/index.js";
 
@@ -63,9 +63,9 @@ export function readBytes(
   bytes: Uint8Array,
   calculated: CalculatedResults = new Map(),
   file = "job.xlsx",
-): { readonly value: readonly OutletRecord[]; readonly issues: readonly RollUpIssue[] } {
-  const { value, issues } = openJob(bytes, file);
-  return value === null ? { value: [], issues } : readOutlets(value, calculated);
+): { readonly value: readonly OutletRecord[]; readonly findings: readonly Finding[] } {
+  const { value, findings } = openJob(bytes, file);
+  return value === null ? { value: [], findings } : readOutlets(value, calculated);
 }
 
 /** What a workbook comes to, a job at a time. */

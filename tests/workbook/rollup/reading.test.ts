@@ -2,6 +2,7 @@ import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import demoHouse from "../../../shared/demo/demo-house.json" with { type: "json" };
 import { calculatePlan } from "../../../src/tools/templates/calculate-plan.js";
+import { placeOf, sentencesOf } from "../../../src/workbook/finding.js";
 import { JOB_SUMMARY_COLUMNS, jobSummary, roomBalance } from "../../../src/workbook/index.js";
 import { writeTemplate } from "../../../src/workbook/plan-file/index.js";
 import { jobFigures, rollUp } from "../../../src/workbook/rollup/index.js";
@@ -43,8 +44,8 @@ const value = (sheet: string, address: string, content: string | number): Workbo
 
 describe("a job summary that the template made", () => {
   it("is read row by row, with nothing to complain of", async () => {
-    const { value: outlets, issues } = readBytes(await templateBytes("job-summary"));
-    expect(issues).toEqual([]);
+    const { value: outlets, findings } = readBytes(await templateBytes("job-summary"));
+    expect(findings).toEqual([]);
     expect(outlets.map(({ outlet }) => outlet)).toEqual(demoHouse.outlets.map(({ outlet }) => outlet));
     expect(outlets[0]).toMatchObject({
       row: 10,
@@ -91,8 +92,8 @@ describe("a job summary that the template made", () => {
 
 describe("a room balance without a job summary", () => {
   it("gives its outlets, measured where there are readings", async () => {
-    const { value: outlets, issues } = readBytes(await templateBytes("room-balance"));
-    expect(issues).toEqual([]);
+    const { value: outlets, findings } = readBytes(await templateBytes("room-balance"));
+    expect(findings).toEqual([]);
     const [first] = outlets;
     // By hand: 12 by 6 in are half a square foot, free to 0.78 of it; the readings have a mean of 1670 / 6.
     expect(first?.measuredCfm).toBeCloseTo(0.5 * 0.78 * (1670 / 6), 9);
@@ -115,31 +116,31 @@ describe("a cell that holds no figure", () => {
     ["an airflow beyond all measure", { after: 1e12 }, "out-of-range", "cannot be right"],
     ["a text as found, though it was measured as left", { before: "?" }, "not-a-number", "Measured before"],
   ] as const)("%s leaves its outlet out of the sums and is named", (_, cells, code, message) => {
-    const { value: outlets, issues } = readBytes(jobBytes([{ ...SOUND, ...cells }, SOUND]));
+    const { value: outlets, findings } = readBytes(jobBytes([{ ...SOUND, ...cells }, SOUND]));
     expect(outlets.map(({ status }) => status)).toEqual(["faulty", "compared"]);
-    expect(issues).toMatchObject([{ code, leftOut: "outlet", file: "job.xlsx" }]);
-    expect(issues[0]?.place).toMatch(/^Job summary![OPQ]10$/);
-    expect(issues[0]?.message).toContain(message);
+    expect(findings).toMatchObject([{ kind: code, leftOut: "outlet", file: "job.xlsx" }]);
+    expect(findings.map(placeOf)[0]).toMatch(/^Job summary![OPQ]10$/);
+    expect(findings.map(sentencesOf)[0]).toContain(message);
   });
 
   it("is taken from what was calculated for it", () => {
     const bytes = jobBytes([{ design: 100, after: { formula: "90+5" } }]);
-    const { value: outlets, issues } = readBytes(bytes, new Map([["Job summary!Q10", 95]]));
-    expect(issues).toEqual([]);
+    const { value: outlets, findings } = readBytes(bytes, new Map([["Job summary!Q10", 95]]));
+    expect(findings).toEqual([]);
     expect(outlets).toMatchObject([{ status: "compared", measuredCfm: 95, percent: 95, verdict: "within" }]);
   });
 
   it("beside the figures costs nothing but is named", () => {
-    const { value: outlets, issues } = readBytes(
+    const { value: outlets, findings } = readBytes(
       jobBytes([{ ...SOUND, plusMinus: "?", width: "wide", factor: 1.5, kind: "intake", date: "last week" }]),
     );
     expect(outlets[0]).toMatchObject({ status: "compared", plusMinusCfm: null, widthIn: null, kind: null, date: null });
-    expect(issues.map(({ code, leftOut }) => [code, leftOut])).toEqual([
-      ["not-a-number", "note"],
-      ["out-of-range", "note"],
-      ["kind", "note"],
-      ["not-a-number", "note"],
-      ["date", "note"],
+    expect(findings.map(({ kind, leftOut }) => [kind, leftOut])).toEqual([
+      ["not-a-number", "nothing"],
+      ["out-of-range", "nothing"],
+      ["unknown-kind", "nothing"],
+      ["not-a-number", "nothing"],
+      ["date", "nothing"],
     ]);
   });
 });
@@ -149,9 +150,9 @@ describe("the units of a row", () => {
     ["imperial", "Units say “imperial”. Write ip or si."],
     [{ error: "#REF!" }, "Units say “#REF!”"],
   ] as const)("%j are refused", (units, message) => {
-    const { value: outlets, issues } = readBytes(jobBytes([{ ...SOUND, units }]));
+    const { value: outlets, findings } = readBytes(jobBytes([{ ...SOUND, units }]));
     expect(outlets[0]).toMatchObject({ status: "faulty", units: null });
-    expect(issues[0]?.message).toContain(message);
+    expect(findings.map(sentencesOf)[0]).toContain(message);
   });
 
   it("come from the sheet of job details where the row does not tell", () => {
@@ -162,20 +163,22 @@ describe("the units of a row", () => {
 
   it("that nobody states leave the row out", () => {
     const bytes = changed(jobBytes([{ ...SOUND, units: null }]), [value("Job", "B13", "")]);
-    expect(readBytes(bytes).issues).toMatchObject([{ code: "units", leftOut: "outlet" }]);
+    expect(readBytes(bytes).findings).toMatchObject([{ kind: "units", leftOut: "outlet" }]);
   });
 
   it("that the job no longer has leave the row out until the workbook was calculated", () => {
     const bytes = changed(jobBytes([SOUND]), [value("Job", "B13", "si")]);
-    expect(readBytes(bytes).issues[0]?.message).toContain("Units show ip, but the sheet of job details says si");
+    expect(readBytes(bytes).findings.map(sentencesOf)[0]).toContain(
+      "Units show ip, but the sheet of job details says si",
+    );
   });
 });
 
 describe("percent and verdict", () => {
   it("are worked out from the figures, and a stored one that differs is named", () => {
-    const { value: outlets, issues } = readBytes(jobBytes([{ ...SOUND, percent: 88, verdict: "low" }]));
+    const { value: outlets, findings } = readBytes(jobBytes([{ ...SOUND, percent: 88, verdict: "low" }]));
     expect(outlets[0]).toMatchObject({ percent: 95, verdict: "within" });
-    expect(issues[0]?.message).toContain("its figures give 95.0 %, within");
+    expect(findings.map(sentencesOf)[0]).toContain("its figures give 95.0 %, within");
   });
 
   it("rest on the stored verdict where no limits are stated", () => {
@@ -189,31 +192,31 @@ describe("the columns", () => {
   it.each(["Outlet", "Design airflow", "Measured before", "Measured after"])(
     "without “%s” leave the file out",
     (header) => {
-      const { value: outlets, issues } = readBytes(renamed(jobBytes([SOUND]), header, "Gone"));
+      const { value: outlets, findings } = readBytes(renamed(jobBytes([SOUND]), header, "Gone"));
       expect(outlets).toEqual([]);
-      expect(issues).toMatchObject([{ code: "missing-column", leftOut: "file" }]);
-      expect(issues[0]?.message).toContain(`“${header}”`);
+      expect(findings).toMatchObject([{ kind: "list-not-read", leftOut: "workbook" }]);
+      expect(findings.map(sentencesOf)[0]).toContain(`“${header}”`);
     },
   );
 
   it("without a note are read all the same", () => {
-    const { value: outlets, issues } = readBytes(renamed(jobBytes([SOUND]), "Note", "Remarks"));
+    const { value: outlets, findings } = readBytes(renamed(jobBytes([SOUND]), "Note", "Remarks"));
     expect(outlets).toHaveLength(1);
-    expect(issues).toMatchObject([{ code: "missing-column", leftOut: "note" }]);
+    expect(findings).toMatchObject([{ kind: "missing-column", leftOut: "nothing" }]);
   });
 
   it("with a header twice leave the file out", () => {
     const bytes = renamed(jobBytes([SOUND]), "Note", "Design airflow");
-    expect(readBytes(bytes).issues).toMatchObject([{ code: "repeated-column", leftOut: "file" }]);
+    expect(readBytes(bytes).findings).toMatchObject([{ kind: "list-not-read", leftOut: "workbook" }]);
   });
 
   it("without any header leave the file out", () => {
     const headers: readonly string[] = JOB_SUMMARY_COLUMNS.map(({ header }) => header);
     const bytes = headers.reduce((made, header) => renamed(made, header, "Gone"), jobBytes([SOUND]));
-    const { value: outlets, issues } = readBytes(bytes);
+    const { value: outlets, findings } = readBytes(bytes);
     expect(outlets).toEqual([]);
-    expect(issues).toMatchObject([{ code: "missing-column", leftOut: "file" }]);
-    expect(issues[0]?.message).toContain("no row with the headings of a job summary");
+    expect(findings).toMatchObject([{ kind: "list-not-read", leftOut: "workbook" }]);
+    expect(findings.map(sentencesOf)[0]).toContain("no row with the headings of a job summary");
   });
 });
 
@@ -221,11 +224,11 @@ describe("rows", () => {
   it("that are spare are not listed, and a workbook without any outlet is left out", () => {
     const spare: OutletCells = { outlet: null, jobId: null, units: null, kind: null };
     expect(readBytes(jobBytes([SOUND, spare, spare])).value).toHaveLength(1);
-    expect(readBytes(jobBytes([spare])).issues).toMatchObject([{ code: "no-outlets", leftOut: "file" }]);
+    expect(readBytes(jobBytes([spare])).findings).toMatchObject([{ kind: "no-outlets", leftOut: "workbook" }]);
   });
 
   it("with figures and no tag count, and a tag that stands twice is named", () => {
-    const { value: outlets, issues } = readBytes(
+    const { value: outlets, findings } = readBytes(
       jobBytes([
         { ...SOUND, outlet: null },
         { ...SOUND, outlet: "S-9" },
@@ -233,17 +236,17 @@ describe("rows", () => {
       ]),
     );
     expect(outlets.map(({ outlet }) => outlet)).toEqual(["row 10", "S-9", "s-9"]);
-    expect(issues.map(({ code, leftOut }) => [code, leftOut])).toEqual([
-      ["no-outlet-tag", "note"],
-      ["repeated-outlet", "note"],
+    expect(findings.map(({ kind, leftOut }) => [kind, leftOut])).toEqual([
+      ["no-outlet-tag", "nothing"],
+      ["repeated-tag", "nothing"],
     ]);
   });
 });
 
 describe("a file that is no job", () => {
   it("is left out when its workbook is another", () => {
-    expect(readBytes(plainWorkbook('<row r="1"><c r="A1"><v>1</v></c></row>')).issues).toMatchObject([
-      { code: "no-outlets-sheet", leftOut: "file" },
+    expect(readBytes(plainWorkbook('<row r="1"><c r="A1"><v>1</v></c></row>')).findings).toMatchObject([
+      { kind: "no-outlets-sheet", leftOut: "workbook" },
     ]);
   });
 
@@ -253,10 +256,10 @@ describe("a file that is no job", () => {
   it.each([...kinds.values()].map((hostile) => [hostile.title, hostile] as const))(
     "is left out when it is %s",
     (_, { make }) => {
-      const { value: outlets, issues } = readBytes(make());
+      const { value: outlets, findings } = readBytes(make());
       expect(outlets).toEqual([]);
-      expect(issues).toMatchObject([{ leftOut: "file" }]);
-      expect(issues[0]?.message).not.toBe("");
+      expect(findings).toMatchObject([{ leftOut: "workbook" }]);
+      expect(findings.map(sentencesOf)[0]).not.toBe("");
     },
   );
 });

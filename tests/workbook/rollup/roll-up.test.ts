@@ -201,50 +201,50 @@ describe("several workbooks of one job", () => {
     figuresOf(jobBytes(more, { date, number }), name, modifiedMs, hash);
 
   it("count once, by the latest day of readings, whenever it was saved", () => {
-    const { value, issues } = rollUp([
+    const { value, findings } = rollUp([
       ...file("old.xlsx", 46_000, 900, "1"),
       ...file("new.xlsx", 46_010, 100, "2", "j-1", [{ design: 100, after: 99 }]),
     ]);
     expect(value.jobs).toMatchObject([{ file: "new.xlsx", measuredCfm: 99 }]);
-    expect(issues).toMatchObject([{ code: "superseded", leftOut: "file", file: "old.xlsx" }]);
-    expect(issues[0]?.message).toContain("new.xlsx counts instead: its last readings are of 2025-12-19");
+    expect(findings).toMatchObject([{ kind: "superseded", leftOut: "workbook", file: "old.xlsx" }]);
+    expect(findings[0]?.problem).toContain("new.xlsx counts instead: its last readings are of 2025-12-19");
   });
 
   it("of the same day count by the one saved last", () => {
-    const { value, issues } = rollUp([
+    const { value, findings } = rollUp([
       ...file("a.xlsx", 46_000, 200, "1", "J-1", [{ design: 100, after: 95 }]),
       ...file("b.xlsx", 46_000, 300, "2"),
     ]);
     expect(value.jobs).toMatchObject([{ file: "b.xlsx", measuredCfm: 90 }]);
-    expect(issues[0]?.message).toContain("it was saved later");
+    expect(findings[0]?.problem).toContain("it was saved later");
   });
 
   it("that are copies are called copies", () => {
-    const { value, issues } = rollUp([...file("a.xlsx", 46_000, 200, "1"), ...file("b/copy.xlsx", 46_000, 200, "1")]);
+    const { value, findings } = rollUp([...file("a.xlsx", 46_000, 200, "1"), ...file("b/copy.xlsx", 46_000, 200, "1")]);
     expect(value.jobs).toHaveLength(1);
-    expect(issues[0]).toMatchObject({ file: "b/copy.xlsx" });
-    expect(issues[0]?.message).toContain("a copy, byte for byte");
+    expect(findings[0]).toMatchObject({ file: "b/copy.xlsx" });
+    expect(findings[0]?.problem).toContain("a copy, byte for byte");
   });
 
   it("that hold the same figures are told so, and a second part of a job is warned of", () => {
     expect(
-      rollUp([...file("a.xlsx", 46_000, 200, "1"), ...file("b.xlsx", 46_000, 300, "2")]).issues[0]?.message,
+      rollUp([...file("a.xlsx", 46_000, 200, "1"), ...file("b.xlsx", 46_000, 300, "2")]).findings[0]?.problem,
     ).toContain("both hold the same figures");
-    const { issues } = rollUp([
+    const { findings } = rollUp([
       ...file("a.xlsx", 46_000, 200, "1"),
       ...file("b.xlsx", 46_010, 200, "2", "J-1", [...outlets, ...outlets]),
     ]);
-    expect(issues[0]?.message).toContain("this file lists 1 outlets, that one 2; a second part of the job needs");
+    expect(findings[0]?.problem).toContain("this file lists 1 outlets, that one 2; a second part of the job needs");
   });
 
   it("without a job number are jobs of their own, but a copy is still found", () => {
-    const { value, issues } = rollUp([
+    const { value, findings } = rollUp([
       ...file("a.xlsx", 46_000, 1, "1", ""),
       ...file("b.xlsx", 46_000, 1, "2", ""),
       ...file("c.xlsx", 46_000, 1, "1", ""),
     ]);
     expect(value.jobs.map((job) => job.file)).toEqual(["a.xlsx", "b.xlsx"]);
-    expect(issues.map(({ code }) => code)).toEqual(["superseded", "no-job-number", "no-job-number"]);
+    expect(findings.map(({ kind }) => kind)).toEqual(["superseded", "no-job-number", "no-job-number"]);
   });
 });
 

@@ -1,7 +1,8 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { UnitSystemName } from "../../../src/core/index.js";
+import { type Finding, findingAt, findingOf } from "../../../src/workbook/finding.js";
 import { writeReport } from "../../../src/workbook/plan-file/index.js";
-import { type RollUpIssue, rollUp, summaryWorkbook, TIDY_COLUMNS } from "../../../src/workbook/rollup/index.js";
+import { rollUp, summaryWorkbook, TIDY_COLUMNS } from "../../../src/workbook/rollup/index.js";
 import { cellAt, cellsOf, formulaCellsOf, openWorkbook, readSheet } from "../../../src/xlsx/index.js";
 import { recalculated } from "../../support/libreoffice.js";
 import { figuresOf, jobBytes, type OutletCells } from "./made-job.js";
@@ -18,13 +19,16 @@ const ROLLED = rollUp([
   ...figuresOf(jobBytes([{ design: 50 }], { number: "J-3", technician: "+Tech", date: 46_080 }), "c.xlsx"),
 ]);
 
-const ISSUES: readonly RollUpIssue[] = [
-  { code: "not-opened", leftOut: "file", file: "=bad.xlsx", place: "", message: "It is empty." },
-  { code: "kind", leftOut: "note", file: "b.xlsx", place: "Job summary!H10", message: "=The kind is not given." },
+const FINDINGS: readonly Finding[] = [
+  findingOf("=bad.xlsx", "not-opened", "workbook", "It is empty.", ""),
+  {
+    ...findingAt(["Job summary", "H10"], "unknown-kind", "nothing", "=The kind is not given.", ""),
+    file: "b.xlsx",
+  },
 ];
 
 async function written(units: UnitSystemName): Promise<Uint8Array> {
-  const { plan, values } = summaryWorkbook(ROLLED.value, ISSUES, { units, about: "Three jobs." });
+  const { plan, values } = summaryWorkbook(ROLLED.value, FINDINGS, { units, about: "Three jobs." });
   return writeReport(plan, values);
 }
 

@@ -1,7 +1,8 @@
 import type { Dirent } from "node:fs";
 import { readdir, realpath, stat } from "node:fs/promises";
 import { basename, dirname, extname, join } from "node:path";
-import { notOpened, type RollUpIssue } from "../../../workbook/rollup/index.js";
+import { type Finding, findingOf } from "../../../workbook/finding.js";
+import { notOpened } from "../../../workbook/rollup/index.js";
 import { fileProblem } from "../file-problem.js";
 import { lockFileNames } from "../lock-files.js";
 import { requireRegular } from "../open-regular-file.js";
@@ -20,7 +21,7 @@ export interface FoundWorkbook {
 
 export interface FoundWorkbooks {
   readonly value: readonly FoundWorkbook[];
-  readonly issues: readonly RollUpIssue[];
+  readonly findings: readonly Finding[];
 }
 
 const WORKBOOK_ENDINGS: ReadonlySet<string> = new Set([".xlsx", ".xlsm"]);
@@ -46,7 +47,7 @@ export async function findWorkbooks(
   for (const path of passedOver) byPath.delete(path);
   return {
     value: [...byPath.values()].sort((one, other) => (one.file < other.file ? -1 : 1)),
-    issues: found.flatMap(({ issues }) => issues),
+    findings: found.flatMap(({ findings }) => findings),
   };
 }
 
@@ -54,9 +55,9 @@ async function lookAt(place: string): Promise<FoundWorkbooks> {
   try {
     if ((await stat(place)).isDirectory()) return await lookInto(place);
     const names = new Set(await readdir(dirname(place)));
-    return { value: [await foundAt(place, names)], issues: [] };
+    return { value: [await foundAt(place, names)], findings: [] };
   } catch (cause) {
-    return { value: [], issues: [notOpened(place, fileProblem(place, cause, "reading"))] };
+    return { value: [], findings: [notOpened(place, fileProblem(place, cause, "reading"))] };
   }
 }
 
@@ -66,7 +67,7 @@ async function lookInto(folder: string): Promise<FoundWorkbooks> {
   const visible = entries.filter(({ name }) => !name.startsWith(".") && !name.startsWith("~$"));
   const inOrder = visible.sort((one, other) => (one.name < other.name ? -1 : 1));
   const found = await Promise.all(inOrder.map((entry) => lookAtEntry(folder, entry, names)));
-  return { value: found.flatMap(({ value }) => value), issues: found.flatMap(({ issues }) => issues) };
+  return { value: found.flatMap(({ value }) => value), findings: found.flatMap(({ findings }) => findings) };
 }
 
 async function lookAtEntry(folder: string, entry: Dirent, names: ReadonlySet<string>): Promise<FoundWorkbooks> {
@@ -74,11 +75,11 @@ async function lookAtEntry(folder: string, entry: Dirent, names: ReadonlySet<str
   try {
     if (entry.isDirectory()) return await lookInto(path);
     const ending = extname(entry.name).toLowerCase();
-    if (OTHER_ENDINGS.has(ending)) return { value: [], issues: [otherKind(path, ending)] };
-    if (!WORKBOOK_ENDINGS.has(ending)) return { value: [], issues: [] };
-    return { value: [await foundAt(path, names)], issues: [] };
+    if (OTHER_ENDINGS.has(ending)) return { value: [], findings: [otherKind(path, ending)] };
+    if (!WORKBOOK_ENDINGS.has(ending)) return { value: [], findings: [] };
+    return { value: [await foundAt(path, names)], findings: [] };
   } catch (cause) {
-    return { value: [], issues: [notOpened(path, fileProblem(path, cause, "reading"))] };
+    return { value: [], findings: [notOpened(path, fileProblem(path, cause, "reading"))] };
   }
 }
 
@@ -91,7 +92,7 @@ async function foundAt(file: string, names: ReadonlySet<string>): Promise<FoundW
   return { path, file, bytes: size, modifiedMs: mtimeMs, isOpenElsewhere };
 }
 
-function otherKind(file: string, ending: string): RollUpIssue {
-  const message = `A file that ends in ${ending} is not read. Save it as .xlsx if it is a job.`;
-  return { code: "not-opened", leftOut: "file", file, place: "", message };
+function otherKind(file: string, ending: string): Finding {
+  const problem = `A file that ends in ${ending} is not read.`;
+  return findingOf(file, "not-opened", "workbook", problem, "Save it as .xlsx if it is a job.");
 }

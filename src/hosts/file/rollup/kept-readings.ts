@@ -2,13 +2,13 @@ import { Buffer } from "node:buffer";
 import { createReadStream } from "node:fs";
 import { type FileHandle, mkdir, open, rename, truncate } from "node:fs/promises";
 import { dirname } from "node:path";
+import type { Finding } from "../../../workbook/finding.js";
 import { HostError } from "../../../workbook/host.js";
 import {
   type JobFigures,
   type OutletRecord,
   type PackedOutlet,
   packOutlet,
-  type RollUpIssue,
   unpackOutlet,
 } from "../../../workbook/rollup/index.js";
 import { contentOfLine, keptLine, LINE_END, linesOf } from "./kept-lines.js";
@@ -21,7 +21,7 @@ export interface KeptReading {
   /** "" where the file could not be read. */
   readonly sha256: string;
   readonly figures: readonly JobFigures[];
-  readonly issues: readonly RollUpIssue[];
+  readonly findings: readonly Finding[];
 }
 
 /** What was read in earlier runs, and what this one reads, in a file that only ever grows until it is swept. */

@@ -1,9 +1,9 @@
+import { type Finding, findingOf, hasError } from "../../../workbook/finding.js";
 import {
   jobFigures,
   notOpened,
   type OutletRecord,
   type OutletsRead,
-  type RollUpIssue,
   readOutlets,
 } from "../../../workbook/rollup/index.js";
 import { WorkbookFileError, type WorkbookFileErrorCode } from "../../../xlsx/index.js";
@@ -30,7 +30,7 @@ export type ReadAnswer =
     };
 
 /** Findings about one workbook beyond this are counted, not listed. */
-const MOST_ISSUES = 100;
+const MOST_FINDINGS = 100;
 
 /** Reasons that may be gone in the next run although the file stays as it is. */
 const PASSING: ReadonlySet<WorkbookFileErrorCode> = new Set(["not-found", "not-readable", "open-elsewhere"]);
@@ -41,7 +41,7 @@ export async function readJobFile(request: ReadRequest): Promise<ReadAnswer> {
     const opened = await openWorkbookFile(request.path);
     const { sha256, modifiedMs, bytes } = opened.identity;
     if (sha256 === request.knownSha256) return { kind: "unchanged", path: request.path, modifiedMs };
-    const { value: outlets, issues } = await outletsOf(opened);
+    const { value: outlets, findings } = await outletsOf(opened);
     const { file, path } = request;
     return answer(
       {
@@ -50,7 +50,7 @@ export async function readJobFile(request: ReadRequest): Promise<ReadAnswer> {
         modifiedMs,
         sha256,
         figures: jobFigures({ file, modifiedMs, contentHash: sha256 }, outlets),
-        issues: shortened(issues, file),
+        findings: shortened(findings, file),
       },
       outlets,
       true,
@@ -63,8 +63,8 @@ export async function readJobFile(request: ReadRequest): Promise<ReadAnswer> {
 /** The answer for a workbook that cannot be read. */
 export function failed({ path, file, bytes, modifiedMs }: ReadRequest, cause: unknown): ReadAnswer {
   const isKnown = cause instanceof WorkbookFileError;
-  const issue = isKnown ? notOpened(file, cause) : unforeseen(file, cause);
-  const reading = { path, bytes, modifiedMs, sha256: "", figures: [], issues: [issue] };
+  const finding = isKnown ? notOpened(file, cause) : unforeseen(file, cause);
+  const reading = { path, bytes, modifiedMs, sha256: "", figures: [], findings: [finding] };
   return answer(reading, [], isKnown && !PASSING.has(cause.code));
 }
 
@@ -75,7 +75,7 @@ function answer(reading: KeptReading, outlets: readonly OutletRecord[], isLastin
 /** Reads the outlets; where formulas have no stored result, calculates them first. */
 async function outletsOf({ workbook }: WorkbookFile): Promise<OutletsRead> {
   const stored = readOutlets(workbook, new Map());
-  if (!stored.issues.some(({ code }) => code === "not-calculated")) return stored;
+  if (!stored.findings.some(({ kind }) => kind === "not-calculated")) return stored;
   return calculatedOutlets(workbook);
 }
 
@@ -83,21 +83,26 @@ async function calculatedOutlets(workbook: WorkbookFile["workbook"]): Promise<Ou
   const { calculateXlsx } = await import("../../../engine/calculation.js");
   const { edits } = calculateXlsx(workbook);
   const results = new Map(edits.map(({ sheet, address, value }) => [`${sheet}!${address}`, value]));
-  const { value, issues } = readOutlets(workbook, results);
-  const message = `Of its formulas ${edits.length} had no stored result, or an old one, and were calculated for this roll-up.`;
-  const calculated = { code: "noted", leftOut: "note", file: workbook.fileName, place: "", message } as const;
-  return { value, issues: [calculated, ...issues] };
+  const { value, findings } = readOutlets(workbook, results);
+  const problem = `Of its formulas ${edits.length} had no stored result, or an old one, and were calculated for this roll-up.`;
+  const calculated = findingOf(workbook.fileName, "noted", "nothing", problem, "");
+  return { value, findings: [calculated, ...findings] };
 }
 
-function unforeseen(file: string, cause: unknown): RollUpIssue {
+function unforeseen(file: string, cause: unknown): Finding {
   const reason = cause instanceof Error ? cause.message : String(cause);
-  const message = `It could not be read (${reason}). Please report it as a fault of Vanesheet.`;
-  return { code: "not-opened", leftOut: "file", file, place: "", message };
+  const problem = `It could not be read (${reason}).`;
+  return findingOf(file, "not-opened", "workbook", problem, "Please report it as a fault of Vanesheet.");
 }
 
-function shortened(issues: readonly RollUpIssue[], file: string): readonly RollUpIssue[] {
-  const named = issues.map((issue) => ({ ...issue, file }));
-  if (named.length <= MOST_ISSUES) return named;
-  const message = `${named.length - MOST_ISSUES} more findings of this workbook are not listed.`;
-  return [...named.slice(0, MOST_ISSUES), { code: "noted", leftOut: "note", file, place: "", message }];
+function shortened(findings: readonly Finding[], file: string): readonly Finding[] {
+  const named = findings.map((finding) => ({ ...finding, file }));
+  if (named.length <= MOST_FINDINGS) return named;
+  const problem = `${named.length - MOST_FINDINGS} more findings of this workbook are not listed.`;
+  const rest = findingOf(file, "noted", "nothing", problem, "");
+  // What is not listed may be what leaves an outlet out.
+  return [
+    ...named.slice(0, MOST_FINDINGS),
+    hasError(named.slice(MOST_FINDINGS)) ? { ...rest, severity: "error" } : rest,
+  ];
 }

@@ -1,10 +1,10 @@
+import { type Finding, findingOf } from "../../../workbook/finding.js";
 import { HostError } from "../../../workbook/host.js";
 import {
   isOfTechnician,
   type JobFilter,
   type OutletRecord,
   type RollUp,
-  type RollUpIssue,
   rollUp,
 } from "../../../workbook/rollup/index.js";
 import { fileProblem } from "../file-problem.js";
@@ -35,7 +35,7 @@ export interface RollUpFilesOptions {
 export interface RolledUpFiles {
   readonly value: RollUp;
   /** In the order of the files; those that are left out whole are all among them. */
-  readonly issues: readonly RollUpIssue[];
+  readonly findings: readonly Finding[];
   /** How many workbooks were found, and how many of them had to be read. */
   readonly found: number;
   readonly read: number;
@@ -52,20 +52,25 @@ export interface RolledUpFiles {
 export async function rollUpFiles(options: RollUpFilesOptions): Promise<RolledUpFiles> {
   const { places, passedOver, report } = options;
   report(0, 1, "looking for workbooks");
-  const { value: found, issues: unlisted } = await findWorkbooks(places, passedOver);
+  const { value: found, findings: unlisted } = await findWorkbooks(places, passedOver);
   const [kept, changed, passing] = await readAndKeep(found, options);
   const readings = found.flatMap((workbook) => {
     const reading = passing.get(workbook.path) ?? kept.get(workbook.path);
     return reading === undefined ? [] : [named(reading, workbook)];
   });
-  const { value, issues } = rollUp(
+  const { value, findings } = rollUp(
     readings.flatMap(({ figures }) => figures),
     options.filter,
   );
-  const inFiles = [...unlisted, ...readings.flatMap((reading) => reading.issues), ...issues, ...openElsewhere(found)];
+  const inFiles = [
+    ...unlisted,
+    ...readings.flatMap((reading) => reading.findings),
+    ...findings,
+    ...openElsewhere(found),
+  ];
   return {
     value,
-    issues: inFiles.toSorted((one, other) => (one.file < other.file ? -1 : one.file > other.file ? 1 : 0)),
+    findings: inFiles.toSorted((one, other) => (one.file < other.file ? -1 : one.file > other.file ? 1 : 0)),
     found: found.length,
     read: changed.length,
     outlets: () => countedOutlets(value, found, kept, options.filter),
@@ -118,20 +123,22 @@ function named(reading: KeptReading, { file }: FoundWorkbook): KeptReading {
   return {
     ...reading,
     figures: reading.figures.map((job) => ({ ...job, file })),
-    issues: reading.issues.map((issue) => ({ ...issue, file })),
+    findings: reading.findings.map((finding) => ({ ...finding, file })),
   };
 }
 
-function openElsewhere(found: readonly FoundWorkbook[]): readonly RollUpIssue[] {
+function openElsewhere(found: readonly FoundWorkbook[]): readonly Finding[] {
   return found
     .filter((workbook) => workbook.isOpenElsewhere)
-    .map(({ file }) => ({
-      code: "noted",
-      leftOut: "note",
-      file,
-      place: "",
-      message: "It looks open in another program; what was saved last counts. Save it there and run the roll-up again.",
-    }));
+    .map(({ file }) =>
+      findingOf(
+        file,
+        "noted",
+        "nothing",
+        "It looks open in another program; what was saved last counts.",
+        "Save it there and run the roll-up again.",
+      ),
+    );
 }
 
 async function* countedOutlets(

@@ -1,6 +1,6 @@
 import { parseRange } from "../../../xlsx/index.js";
-import { type ListIssue, type ListRow, type OutletList, rowsOf } from "../../lists/index.js";
-import type { FindingKind } from "../finding.js";
+import type { CheckKind, Finding } from "../../finding.js";
+import { type ListRow, type OutletList, rowsOf } from "../../lists/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import { type Draft, oneCell } from "../support/draft.js";
 
@@ -8,17 +8,18 @@ function sheetNumber({ sheets }: WorkbookIndex, name: string): number {
   return sheets.findIndex((sheet) => sheet.name === name);
 }
 
-/** The last sentence of a message says what to do. */
-function drafted(index: WorkbookIndex, { sheet, place, message }: ListIssue, kind: FindingKind): Draft {
-  const [row = "1"] = place.split(":");
-  const end = message.lastIndexOf(". ") + 1;
+/** What the finder of lists says of their headings. */
+const OF_HEADINGS: readonly CheckKind[] = ["list-not-read", "heading-not-known"];
+
+function drafted(index: WorkbookIndex, { severity, sheet, cell, problem, action }: Finding, kind: CheckKind): Draft {
+  const [row = "1"] = cell.split(":");
   return {
     kind,
-    severity: kind === "list-not-read" ? "error" : "warning",
+    severity,
     sheet: sheetNumber(index, sheet),
-    range: parseRange(place) ?? oneCell(Number(row) || 1, 1),
-    problem: message.slice(0, end).trim(),
-    action: message.slice(end).trim(),
+    range: parseRange(cell) ?? oneCell(Number(row) || 1, 1),
+    problem,
+    action,
   };
 }
 
@@ -43,12 +44,11 @@ function totalAmong({ columns, table }: OutletList, row: ListRow, sheet: number)
 
 /** Sheets that look like a list of outlets and cannot be read as one, and rows of a list that are no outlets. */
 export function checkLists(index: WorkbookIndex): readonly Draft[] {
-  const { value: lists, issues } = index.lists;
+  const { value: lists, findings } = index.lists;
   return [
-    ...issues.filter(({ leftOut }) => leftOut === "list").map((issue) => drafted(index, issue, "list-not-read")),
-    ...issues
-      .filter(({ leftOut, place }) => leftOut === "note" && place !== "")
-      .map((issue) => drafted(index, issue, "heading-not-known")),
+    ...OF_HEADINGS.flatMap((kind) =>
+      findings.filter((finding) => finding.kind === kind).map((finding) => drafted(index, finding, kind)),
+    ),
     ...lists.flatMap((list) =>
       [...rowsOf(list)].flatMap((row) => totalAmong(list, row, sheetNumber(index, list.sheet))),
     ),

@@ -1,9 +1,10 @@
 import { type CellRange, formatRange } from "../../../xlsx/index.js";
-import type { Finding } from "../finding.js";
+import type { CheckKind, Finding } from "../../finding.js";
 import type { PlacedFormula } from "../formulas/workbook-index.js";
 
 /** A finding before it is sorted, joined and told of one row once. */
-export interface Draft extends Omit<Finding, "sheet" | "cell"> {
+export interface Draft extends Pick<Finding, "severity" | "problem" | "action"> {
+  readonly kind: CheckKind;
   readonly sheet: number;
   readonly range: CellRange;
   /** Formulas whose error it explains; that error is then not told again. */

@@ -1,7 +1,7 @@
 import type { UnitSystemName } from "../../../core/index.js";
+import { type Finding, placeOf, sentencesOf } from "../../finding.js";
 import { cell, EMPTY_SHEET } from "../../template/plan-parts.js";
 import type { SheetPlan } from "../../template/sheet-plan.js";
-import type { RollUpIssue } from "../issue.js";
 import { leftOutByReason } from "../left-out.js";
 import type { GroupOfJobs, JobResult, SystemResult } from "../roll-up.js";
 import { figureColumns, HEADER } from "./figure-columns.js";
@@ -228,17 +228,17 @@ export function groupSheet(
 const MOST_FINDINGS = 5000;
 
 /** The workbooks that are left out: by reason, counted, those that somebody has to see to first. */
-export function leftOutSheet(issues: readonly RollUpIssue[]): TableReport {
-  const groups = leftOutByReason(issues);
-  const rows = groups.flatMap(({ reason, issues: alike }) =>
-    alike.map((issue) => ({ ...issue, reason, alike: alike.length })),
+export function leftOutSheet(findings: readonly Finding[]): TableReport {
+  const groups = leftOutByReason(findings);
+  const rows = groups.flatMap(({ reason, findings: alike }) =>
+    alike.map((finding) => ({ ...finding, reason, alike: alike.length })),
   );
   const columns: readonly ReportColumn<(typeof rows)[number]>[] = [
     textColumn("Reason", 44, ({ reason }) => reason),
     { header: "Alike", unit: "", width: 8, format: "thousands", style: "result", of: ({ alike }) => alike },
     textColumn("Workbook", 46, ({ file }) => file),
-    textColumn("Where", 18, ({ place }) => place || null),
-    textColumn("Why, and what to do", 90, ({ message }) => message),
+    textColumn("Where", 18, (finding) => placeOf(finding) || null),
+    textColumn("Why, and what to do", 90, sentencesOf),
   ];
   const shown = rows.slice(0, MOST_FINDINGS);
   const more = rows.length - shown.length;
@@ -247,24 +247,24 @@ export function leftOutSheet(issues: readonly RollUpIssue[]): TableReport {
 }
 
 /** What a finding leaves out of the sums. */
-const COSTS: Readonly<Record<RollUpIssue["leftOut"], string>> = {
-  file: "the workbook",
+const COSTS: Readonly<Record<Finding["leftOut"], string>> = {
+  workbook: "the workbook",
   list: "the list",
   outlet: "the outlet",
-  note: "nothing",
+  nothing: "nothing",
 };
 
 /** What was found in the workbooks that count. */
-export function findingsSheet(issues: readonly RollUpIssue[]): TableReport {
-  const columns: readonly ReportColumn<RollUpIssue>[] = [
+export function findingsSheet(findings: readonly Finding[]): TableReport {
+  const columns: readonly ReportColumn<Finding>[] = [
     textColumn("Workbook", 56, ({ file }) => file),
-    textColumn("Where", 20, ({ place }) => place || null),
+    textColumn("Where", 20, (finding) => placeOf(finding) || null),
     textColumn("Costs", 18, ({ leftOut }) => COSTS[leftOut]),
-    textColumn("What, and what to do", 110, ({ message }) => message),
+    textColumn("What, and what to do", 110, sentencesOf),
   ];
-  const findings = issues.filter(({ leftOut }) => leftOut !== "file");
-  const shown = findings.slice(0, MOST_FINDINGS);
-  const more = findings.length - shown.length;
+  const ofThose = findings.filter(({ leftOut }) => leftOut !== "workbook");
+  const shown = ofThose.slice(0, MOST_FINDINGS);
+  const more = ofThose.length - shown.length;
   const lead = `An outlet that is faulty counts in no sum.${more > 0 ? ` ${more} more findings are not listed here.` : ""}`;
   return tableReport("Findings", lead, columns, shown, null);
 }

@@ -1,6 +1,6 @@
+import type { Finding } from "../../finding.js";
 import type { CalculatedValues } from "../../plan-file/index.js";
 import type { WorkbookPlan } from "../../template/sheet-plan.js";
-import type { RollUpIssue } from "../issue.js";
 import type { RollUp } from "../roll-up.js";
 import { SUMMARY_NOTES } from "./notes.js";
 import {
@@ -29,7 +29,7 @@ export interface SummaryWorkbook {
  */
 export function summaryWorkbook(
   rolled: RollUp,
-  issues: readonly RollUpIssue[],
+  findings: readonly Finding[],
   details: SummaryDetails,
 ): SummaryWorkbook {
   const { units } = details;
@@ -42,7 +42,7 @@ export function summaryWorkbook(
     rolled.months,
     units,
   );
-  const leftOutFiles = new Set(issues.filter(({ leftOut }) => leftOut === "file").map(({ file }) => file)).size;
+  const leftOutFiles = new Set(findings.filter(({ leftOut }) => leftOut === "workbook").map(({ file }) => file)).size;
   const reports: readonly ReportSheet[] = [
     summarySheet(rolled, jobs, months, leftOutFiles, details),
     jobs,
@@ -59,8 +59,8 @@ export function summaryWorkbook(
     ),
     months,
     groupSheet("Kinds", "Kind", "not given", "One row a kind of outlet, over all jobs.", rolled.kinds, units),
-    leftOutSheet(issues),
-    findingsSheet(issues),
+    leftOutSheet(findings),
+    findingsSheet(findings),
   ];
   return {
     plan: {

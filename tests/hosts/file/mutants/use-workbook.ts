@@ -7,9 +7,10 @@ import { handoffCommand } from "../../../../src/cli/handoff.js";
 import { calculateXlsx, type XlsxCalculation } from "../../../../src/engine/index.js";
 import { fileHost, openWorkbookFile, saveWorkbookCopy } from "../../../../src/hosts/file/index.js";
 import { readJobFile } from "../../../../src/hosts/file/rollup/read-job-file.js";
+import { type Finding, placeOf, sentencesOf } from "../../../../src/workbook/finding.js";
 import { handoffFormula } from "../../../../src/workbook/handoff/handoff-formula.js";
 import { checkedFile, checkWorkbook, HostError, handoffOf } from "../../../../src/workbook/index.js";
-import { openJob, type RollUpIssue, readOutlets } from "../../../../src/workbook/rollup/index.js";
+import { openJob, readOutlets } from "../../../../src/workbook/rollup/index.js";
 import { cellAt, cellsOf, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../../../src/xlsx/index.js";
 import { findEntry } from "../../../../src/xlsx/zip/archive.js";
 import { changedEntries } from "../../../xlsx/raw-entries.js";
@@ -165,19 +166,21 @@ function handOff(calculated: Workbook, faults: Faults) {
   if (plain.length + values.length === 0) faults.wrong("handing off", "nothing was replaced, and yet there are edits");
 }
 
-function issueFaults(issues: readonly RollUpIssue[], faults: Faults) {
-  for (const { file, place, message } of issues) {
-    if (file === "" || NONSENSE.test(message)) faults.wrong("rolling up", `${file} ${place}: ${message}`);
+function findingFaults(findings: readonly Finding[], faults: Faults) {
+  for (const finding of findings) {
+    const said = sentencesOf(finding);
+    const isClear = finding.file !== "" && !NONSENSE.test(said);
+    if (!isClear) faults.wrong("rolling up", `${finding.file} ${placeOf(finding)}: ${said}`);
   }
 }
 
 async function rollUp(path: string, bytes: Uint8Array, faults: Faults) {
   const file = basename(path);
   const opened = openJob(bytes, file);
-  issueFaults(opened.issues, faults);
+  findingFaults(opened.findings, faults);
   if (opened.value !== null) {
-    const { value, issues } = readOutlets(opened.value, new Map());
-    issueFaults(issues, faults);
+    const { value, findings } = readOutlets(opened.value, new Map());
+    findingFaults(findings, faults);
     for (const outlet of value) {
       const odd = Object.entries(outlet).filter(([, one]) => !isFiniteValue(one));
       if (odd.length > 0) faults.wrong("rolling up", `an outlet holds ${String(odd[0])}`);
@@ -186,7 +189,7 @@ async function rollUp(path: string, bytes: Uint8Array, faults: Faults) {
   const { size, mtimeMs } = await stat(path);
   const request = { path, file, bytes: size, modifiedMs: mtimeMs, isOpenElsewhere: false, knownSha256: "" };
   const answer = await readJobFile(request);
-  if (answer.kind === "read") issueFaults(answer.reading.issues, faults);
+  if (answer.kind === "read") findingFaults(answer.reading.findings, faults);
 }
 
 /** What a person does with the file as a host: looks at all of it, types a reading, adds a sheet, saves. */

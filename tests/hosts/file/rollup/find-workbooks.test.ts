@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { findWorkbooks } from "../../../../src/hosts/file/rollup/find-workbooks.js";
+import { sentencesOf } from "../../../../src/workbook/finding.js";
 
 let folder = "";
 
@@ -48,8 +49,8 @@ describe("looking for workbooks", () => {
   });
 
   it("names spreadsheets of other kinds and links that lead nowhere", async () => {
-    const { issues } = await findWorkbooks([folder, join(folder, "nowhere")], new Set());
-    expect(issues.map(({ file, message }) => [within(file), message])).toEqual([
+    const { findings } = await findWorkbooks([folder, join(folder, "nowhere")], new Set());
+    expect(findings.map((finding) => [within(finding.file), sentencesOf(finding)])).toEqual([
       ["broken.xlsx", "It is not there. Check the name and the folder."],
       ["old.xls", "A file that ends in .xls is not read. Save it as .xlsx if it is a job."],
       ["open.ods", "A file that ends in .ods is not read. Save it as .xlsx if it is a job."],

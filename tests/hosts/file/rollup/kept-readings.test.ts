@@ -20,7 +20,7 @@ const OUTLETS = readBytes(jobBytes([{ design: 100, after: 95, note: "line one\nl
 const FILES = ["/a.xlsx", "/b.xlsx", "/c.xlsx"];
 
 function reading(file: string): KeptReading {
-  return { path: file, bytes: 10, modifiedMs: 1, sha256: `hash of ${file}`, figures: [], issues: [] };
+  return { path: file, bytes: 10, modifiedMs: 1, sha256: `hash of ${file}`, figures: [], findings: [] };
 }
 
 async function keep(files: readonly string[], version = "1"): Promise<void> {

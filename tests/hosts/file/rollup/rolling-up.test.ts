@@ -54,12 +54,12 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe("sixty workbooks, bad ones of ten kinds among them", () => {
   it("are all accounted for", () => {
-    const skipped = first.issues.filter(({ leftOut }) => leftOut === "file");
+    const skipped = first.findings.filter(({ leftOut }) => leftOut === "workbook");
     expect(Object.values(truth.bad).every((count) => count > 0)).toBe(true);
     expect(Object.keys(truth.bad)).toEqual(Object.keys(BAD_WORKBOOKS));
     const bad = Object.values(truth.bad).reduce((sum, count) => sum + count, 0);
-    expect(skipped.filter(({ code }) => code === "superseded")).toHaveLength(truth.revisions);
-    expect(skipped.filter(({ code }) => code !== "superseded")).toHaveLength(bad);
+    expect(skipped.filter(({ kind }) => kind === "superseded")).toHaveLength(truth.revisions);
+    expect(skipped.filter(({ kind }) => kind !== "superseded")).toHaveLength(bad);
     expect(first).toMatchObject({ found: FILES, read: FILES });
     expect(first.jobs).toHaveLength(truth.jobs);
     expect(first.jobs.length + skipped.length).toBe(FILES);
@@ -183,11 +183,11 @@ describe("a workbook that takes too long", () => {
     const args = ["jobs", "-o", "impatient.xlsx"];
     const impatient = await rolledUp(folder, [...args, "--seconds", "0.001"]);
     expect(impatient.jobs).toEqual([]);
-    const slow = impatient.issues.filter(({ message }) =>
-      message.startsWith("It takes longer than 0.001 seconds to read and calculate."),
+    const slow = impatient.findings.filter(({ problem }) =>
+      problem.startsWith("It takes longer than 0.001 seconds to read and calculate."),
     );
     expect(slow).toHaveLength(impatient.read);
-    expect(slow.every(({ leftOut }) => leftOut === "file")).toBe(true);
+    expect(slow.every(({ leftOut }) => leftOut === "workbook")).toBe(true);
     const patient = await rolledUp(folder, [...args, "--replace"]);
     expect(patient.read).toBe(impatient.read);
     expect(patient.total).toEqual(first.total);

@@ -2,7 +2,8 @@ import { spawn } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { type MadeTruth, makeJobs } from "../../../../src/tools/rollup/make-jobs.js";
-import type { RollUp, RollUpIssue } from "../../../../src/workbook/rollup/index.js";
+import type { Finding } from "../../../../src/workbook/finding.js";
+import type { RollUp } from "../../../../src/workbook/rollup/index.js";
 
 const COMMAND = resolve(import.meta.dirname, "../../../../src/cli/vanesheet.mjs");
 const TEMPLATE = resolve(import.meta.dirname, "../../../../templates/job-summary.xlsx");
@@ -11,7 +12,7 @@ const TEMPLATE = resolve(import.meta.dirname, "../../../../templates/job-summary
 export interface PrintedRollUp extends RollUp {
   readonly found: number;
   readonly read: number;
-  readonly issues: readonly RollUpIssue[];
+  readonly findings: readonly Finding[];
 }
 
 export interface Ran {

@@ -1,19 +1,19 @@
 import { useId } from "preact/hooks";
-import type { Finding } from "../../logger/index.js";
+import type { LogAnswer } from "../../logger/index.js";
 import { TextField } from "../controls/text-field.js";
 
-interface FindingFieldProps {
+interface AnswerFieldProps {
   readonly label: string;
-  readonly finding: Finding;
+  readonly answer: LogAnswer;
   /** What was typed for it; undefined where it was left as found. */
   readonly typed: string | undefined;
   readonly onChoose: (value: string) => void;
 }
 
-/** One finding with its reason; another answer takes its place. */
-export function FindingField({ label, finding, typed, onChoose }: FindingFieldProps) {
+/** One answer with its reason; another answer takes its place. */
+export function AnswerField({ label, answer, typed, onChoose }: AnswerFieldProps) {
   const id = useId();
-  const { value, standing, reason, choices } = finding;
+  const { value, standing, reason, choices } = answer;
   const hint = `${standing[0]?.toUpperCase() ?? ""}${standing.slice(1)}. ${reason}`;
   if (choices.length === 0) {
     return (

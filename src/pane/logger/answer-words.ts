@@ -1,7 +1,7 @@
-import type { FindingName } from "../../logger/index.js";
+import type { LogQuestion } from "../../logger/index.js";
 
-/** What each finding is called in the pane. */
-export const FINDING_LABELS: Readonly<Record<FindingName, string>> = {
+/** What each question is called in the pane. */
+export const QUESTION_LABELS: Readonly<Record<LogQuestion, string>> = {
   encoding: "Encoding",
   sheet: "Sheet",
   delimiter: "Between the columns",

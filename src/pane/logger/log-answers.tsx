@@ -1,43 +1,43 @@
 import { useRef } from "preact/hooks";
-import type { FindingName, LogChoices, ReadLog } from "../../logger/index.js";
-import { FindingField } from "./finding-field.js";
-import { FINDING_LABELS } from "./finding-words.js";
+import type { LogChoices, LogQuestion, ReadLog } from "../../logger/index.js";
+import { AnswerField } from "./answer-field.js";
+import { QUESTION_LABELS } from "./answer-words.js";
 
-interface LogFindingsProps {
+interface LogAnswersProps {
   readonly log: ReadLog;
   readonly choices: LogChoices;
-  readonly onChoose: (name: FindingName, value: string) => void;
+  readonly onChoose: (name: LogQuestion, value: string) => void;
 }
 
-const NAMES = Object.keys(FINDING_LABELS) as FindingName[];
+const NAMES = Object.keys(QUESTION_LABELS) as LogQuestion[];
 
 const ASKED = "The file does not say this. Nothing is calculated before it is answered.";
 
 /** What waits for an open question has no answer yet; what is so by the kind of file leaves nothing to choose. */
-function isShown({ findings }: ReadLog, name: FindingName): boolean {
-  return findings[name].value !== null && (name === "range" || findings[name].choices.length > 0);
+function isShown({ answers }: ReadLog, name: LogQuestion): boolean {
+  return answers[name].value !== null && (name === "range" || answers[name].choices.length > 0);
 }
 
 /** What was taken for what: open questions stand first, the rest can be looked at and changed. */
-export function LogFindings({ log, choices, onChoose }: LogFindingsProps) {
+export function LogAnswers({ log, choices, onChoose }: LogAnswersProps) {
   // An answered question stays where it stands, so that whoever answers by keyboard keeps the place.
-  const everOpen = useRef<ReadonlySet<FindingName>>(new Set());
+  const everOpen = useRef<ReadonlySet<LogQuestion>>(new Set());
   everOpen.current = new Set([...everOpen.current, ...log.open]);
   const asked = NAMES.filter((name) => everOpen.current.has(name));
   const others = NAMES.filter((name) => !everOpen.current.has(name) && isShown(log, name));
-  const field = (name: FindingName) => (
-    <FindingField
+  const field = (name: LogQuestion) => (
+    <AnswerField
       key={name}
-      label={FINDING_LABELS[name]}
-      finding={log.findings[name]}
+      label={QUESTION_LABELS[name]}
+      answer={log.answers[name]}
       typed={choices[name]}
       onChoose={(value) => onChoose(name, value)}
     />
   );
   const told = (["velocity", "units", "time"] as const).flatMap((name) => {
-    const { value, choices: offered } = log.findings[name];
+    const { value, choices: offered } = log.answers[name];
     const label = offered.find((choice) => choice.value === value)?.label ?? value;
-    return label === null ? [] : [`${FINDING_LABELS[name]}: ${label}`];
+    return label === null ? [] : [`${QUESTION_LABELS[name]}: ${label}`];
   });
   return (
     <>
