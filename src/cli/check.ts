@@ -15,7 +15,12 @@ async function checkFile(path: string, report: Report): Promise<Checked> {
   const { workbook } = await openWorkbookFile(path);
   const calculation = calculateXlsx(workbook, [], (done, total) => report(done, total, "calculating"));
   report(1, 1, "checking");
-  return { ...checkWorkbook(checkedFile(workbook, calculation)), kept: calculation.kept };
+  const checked = checkWorkbook(checkedFile(workbook, calculation));
+  return {
+    ...checked,
+    findings: checked.findings.map((finding) => ({ ...finding, file: path })),
+    kept: calculation.kept,
+  };
 }
 
 function bySheet(findings: readonly Finding[]): ReadonlyMap<string, readonly Finding[]> {
@@ -58,7 +63,7 @@ export const checkCommand: Command = {
     "can tell from blanks, factors above 1 or used twice, areas and velocities in another unit, percents without a",
     "design, formulas and verdicts typed over, averages of too few points. It changes nothing.",
     "",
-    "  --json      prints the findings as data: kind, severity, leftOut, sheet, cell, problem, action",
+    "  --json      prints the findings as data: kind, severity, leftOut, file, sheet, cell, problem, action",
     "",
     "Ends with status 1 when something is found or the file is refused. docs/checks.md explains each finding.",
   ],

@@ -60,6 +60,8 @@ describe("vanesheet check", () => {
     expect(data["findings"]).toContainEqual({
       kind: "factor-out-of-range",
       severity: "error",
+      leftOut: "nothing",
+      file: "rooms.xlsx",
       sheet: "Sheet1",
       cell: "E2",
       problem: "The factor 1.3 is above 1, but louvers cannot free more than the whole area.",

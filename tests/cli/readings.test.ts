@@ -69,7 +69,7 @@ describe("vanesheet readings", () => {
     expect(JSON.parse(out)).toMatchObject({
       file: "log.csv",
       open: [],
-      findings: { velocity: { value: "2", standing: "found" } },
+      answers: { velocity: { value: "2", standing: "found" } },
       channels: [{ sweeps: [{ count: 3, meanFpm: 420, notReadings: [{ row: 4, kind: "status", text: "OL" }] }] }],
     });
   });
