@@ -24,6 +24,15 @@ export { findSheetEntry, readSheet } from "./read/read-sheet.js";
 export { type CellStyle, type NumberKind, numberKindOf, PLAIN_STYLE } from "./read/styles.js";
 export { requireFileSize } from "./require-file-size.js";
 export type * from "./sheet.js";
+export {
+  deleteRows,
+  extendTable,
+  growTable,
+  insertRows,
+  type SheetRows,
+  type TableRows,
+} from "./structure/change-rows.js";
+export type { OutdatedCell, Restructured } from "./structure/structure-context.js";
 export type { DefinedName, SheetEntry, SheetVisibility, Workbook } from "./workbook.js";
 export { WorkbookFileError, type WorkbookFileErrorCode } from "./workbook-file-error.js";
 export { type ArchiveCodec, OverLimitError } from "./zip/codec.js";

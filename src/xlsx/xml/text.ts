@@ -10,6 +10,11 @@ export function escapeXml(text: string): string {
   });
 }
 
+/** Writes text between tags as most programs do: quotes stay as they are. */
+export function escapeText(text: string): string {
+  return escapeXml(text).replaceAll("&quot;", '"');
+}
+
 /**
  * Reads the escapes by which a workbook spells characters that XML cannot hold: _x000D_ is a carriage return.
  *
