@@ -1,7 +1,7 @@
 import { balanceAdvice, lowOutlets, type ReadingOrder } from "../core/index.js";
 import { wrongInput } from "./cell-error.js";
 import { guard, NOTHING_YET } from "./guard.js";
-import { readBalanceLimits } from "./read-limits.js";
+import { readBalanceLimits, readMinus } from "./read-limits.js";
 import { type ListedOutlet, readNames, readOutlets, wholeOutlets } from "./read-outlets.js";
 import { readOptional, readOptionalZero } from "./read-range.js";
 import { spillByPlace } from "./spill-by-place.js";
@@ -15,7 +15,7 @@ import { spillByPlace } from "./spill-by-place.js";
  * @param [branch] Column of branch names; one branch when left out.
  * @param [throttled] Column that says TRUE where somebody has throttled the damper.
  * @param [fanMost] The most that the fan can give, where known [cfm or L/s].
- * @param [minus] How far below design is allowed; 10 when left out [%].
+ * @param [minus] How far below design is allowed; 10 when left out, "none" for nothing [%].
  * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
  * @returns A column with the reason and what to do beside each such outlet, once all were read.
  * @roles measured design taken
@@ -30,7 +30,7 @@ export function vaneBalanceLow(
   taken?: any,
 ): any[][] {
   return guard(() => {
-    const { minusPercent } = readBalanceLimits(minus, null);
+    const minusPercent = readMinus(minus);
     const fanMaximumFlow = readOptional("fanMost", fanMost, Number.POSITIVE_INFINITY);
     return spillByPlace(readOutlets({ measured, design, branch, throttled, taken }), (outlets) =>
       lowOutlets(outlets, minusPercent, fanMaximumFlow).map(
@@ -53,8 +53,8 @@ export function vaneBalanceLow(
  * @param [throttled] Column that says TRUE where somebody has throttled the damper.
  * @param [throttledBranches] Names of the branches whose own damper somebody has throttled.
  * @param [fanMost] Maximum fan airflow, where known [cfm or L/s].
- * @param [minus] How far below design is allowed; 10 when left out [%].
- * @param [plus] How far above design is allowed; 10 when left out [%].
+ * @param [minus] How far below design is allowed, with plus; both 10 when both are left out, "none" for nothing [%].
+ * @param [plus] How far above design is allowed, with minus [%].
  * @param [taken] COUNT of the measured cells; lets a 0 reading count and a blank be skipped.
  * @param [order] Column that says how many changes had been made when each outlet was read; 0 before the first.
  * @param [changes] How many changes of a damper or the fan have been made so far.

@@ -57,8 +57,8 @@ export function vaneBalanceKey(
  * @param design Column of design airflows, in the same unit [cfm or L/s].
  * @param [branch] Column of branch names; one branch when left out.
  * @param [throttled] Column that says TRUE where somebody has throttled the damper.
- * @param [minus] How far below design is allowed, which rules how near counts as matched; 10 when left out [%].
- * @param [plus] How far above design is allowed; 10 when left out [%].
+ * @param [minus] How far below design is allowed, with plus: how near counts as matched; both 10 when both are left out, "none" for nothing [%].
+ * @param [plus] How far above design is allowed, with minus [%].
  * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
  * @returns A column with the airflow beside the outlet to set next in each branch [cfm or L/s].
  * @roles measured design taken

@@ -7,7 +7,7 @@ import { vaneBalanceAdvice, vaneBalanceLow } from "./balance-advice.js";
 import { vaneBalanceKey, vaneBalanceTarget } from "./balance-setting.js";
 import { vaneChangePercent, vaneChangeSweeps, vaneChangeVerdict } from "./change.js";
 import { vaneDesignChanges, vaneDesignLoad, vaneDesignRooms, vaneDesignShare, vaneDesignTons } from "./design-airflow.js";
-import { vaneDesignPercent, vaneDesignVerdict } from "./design-result.js";
+import { vaneDesignDecision, vaneDesignPercent, vaneDesignVerdict } from "./design-result.js";
 import { vaneFanAirflow, vaneFanMotor, vaneFanPower, vaneFanPressure, vaneFanSpeed } from "./fan.js";
 import { vaneHeatFactor, vaneHeatLatent, vaneHeatOutside, vaneHeatRise, vaneHeatSensible, vaneHeatTotal } from "./heat.js";
 import { vaneOpeningFactor, vaneOpeningFree, vaneOpeningOval, vaneOpeningRect, vaneOpeningRound } from "./openings.js";
@@ -39,6 +39,7 @@ export const cellCalls: readonly CellFunctionCall[] = [
   ["CHANGE.SWEEPS", 5, false, vaneChangeSweeps],
   ["CHANGE.VERDICT", 8, true, vaneChangeVerdict],
   ["DESIGN.CHANGES", 3, true, vaneDesignChanges],
+  ["DESIGN.DECISION", 6, true, vaneDesignDecision],
   ["DESIGN.EXHAUST", 3, true, vaneDesignExhaust],
   ["DESIGN.LOAD", 4, true, vaneDesignLoad],
   ["DESIGN.MANUFACTUREDHOME", 2, true, vaneDesignManufacturedhome],

@@ -14,6 +14,7 @@ const UNIT_ENDING =
 /** Arguments that a cell function calls by the trade's word where core names the quantity. */
 const TRADE_WORDS: Readonly<Record<string, string>> = {
   freeAreaRatio: "factor",
+  expandedFlow: "plusMinus",
   ofReadingPercent: "percent",
   pointsPerDiameter: "points",
   pointsPerSide: "points",

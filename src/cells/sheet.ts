@@ -1,7 +1,7 @@
-import { DESIGN_LIMITS } from "../../shared/tables/design-limits.js";
 import {
   airflow,
   coverageFactor,
+  type DesignLimits,
   designVerdict,
   freeAreaOnBasis,
   percentOfDesign,
@@ -11,16 +11,8 @@ import {
 import { assumedBudget } from "./assumed-budget.js";
 import { missingInput, wrongInput } from "./cell-error.js";
 import { asCellError, type CellResult, guard, NOTHING_YET } from "./guard.js";
-import {
-  allReadings,
-  asBlock,
-  asSingle,
-  isGiven,
-  readMean,
-  readOptional,
-  readOptionalZero,
-  readReadings,
-} from "./read-range.js";
+import { readLimits } from "./read-limits.js";
+import { allReadings, asBlock, asSingle, isGiven, readMean, readOptional, readReadings } from "./read-range.js";
 import { readArea } from "./read-size.js";
 import { readUnits, type UnitSystem } from "./unit-system.js";
 
@@ -39,8 +31,8 @@ interface OutletCells {
 /** What every row of the sheet shares. */
 interface SheetRules {
   readonly system: UnitSystem;
-  readonly minusPercent: number;
-  readonly plusPercent: number;
+  /** Asked for only where something is judged. */
+  readonly limits: () => DesignLimits;
 }
 
 const RESULT_COLUMNS = 7;
@@ -75,8 +67,8 @@ function expandedPercent(factor: keyof typeof EXPANDED_PERCENT, readings: readon
  * @param design Column of design airflows; percent and verdict stay empty where one is blank [cfm or L/s].
  * @param readings Block of readings, a row an outlet [fpm or m/s].
  * @param [taken] Column with the COUNT of each row's readings, so that a measured 0 is told from a blank cell.
- * @param [minus] How far below design is allowed; 10 when left out [%].
- * @param [plus] How far above design is allowed; 10 when left out [%].
+ * @param [minus] How far below design is allowed, with plus; both 10 when both are left out, "none" for nothing [%].
+ * @param [plus] How far above design is allowed, with minus [%].
  * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
  * @param [heights] Column of heights where sizes is the column of widths alone; "round" where sizes holds diameters [in or mm].
  * @returns Seven columns, a row an outlet.
@@ -101,8 +93,7 @@ export function vaneSheetOutlets(
     for (const [name, block] of Object.entries(columns)) requireRows(name, block.length, rows.length);
     const rules = {
       system: readUnits(units),
-      minusPercent: readOptionalZero("minus", minus, DESIGN_LIMITS.minusPercent),
-      plusPercent: readOptionalZero("plus", plus, DESIGN_LIMITS.plusPercent),
+      limits: () => readLimits(minus, plus),
     };
     const outlets = rows.map((row, index) => ({
       width: widthOf(index),
@@ -193,7 +184,7 @@ function outletResults(outlet: OutletCells, rules: SheetRules): CellResult[] {
 function fillResults(
   results: CellResult[],
   { width, height, factor, design, readings, taken }: OutletCells,
-  { system, minusPercent, plusPercent }: SheetRules,
+  { system, limits }: SheetRules,
 ): void {
   const velocity = readMean("readings", [readings], taken);
   if (velocity === null && !isGiven(width)) {
@@ -218,6 +209,7 @@ function fillResults(
   const designGiven = readOptional("design", design, null);
   if (designGiven === null) return;
   const designCfm = system.toCfm(designGiven);
+  const { minusPercent, plusPercent } = limits();
   results[5] = percentOfDesign(flowCfm, designCfm);
   results[6] = designVerdict(flowCfm, designCfm, minusPercent, plusPercent);
 }

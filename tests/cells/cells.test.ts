@@ -105,14 +105,40 @@ describe("DESIGN.VERDICT", () => {
     expectError(call("DESIGN.VERDICT", 140, 0), "#N/A", "design is missing");
   });
 
-  it("takes a 0 limit as none allowed, but not two blanks for limits", () => {
-    expect(call("DESIGN.VERDICT", 149.9, 150, 0, 10)).toBe("low");
+  it("takes the word none for a limit that allows nothing, and neither a 0 nor one limit of two", () => {
+    expect(call("DESIGN.VERDICT", 149.9, 150, "none", 10)).toBe("low");
+    expect(call("DESIGN.VERDICT", 150, 150, " None ", "none")).toBe("within");
+    expectError(call("DESIGN.VERDICT", 149.9, 150, 0, 10), "#VALUE!", 'Enter "none" where it allows nothing');
+    expectError(call("DESIGN.VERDICT", 149.9, 150, 5, 0), "#VALUE!", "plus is 0 or blank");
+    expectError(call("DESIGN.VERDICT", 149.9, 150, 5), "#N/A", "plus is missing beside minus");
+    expectError(call("DESIGN.VERDICT", 149.9, 150, "", 5), "#N/A", "minus is missing beside plus");
+    expectError(call("DESIGN.VERDICT", 149.9, 150, "some", 5), "#VALUE!", "minus holds the text");
     expectError(call("DESIGN.VERDICT", 149.9, 150, 0, 0), "#VALUE!", "both 0 or blank");
   });
 
   it("needs taken to call an outlet with no air at all low", () => {
     expectError(call("DESIGN.VERDICT", 0, 150), "#N/A", "measured is blank or 0");
     expect(call("DESIGN.VERDICT", 0, 150, 10, 10, 1)).toBe("low");
+  });
+});
+
+describe("DESIGN.DECISION", () => {
+  it("is open where a limit lies between both ends of the ±, and decided elsewhere", () => {
+    // Limits 135 and 165: 160 ± 8 reaches 168, 152 ± 8 stays inside, 120 ± 8 and 180 ± 8 stay outside.
+    expect([160, 152, 120, 180].map((measured) => call("DESIGN.DECISION", measured, 150, 8))).toEqual([
+      "open",
+      "within",
+      "low",
+      "high",
+    ]);
+    expect(call("DESIGN.DECISION", 150, 150, 4, "none", 10)).toBe("open");
+  });
+
+  it("asks for the ±, and takes a 0 for it only where no air was measured", () => {
+    expectError(call("DESIGN.DECISION", 150, 150, 0), "#N/A", "plusMinus is missing");
+    expectError(call("DESIGN.DECISION", 150, 150, -3), "#VALUE!", "plusMinus must be 0 or more");
+    expect(call("DESIGN.DECISION", 0, 150, 0, 10, 10, 1)).toBe("low");
+    expect(call("DESIGN.DECISION", "", 150, "")).toBe("");
   });
 });
 

@@ -6,7 +6,7 @@ import { requireAtLeast, requireFiniteResult, requireSome } from "../check/requi
  * U = Σ Uᵢ
  *
  * One instrument that reads high reads high at every outlet, and so does one factor that was assumed for all faces.
- * Where the parts err independently of each other, the root of the squares holds instead; the truth lies between.
+ * Where the parts err independently of each other, the root of the squares holds instead. Seldom is the truth larger.
  *
  * @param contributions - The uncertainty of each part, at least one, each 0 or more [same unit]
  * @returns Uncertainty of the sum, of the same kind as its parts [same unit]

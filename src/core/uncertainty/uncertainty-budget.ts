@@ -1,6 +1,7 @@
 import { DomainError } from "../check/domain-error.js";
-import { requireAtLeast, requireFinite, requireFiniteResult, requireSome } from "../check/require.js";
+import { requireAtLeast, requireFinite, requireSome } from "../check/require.js";
 import type { Percent } from "../units/quantity.js";
+import { combineUncertainties } from "./combine-uncertainties.js";
 import { coverageFactor } from "./coverage-factor.js";
 
 /** One input of a product or quotient. */
@@ -58,9 +59,9 @@ export interface UncertaintyBudget {
 export function uncertaintyBudget(parts: readonly BudgetPart[]): UncertaintyBudget {
   requireSome("parts", parts);
   const contributions = parts.map(contributionOf);
-  const standardPercent = requireFiniteResult("uncertaintyBudget", Math.hypot(...contributions));
+  const standardPercent = combineUncertainties(contributions);
   const widened = parts.map((part, i) => coverageFactor(part.degreesOfFreedom) * (contributions[i] ?? 0));
-  const expandedPercent = requireFiniteResult("uncertaintyBudget", Math.hypot(...widened));
+  const expandedPercent = combineUncertainties(widened);
   const rows = parts.map((part, i) => {
     const contributionPercent = contributions[i] ?? 0;
     const share = standardPercent === 0 ? 0 : (contributionPercent / standardPercent) ** 2;

@@ -14,7 +14,7 @@ import { OutletChanges } from "./outlet-changes.js";
 import { OutletList } from "./outlet-list.js";
 import { airflowText, percentText } from "./quantity-text.js";
 import { readingOrder } from "./reading-order.js";
-import { systemAdvice } from "./system-advice.js";
+import { type RatedOutlet, systemAdvice } from "./system-advice.js";
 
 /** A list with room for one reading takes the last one: it is not asked for again. */
 const ENOUGH = 100;
@@ -24,6 +24,14 @@ interface BalanceSystemProps {
   readonly draft: BalanceDraft;
   readonly dispatch: (action: BalanceAction) => void;
   readonly reload: () => Promise<void>;
+}
+
+/** Says how many outlets a limit lies within the ± of. */
+function decisionWords(rated: readonly RatedOutlet[], isGuarded: boolean): string {
+  const open = rated.filter(({ isOpen }) => isOpen).length;
+  if (rated.length === 0 || (open === 0 && !isGuarded)) return "";
+  const rule = isGuarded ? "Guarded rule: " : "Judged as measured; ";
+  return `${rule}${open} of ${rated.length} ${open === 1 ? "is" : "are"} open, with a limit within the ±.`;
 }
 
 /** One system: its next step, its outlets, and what came of the work. */
@@ -44,7 +52,7 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
     fanMost,
     limits,
     order: readingOrder(group, draft, keyOf, details),
-    units: details.units,
+    job: details,
   });
   const changes = (
     <OutletChanges
@@ -53,15 +61,16 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
       job={details}
     />
   );
-  if ("problem" in view) {
+  if ("problem" in view || limits === null) {
     return (
       <>
-        <p class="vs-error">{view.problem}</p>
+        <p class="vs-error">{"problem" in view ? view.problem : ""}</p>
         {changes}
       </>
     );
   }
   const system = view.value;
+  const isGuarded = details.decisionRule === "guarded";
   const step = nextStep(group, system, draft, details.units);
 
   const show = (outlet: OutletRow) =>
@@ -116,13 +125,15 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
             ? "None is measured yet. "
             : `Together ${airflowText(system.measured, details.units)} of ${airflowText(system.design, details.units)}: ${percentText(system.ratio)}, of those measured. `}
           Limits {percentText(1 - limits.minusPercent / 100)} to {percentText(1 + limits.plusPercent / 100)}
-          {limits.isAssumed ? ", assumed: the job states none." : "."} Choose one to see its cell and read it.
+          {limits.isAssumed ? ", assumed: the job states none." : "."} {decisionWords(system.rated, isGuarded)} Choose
+          one to see its cell and read it.
         </p>
         <OutletList
           rated={system.rated}
           notMeasured={system.notMeasured}
           withoutDesign={group.withoutDesign}
           limits={limits}
+          isGuarded={isGuarded}
           isThrottled={isThrottled}
           onChoose={show}
         />

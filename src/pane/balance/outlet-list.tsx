@@ -9,6 +9,8 @@ interface OutletListProps {
   readonly notMeasured: readonly OutletRow[];
   readonly withoutDesign: readonly OutletRow[];
   readonly limits: DesignLimits;
+  /** Whether the job judges both ends of the ±. */
+  readonly isGuarded: boolean;
   readonly isThrottled: (outlet: OutletRow) => boolean;
   readonly onChoose: (outlet: OutletRow) => void;
 }
@@ -18,7 +20,15 @@ function placeOf({ room, branch }: OutletRow): string {
 }
 
 /** The outlets in the order of work, each a way to its cell. */
-export function OutletList({ rated, notMeasured, withoutDesign, limits, isThrottled, onChoose }: OutletListProps) {
+export function OutletList({
+  rated,
+  notMeasured,
+  withoutDesign,
+  limits,
+  isGuarded,
+  isThrottled,
+  onChoose,
+}: OutletListProps) {
   const row = (outlet: OutletRow, words: string, bar: RatedOutlet | null) => (
     <li key={outlet.id}>
       <button type="button" class="vs-outlet" onClick={() => onChoose(outlet)}>
@@ -33,7 +43,8 @@ export function OutletList({ rated, notMeasured, withoutDesign, limits, isThrott
   return (
     <ol class="vs-outlets">
       {rated.map((one) => {
-        const marks = [percentText(one.ratio), one.verdict];
+        const marks = [percentText(one.ratio), isGuarded && one.isOpen ? "open" : one.verdict];
+        if (!isGuarded && one.isOpen) marks.push("open by its ±");
         if (one.isKey) marks.push("key");
         if (isThrottled(one.row)) marks.push("throttled");
         return row(one.row, marks.join(" · "), one);

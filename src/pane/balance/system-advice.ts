@@ -6,12 +6,18 @@ import {
   commonRatio,
   type DesignVerdict,
   DomainError,
-  designVerdict,
+  designDecision,
   keyOutlet,
   type ReadingOrder,
   workOrder,
 } from "../../core/index.js";
-import type { BalanceGroup, JobDetails, LimitsOfKind, OutletRow } from "../../workbook/index.js";
+import {
+  type BalanceGroup,
+  expandedPercent,
+  type JobDetails,
+  type LimitsOfKind,
+  type OutletRow,
+} from "../../workbook/index.js";
 import { airflowUnit } from "../shell/unit-words.js";
 
 /** What is known of a system beside its sheet. */
@@ -20,16 +26,20 @@ export interface SystemState {
   readonly isBranchThrottled: (branch: string) => boolean;
   /** In the unit of the job; Infinity where nobody knows. */
   readonly fanMost: number;
-  readonly limits: LimitsOfKind;
+  /** Null where the job states only one of the two. */
+  readonly limits: LimitsOfKind | null;
   readonly order: ReadingOrder;
-  readonly units: JobDetails["units"];
+  readonly job: JobDetails;
 }
 
 /** An outlet that was read, with its share of design. */
 export interface RatedOutlet {
   readonly row: OutletRow;
   readonly ratio: number;
+  /** As measured: low, within or high. */
   readonly verdict: DesignVerdict;
+  /** Whether a limit lies within its ±; by a guarded rule it is then undecided. */
+  readonly isOpen: boolean;
   readonly isKey: boolean;
 }
 
@@ -69,6 +79,11 @@ export function systemAdvice(group: BalanceGroup, state: SystemState): SystemVie
     return { problem: "No outlet here has a design airflow. Enter what the design asks of each." };
   }
   const { limits } = state;
+  if (limits === null) {
+    return {
+      problem: "The job states only one of its two limits. Enter both on Start, or clear both for the usual ones.",
+    };
+  }
   const outlets = group.outlets.map((row) => balanceOutlet(row, state));
   const rowOf = new Map(group.outlets.map((row) => [row.name, row]));
   try {
@@ -81,15 +96,16 @@ export function systemAdvice(group: BalanceGroup, state: SystemState): SystemVie
       throttledBranches,
       fanMaximumFlow: state.fanMost,
       limits,
-      flowUnit: airflowUnit(state.units),
+      flowUnit: airflowUnit(state.job.units),
       order: state.order,
     });
     const rated = workOrder(outlets).flatMap(
       ({ name, ratio: own, measuredFlow: flow, designFlow: wanted }): readonly RatedOutlet[] => {
         const row = rowOf.get(name);
         if (row === undefined) return [];
-        const verdict = designVerdict(flow, wanted, limits.minusPercent, limits.plusPercent);
-        return [{ row, ratio: own, verdict, isKey: keys.has(name) }];
+        const expanded = (expandedPercent(row, state.job) / 100) * Math.abs(flow);
+        const decided = designDecision(flow, wanted, expanded, limits.minusPercent, limits.plusPercent);
+        return [{ row, ratio: own, verdict: decided.verdict, isOpen: decided.isOpen, isKey: keys.has(name) }];
       },
     );
     return {

@@ -11,8 +11,9 @@ function percent(value: number | null): string {
 
 /** Says what a roll-up comes to. */
 export function totalWords({ jobs, total }: RollUp): string {
-  const { compared, notMeasured, noDesign, faulty } = total;
+  const { compared, notMeasured, noDesign, faulty, open } = total;
   const rest = [
+    [open, "open by the guarded rule"],
     [notMeasured, "not measured"],
     [noDesign, "without design"],
     [faulty, "with a figure that cannot be taken"],
@@ -39,13 +40,9 @@ export function sortedFindings(findings: readonly Finding[]): {
   };
 }
 
-/** Says the ± of a sum as the two ends between which it lies; null unless every outlet states its own. */
-export function plusMinusPercents({
-  sharedPlusMinusCfm,
-  independentPlusMinusCfm,
-  measuredCfm,
-}: GroupResult): string | null {
-  if (sharedPlusMinusCfm === null || independentPlusMinusCfm === null || measuredCfm === 0) return null;
-  const part = (plusMinusCfm: number) => `${((100 * plusMinusCfm) / Math.abs(measuredCfm)).toFixed(1)} %`;
-  return `± of the total: ${part(independentPlusMinusCfm)} if each outlet errs alone, ${part(sharedPlusMinusCfm)} if all err alike.`;
+/** Says the ± of a sum with what it assumes; null unless every outlet states its own. */
+export function plusMinusPercents({ plusMinusCfm, measuredCfm }: GroupResult): string | null {
+  if (plusMinusCfm === null || measuredCfm === 0) return null;
+  const percent = ((100 * plusMinusCfm) / Math.abs(measuredCfm)).toFixed(1);
+  return `Total ± ${percent} % (95 %), as if every outlet errs alike.`;
 }

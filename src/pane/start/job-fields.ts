@@ -5,7 +5,7 @@ import { readTypedNumber } from "../controls/read-typed-number.js";
 type Units = JobDetails["units"];
 
 /** The details that the pane asks for; the sheet of job details holds more. */
-export type AskedDetail = Exclude<keyof JobDetails, "units" | "factorPercent" | "areaPercent" | "repeatPercent">;
+export type AskedDetail = Exclude<keyof JobDetails, "units" | "decisionRule" | "factorPercent" | "areaPercent">;
 
 export interface AskedField {
   readonly detail: AskedDetail;
@@ -52,7 +52,13 @@ export const AIR_FIELDS: readonly AskedField[] = [
 ];
 
 export const LIMIT_FIELDS: readonly AskedField[] = [
-  numberField("minusPercent", "Allowed below design", percent, [0, 100], "As the job's specification says."),
+  numberField(
+    "minusPercent",
+    "Allowed below design",
+    percent,
+    [0, 100],
+    "As the job's specification says, 0 for nothing. Both or neither: then 10 %.",
+  ),
   numberField("plusPercent", "Allowed above design", percent, [0, 1000], ""),
   numberField("outsideMinusPercent", "Outside air, below design", percent, [0, 100], "Often nothing."),
   numberField("outsidePlusPercent", "Outside air, above design", percent, [0, 1000], ""),
@@ -66,6 +72,14 @@ export const INSTRUMENT_FIELDS: readonly AskedField[] = [
     [0, 100],
     "Of the reading, from its data sheet or certificate. Empty: 10 % is assumed.",
   ),
+  numberField(
+    "repeatPercent",
+    "Repeatability",
+    percent,
+    [0, 100],
+    "Of the average of repeated sweeps, as UNCERTAINTY.REPEAT gives it. Empty: 5 % is assumed.",
+  ),
+  numberField("repeatSweeps", "Sweeps it comes from", noUnit, [2, 1000], "Without it the repeatability is not used."),
 ];
 
 const DAY_MS = 86_400_000;

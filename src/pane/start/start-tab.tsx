@@ -1,4 +1,5 @@
 import type { UnitSystemName } from "../../core/index.js";
+import type { DecisionRule } from "../../workbook/index.js";
 import { ChoiceField } from "../controls/choice-field.js";
 import { Section } from "../controls/section.js";
 import { OtherDrafts } from "../drafts/draft-offer.js";
@@ -15,6 +16,11 @@ const UNITS = [
   { value: "si", label: "mm, m/s, L/s" },
 ] as const;
 
+const RULES = [
+  { value: "simple", label: "As measured" },
+  { value: "guarded", label: "With its ±" },
+] as const;
+
 /** The job, once for all sheets, and sheets to start from. */
 export function StartTab() {
   const { job, run } = usePane();
@@ -24,6 +30,12 @@ export function StartTab() {
   const chooseUnits = (units: UnitSystemName) =>
     void run(async () => {
       await job.state({ units });
+      return null;
+    });
+
+  const chooseRule = (decisionRule: DecisionRule) =>
+    void run(async () => {
+      await job.state({ decisionRule });
       return null;
     });
 
@@ -55,6 +67,13 @@ export function StartTab() {
       </Section>
       <Section title="Limits">
         <div class="vs-pair">{fields(LIMIT_FIELDS)}</div>
+        <ChoiceField
+          legend="Decision rule"
+          choices={RULES}
+          value={job.details.decisionRule ?? "simple"}
+          onChoose={chooseRule}
+          hint="As measured is what most contracts ask. With its ±: an outlet is open while a limit lies within its ±."
+        />
       </Section>
       <Section title="Instrument">{fields(INSTRUMENT_FIELDS)}</Section>
       <TemplateList />

@@ -15,8 +15,8 @@ type Doubts = Pick<
   "instrumentPercent" | "factorPercent" | "areaPercent" | "repeatPercent" | "repeatSweeps"
 >;
 
-/** The ± of an outlet's airflow in percent: the sheet's own, or from what the job states. */
-function expandedPercent(outlet: OutletRow, job: Doubts): number {
+/** The ± of an outlet's airflow (95 %) in percent: the sheet's own, or from what the job states. */
+export function expandedPercent(outlet: OutletRow, job: Doubts): number {
   if (outlet.expandedPercent !== null) return outlet.expandedPercent;
   return airflowBudget({
     instrumentPercent: job.instrumentPercent ?? "assumed",

@@ -1,4 +1,4 @@
-export { JOB_DETAIL_NAMES, type JobDetails, UNSTATED_JOB } from "./job-details.js";
+export { type DecisionRule, JOB_DETAIL_NAMES, type JobDetails, UNSTATED_JOB } from "./job-details.js";
 export { type LimitsOfKind, limitsForKind } from "./limits-for-kind.js";
 export { namedBlock } from "./named-cell.js";
 export { readJob } from "./read-job.js";

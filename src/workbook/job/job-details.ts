@@ -1,4 +1,7 @@
 import type { UnitSystemName } from "../../core/index.js";
+/** How a measured airflow is judged against its limits. */
+export type DecisionRule = "simple" | "guarded";
+
 /** What a job states once for all its measurements, as its sheet of job details holds it. Null is not stated. */
 export interface JobDetails {
   /** The job as the office files it. */
@@ -17,6 +20,8 @@ export interface JobDetails {
   readonly plusPercent: number | null;
   readonly outsideMinusPercent: number | null;
   readonly outsidePlusPercent: number | null;
+  /** "simple": the airflow as measured is judged; "guarded": both ends of its ± are. Null is simple. */
+  readonly decisionRule: DecisionRule | null;
   /** The ± of the instrument, of a published factor, of an area; and how well the mean of repeated sweeps repeats. */
   readonly instrumentPercent: number | null;
   readonly factorPercent: number | null;
@@ -40,6 +45,7 @@ export const JOB_DETAIL_NAMES: Readonly<Record<keyof JobDetails, string>> = {
   plusPercent: "Job_LimitPlus",
   outsideMinusPercent: "Job_OutsideAirLimitMinus",
   outsidePlusPercent: "Job_OutsideAirLimitPlus",
+  decisionRule: "Job_DecisionRule",
   instrumentPercent: "Job_InstrumentPercent",
   factorPercent: "Job_FactorPercent",
   areaPercent: "Job_AreaPercent",
@@ -61,6 +67,7 @@ export const UNSTATED_JOB: JobDetails = {
   plusPercent: null,
   outsideMinusPercent: null,
   outsidePlusPercent: null,
+  decisionRule: null,
   instrumentPercent: null,
   factorPercent: null,
   areaPercent: null,

@@ -8,15 +8,27 @@ export interface LimitsOfKind extends DesignLimits {
   readonly isAssumed: boolean;
 }
 
-/** Returns the limits of a job for a kind of outlet: outside air has its own. */
-export function limitsForKind(kind: string, job: JobDetails): LimitsOfKind {
+/** The two details of a pair of limits. */
+export const LIMIT_PAIRS = [
+  ["minusPercent", "plusPercent"],
+  ["outsideMinusPercent", "outsidePlusPercent"],
+] as const satisfies readonly (readonly [minus: keyof JobDetails, plus: keyof JobDetails])[];
+
+/**
+ * Returns the limits of a job for a kind of outlet: outside air has its own.
+ *
+ * A job states both limits of a pair, or neither; then the usual ones hold.
+ *
+ * @returns Null where the job states only one of the two: nothing is judged then
+ */
+export function limitsForKind(kind: string, job: JobDetails): LimitsOfKind | null {
   const isOutside = kind === "outside air";
-  const usual = isOutside ? OUTSIDE_AIR_LIMITS : DESIGN_LIMITS;
-  const minus = isOutside ? job.outsideMinusPercent : job.minusPercent;
-  const plus = isOutside ? job.outsidePlusPercent : job.plusPercent;
-  return {
-    minusPercent: minus ?? usual.minusPercent,
-    plusPercent: plus ?? usual.plusPercent,
-    isAssumed: minus === null || plus === null,
-  };
+  const [minusKey, plusKey] = LIMIT_PAIRS[isOutside ? 1 : 0];
+  const [minusPercent, plusPercent] = [job[minusKey], job[plusKey]];
+  if (minusPercent === null && plusPercent === null) {
+    const usual = isOutside ? OUTSIDE_AIR_LIMITS : DESIGN_LIMITS;
+    return { minusPercent: usual.minusPercent, plusPercent: usual.plusPercent, isAssumed: true };
+  }
+  if (minusPercent === null || plusPercent === null) return null;
+  return { minusPercent, plusPercent, isAssumed: false };
 }

@@ -4,6 +4,7 @@ import { type Finding, findingAt } from "../finding.js";
 import type { BlockAddress } from "../host.js";
 import type { SourceName, SourceValue, WorkbookSource } from "../source/index.js";
 import { JOB_DETAIL_NAMES, type JobDetails, UNSTATED_JOB } from "./job-details.js";
+import { LIMIT_PAIRS } from "./limits-for-kind.js";
 import { namedBlock } from "./named-cell.js";
 
 export type JobDetail = keyof JobDetails;
@@ -53,6 +54,10 @@ function readDetail(detail: JobDetail, value: SourceValue, usesDate1904: boolean
     const name = typeof value === "string" ? value.trim().toLowerCase() : "";
     return name === "ip" || name === "si" ? { value: name } : { wanted: "ip or si" };
   }
+  if (detail === "decisionRule") {
+    const rule = typeof value === "string" ? value.trim().toLowerCase() : "";
+    return rule === "simple" || rule === "guarded" ? { value: rule } : { wanted: "simple or guarded" };
+  }
   if (TEXTS.has(detail)) {
     return typeof value === "object" ? { wanted: "a text" } : { value: String(value).trim().replace(/\s+/g, " ") };
   }
@@ -95,8 +100,21 @@ export function statedJob(
     return [];
   });
   const details: JobDetails = { ...UNSTATED_JOB, ...Object.fromEntries(stated) };
+  issues.push(...halfLimits(details, places));
   const statedUnits = stated.some(([detail]) => detail === "units") ? details.units : null;
   return { details, statedUnits, places, findings };
+}
+
+/** A limit alone says nothing of the other side, and a blank one is not 0. */
+function halfLimits(details: JobDetails, places: ReadonlyMap<JobDetail, BlockAddress>): readonly JobIssue[] {
+  return LIMIT_PAIRS.flatMap(([minus, plus]): readonly JobIssue[] => {
+    if ((details[minus] === null) === (details[plus] === null)) return [];
+    const empty = details[minus] === null ? minus : plus;
+    const at = places.get(empty) ?? places.get(empty === minus ? plus : minus);
+    const message =
+      "It states no limit, but the other limit is given. Enter both, 0 where nothing is allowed, or clear both for the usual ones. Until then no verdict is given.";
+    return at === undefined ? [] : [{ detail: empty, at, message }];
+  });
 }
 
 /** Reads the job of a workbook whose cells are at hand. */

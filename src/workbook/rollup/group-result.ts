@@ -7,25 +7,22 @@ export interface GroupResult extends Tally {
   readonly percent: Percent | null;
   /** Of the outlets with a verdict, how many are within limits. */
   readonly withinPercent: Percent | null;
-  /** ± of the measured sum at about 95 % if every outlet errs alike; null unless each states its ±. */
-  readonly sharedPlusMinusCfm: Cfm | null;
-  /** The same if every outlet errs for itself. */
-  readonly independentPlusMinusCfm: Cfm | null;
+  /** ± of the measured sum (95 %), taken as if every outlet errs alike; null unless each states its ±. */
+  readonly plusMinusCfm: Cfm | null;
   /** From before to after, over the outlets measured both times. */
   readonly changePercent: Percent | null;
 }
 
 /** Works out what a tally comes to. */
 export function groupResult(tally: Tally): GroupResult {
-  const { compared, measuredCfm, designCfm, plusMinus, changed, low, within, high } = tally;
-  const judged = low + within + high;
+  const { compared, measuredCfm, designCfm, plusMinus, changed, low, within, high, open } = tally;
+  const judged = low + within + high + open;
   const isPlusMinusKnown = compared > 0 && plusMinus.stated === compared;
   return {
     ...tally,
     percent: compared === 0 ? null : percentOfDesign(measuredCfm, designCfm),
     withinPercent: judged === 0 ? null : (100 * within) / judged,
-    sharedPlusMinusCfm: isPlusMinusKnown ? plusMinus.sharedCfm : null,
-    independentPlusMinusCfm: isPlusMinusKnown ? plusMinus.independentCfm : null,
+    plusMinusCfm: isPlusMinusKnown ? plusMinus.sumCfm : null,
     changePercent: changed.beforeCfm > 0 ? changePercent(changed.beforeCfm, changed.afterCfm) : null,
   };
 }

@@ -1,6 +1,6 @@
 import {
   cfmFromLitersPerSecond,
-  type DesignVerdict,
+  designDecision,
   designVerdict,
   inchesFromMillimeters,
   percentOfDesign,
@@ -8,10 +8,10 @@ import {
 } from "../../core/index.js";
 import { dateSerial, formatAddress, isoDate } from "../../xlsx/index.js";
 import { type Finding, findingAt } from "../finding.js";
-import type { StatedJob } from "../job/index.js";
+import { limitsForKind, type StatedJob } from "../job/index.js";
 import type { ListedOutlet, ListedTraverse } from "../lists/index.js";
 import { type ShownCell, shownText } from "../source/index.js";
-import type { OutletRecord, OutletStatus } from "./outlet-record.js";
+import type { OutletRecord, OutletStatus, OutletVerdict } from "./outlet-record.js";
 
 /** What every outlet of a workbook shares. */
 export interface OfWorkbook {
@@ -52,29 +52,49 @@ interface Stored {
   readonly verdictColumn: number | undefined;
 }
 
-function storedVerdict(word: string): DesignVerdict | null {
-  const verdict = word.toLowerCase();
-  return verdict === "low" || verdict === "within" || verdict === "high" ? verdict : null;
+const VERDICTS: readonly OutletVerdict[] = ["low", "within", "high", "open"];
+
+function storedVerdict(word: string): OutletVerdict | null {
+  return VERDICTS.find((verdict) => verdict === word.toLowerCase()) ?? null;
+}
+
+/**
+ * The verdict by the job's limits and its rule; null where it states one limit of two, since nothing is judged then, and
+ * the stored one where it states none.
+ */
+function verdictByJob(
+  stored: OutletVerdict | null,
+  measuredCfm: number,
+  designCfm: number,
+  plusMinusCfm: number | null,
+  kind: OutletRecord["kind"],
+  job: StatedJob | null,
+): OutletVerdict | null {
+  if (job === null) return stored;
+  const limits = limitsForKind(kind ?? "", job.details);
+  if (limits === null) return null;
+  if (limits.isAssumed) return stored;
+  const { minusPercent, plusPercent } = limits;
+  if (job.details.decisionRule !== "guarded") return designVerdict(measuredCfm, designCfm, minusPercent, plusPercent);
+  if (plusMinusCfm === null || plusMinusCfm < 0) return "open";
+  return designDecision(measuredCfm, designCfm, plusMinusCfm, minusPercent, plusPercent).decision;
 }
 
 /**
  * Works percent and verdict out from an outlet's figures, and says when the stored ones tell otherwise.
  *
- * The job's limits decide; where the workbook does not state them, the stored verdict stands.
+ * The job's limits and rule decide; where the workbook does not state them, the stored verdict stands.
  */
 function percentAndVerdict(
   stored: Stored,
-  { designCfm, measuredCfm }: Figures,
+  { designCfm, measuredCfm, plusMinusCfm }: Figures & Pick<OutletRecord, "plusMinusCfm">,
   kind: OutletRecord["kind"],
   { job }: OfWorkbook,
 ): { readonly value: Pick<OutletRecord, "percent" | "verdict">; readonly findings: readonly Finding[] } {
   if (designCfm === null || measuredCfm === null) return { value: { percent: null, verdict: null }, findings: [] };
   const percent = percentOfDesign(measuredCfm, designCfm);
-  const isOutside = kind === "outside air";
-  const minus = (isOutside ? job?.details.outsideMinusPercent : job?.details.minusPercent) ?? null;
-  const plus = (isOutside ? job?.details.outsidePlusPercent : job?.details.plusPercent) ?? null;
   const word = storedVerdict(stored.verdict);
-  const verdict = minus === null || plus === null ? word : designVerdict(measuredCfm, designCfm, minus, plus);
+  const verdict = verdictByJob(word, measuredCfm, designCfm, plusMinusCfm, kind, job);
   const isPercentStale =
     stored.percent.kind === "number" && Math.abs(stored.percent.value - percent) > SHOWN_DIGIT_PERCENT;
   if (!isPercentStale && (word === null || word === verdict)) return { value: { percent, verdict }, findings: [] };
@@ -133,7 +153,8 @@ export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): Counte
   const counted = isFaulty ? { ...figures, designCfm: null, measuredCfm: null } : figures;
   const day = readDay(outlet, workbook);
   const stored = { ...outlet, sheet: list.sheet, row: row.row };
-  const judged = percentAndVerdict(stored, counted, kind, workbook);
+  const plusMinusCfm = flow(outlet.plusMinus, "plusMinus");
+  const judged = percentAndVerdict(stored, { ...counted, plusMinusCfm }, kind, workbook);
   const { details } = workbook.job ?? { details: null };
   const value: OutletRecord = {
     sheet: list.sheet,
@@ -153,7 +174,7 @@ export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): Counte
     isFactorAssumed: outlet.factorIs === null ? null : outlet.factorIs === "assumed",
     units: outlet.units,
     ...figures,
-    plusMinusCfm: flow(outlet.plusMinus, "plusMinus"),
+    plusMinusCfm,
     ...judged.value,
     note: outlet.note,
   };
@@ -177,7 +198,8 @@ export function outletOfTraverse(traverse: ListedTraverse, workbook: OfWorkbook)
     measuredCfm: inCfm(traverse.airflow, units),
   };
   const counted = isFaulty ? { ...figures, designCfm: null, measuredCfm: null } : figures;
-  const judged = percentAndVerdict(traverse, counted, "duct", workbook);
+  const plusMinusCfm = inCfm(traverse.plusMinus, units);
+  const judged = percentAndVerdict(traverse, { ...counted, plusMinusCfm }, "duct", workbook);
   const { details } = workbook.job ?? { details: null };
   const value: OutletRecord = {
     sheet,
@@ -197,7 +219,7 @@ export function outletOfTraverse(traverse: ListedTraverse, workbook: OfWorkbook)
     isFactorAssumed: null,
     units,
     ...figures,
-    plusMinusCfm: inCfm(traverse.plusMinus, units),
+    plusMinusCfm,
     ...judged.value,
     note: traverse.note,
   };

@@ -1,8 +1,11 @@
-import type { Cfm, DesignVerdict, Inch, Percent, Ratio, UnitSystemName } from "../../core/index.js";
+import type { Cfm, DesignDecision, Inch, Percent, Ratio, UnitSystemName } from "../../core/index.js";
 import type { OutletKind } from "../lists/index.js";
 
 /** What was measured: an outlet of a kind, or the air in a duct, which is that of its outlets once more. */
 export type MeasuredKind = OutletKind | "duct";
+
+/** low, within or high by the job's rule; open where a guarded rule leaves it so. */
+export type OutletVerdict = DesignDecision["decision"];
 
 /** In which sum an outlet stands. A missing value is never zero: only "compared" counts against design. */
 export type OutletStatus =
@@ -42,10 +45,10 @@ export interface OutletRecord {
   readonly afterCfm: Cfm | null;
   /** The last airflow: as left, or as found where nothing was adjusted. */
   readonly measuredCfm: Cfm | null;
-  /** The ± of the last airflow at about 95 %. */
+  /** The ± of the last airflow (95 %). */
   readonly plusMinusCfm: Cfm | null;
   readonly percent: Percent | null;
   /** Null where there is no percent, or no limit to judge it by. */
-  readonly verdict: DesignVerdict | null;
+  readonly verdict: OutletVerdict | null;
   readonly note: string;
 }

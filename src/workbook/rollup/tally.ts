@@ -1,11 +1,5 @@
-import {
-  type Cfm,
-  combineUncertainties,
-  type DesignVerdict,
-  type Percent,
-  sharedUncertainty,
-} from "../../core/index.js";
-import type { OutletRecord } from "./outlet-record.js";
+import { type Cfm, type Percent, sharedUncertainty } from "../../core/index.js";
+import type { OutletRecord, OutletVerdict } from "./outlet-record.js";
 import { PERCENT_BINS, percentBin } from "./percent-bins.js";
 
 /** The outlet that lies farthest from its design, up or down. */
@@ -14,7 +8,7 @@ export interface FarthestOutlet {
   readonly room: string;
   readonly system: string;
   readonly percent: Percent;
-  readonly verdict: DesignVerdict | null;
+  readonly verdict: OutletVerdict | null;
 }
 
 /**
@@ -33,10 +27,12 @@ export interface Tally {
   readonly low: number;
   readonly within: number;
   readonly high: number;
+  /** By a guarded rule neither within nor outside. */
+  readonly open: number;
   readonly measuredCfm: Cfm;
   readonly designCfm: Cfm;
-  /** Of those compared, how many state a ±, and what these come to when all err together or each for itself. */
-  readonly plusMinus: { readonly stated: number; readonly sharedCfm: Cfm; readonly independentCfm: Cfm };
+  /** Of those compared, how many state a ±, and their sum: as if all erred alike, by one meter and the same assumptions. */
+  readonly plusMinus: { readonly stated: number; readonly sumCfm: Cfm };
   /** Over outlets that were measured both before and after. */
   readonly changed: { readonly outlets: number; readonly beforeCfm: Cfm; readonly afterCfm: Cfm };
   readonly farthest: FarthestOutlet | null;
@@ -54,9 +50,10 @@ export const EMPTY_TALLY: Tally = {
   low: 0,
   within: 0,
   high: 0,
+  open: 0,
   measuredCfm: 0,
   designCfm: 0,
-  plusMinus: { stated: 0, sharedCfm: 0, independentCfm: 0 },
+  plusMinus: { stated: 0, sumCfm: 0 },
   changed: { outlets: 0, beforeCfm: 0, afterCfm: 0 },
   farthest: null,
   percentCounts: PERCENT_BINS.map(() => 0),
@@ -94,12 +91,10 @@ function comparedParts(outlet: OutletRecord): Partial<Tally> {
     low: verdict === "low" ? 1 : 0,
     within: verdict === "within" ? 1 : 0,
     high: verdict === "high" ? 1 : 0,
+    open: verdict === "open" ? 1 : 0,
     measuredCfm,
     designCfm,
-    plusMinus:
-      plusMinusCfm === null
-        ? EMPTY_TALLY.plusMinus
-        : { stated: 1, sharedCfm: plusMinusCfm, independentCfm: plusMinusCfm },
+    plusMinus: plusMinusCfm === null ? EMPTY_TALLY.plusMinus : { stated: 1, sumCfm: plusMinusCfm },
     farthest: { outlet: tag, room, system, percent, verdict },
     percentCounts: EMPTY_TALLY.percentCounts.map((_, index) => (index === bin ? 1 : 0)),
   };
@@ -117,12 +112,12 @@ export function mergeTallies(first: Tally, second: Tally): Tally {
     low: sum("low"),
     within: sum("within"),
     high: sum("high"),
+    open: sum("open"),
     measuredCfm: sum("measuredCfm"),
     designCfm: sum("designCfm"),
     plusMinus: {
       stated: first.plusMinus.stated + second.plusMinus.stated,
-      sharedCfm: sharedUncertainty([first.plusMinus.sharedCfm, second.plusMinus.sharedCfm]),
-      independentCfm: combineUncertainties([first.plusMinus.independentCfm, second.plusMinus.independentCfm]),
+      sumCfm: sharedUncertainty([first.plusMinus.sumCfm, second.plusMinus.sumCfm]),
     },
     changed: {
       outlets: first.changed.outlets + second.changed.outlets,

@@ -82,6 +82,10 @@ export const TIDY_COLUMNS: readonly TidyColumn[] = [
     "Measured in percent of design; not for adding up or averaging.",
     ({ percent }) => percent,
   ),
-  text("verdict", "low, within or high, by the limits of the job.", ({ verdict }) => verdict),
+  text(
+    "verdict",
+    "low, within or high, by the limits of the job; open where its guarded rule leaves it so.",
+    ({ verdict }) => verdict,
+  ),
   text("note", "Free text.", ({ note }) => note),
 ];

@@ -92,7 +92,7 @@ const FIELDS: readonly (JobField | string)[] = [
     "Allowed below design",
     DESIGN_LIMITS.minusPercent,
     [0, 100],
-    "In percent, as the specification of the job says. Many ask ±10 %, some −5 % and +10 %.",
+    "In percent, as the specification of the job says; 0 where nothing is allowed. State both limits, or neither: then 10 %.",
   ),
   number(
     "plus",
@@ -118,6 +118,15 @@ const FIELDS: readonly (JobField | string)[] = [
     [0, 1000],
     "In percent.",
   ),
+  {
+    ...text("rule", "Job_DecisionRule", "Decision rule", ""),
+    start: "simple",
+    rule: listInput("Decision rule", "simple: the airflow as measured is judged. guarded: both ends of its ± are.", [
+      "simple",
+      "guarded",
+    ]),
+    help: "simple: the airflow as measured is judged, as most contracts ask. guarded: both ends of its ± must agree; where a limit lies between them the verdict is open.",
+  },
   "How good a reading is",
   number(
     "instrumentDoubt",

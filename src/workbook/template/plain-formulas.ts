@@ -1,4 +1,5 @@
-import { LIMIT_TOLERANCE_RATIO } from "../../core/index.js";
+import { DESIGN_LIMITS, OUTSIDE_AIR_LIMITS } from "../../../shared/tables/design-limits.js";
+import { type DesignLimits, LIMIT_TOLERANCE_RATIO } from "../../core/index.js";
 import { jobCell } from "./job-sheet.js";
 import type { ConditionalFormatPlan } from "./sheet-plan.js";
 
@@ -50,25 +51,72 @@ export function remainder(sum: string, others: readonly string[], missing: reado
   return `IF(OR(COUNT(${sum})=0,${missing.join(",")}),"",${sum}-SUM(${others.join(",")}))`;
 }
 
-export const VERDICTS = { low: "low", within: "within", high: "high" } as const;
+export const VERDICTS = { low: "low", within: "within", high: "high", open: "open" } as const;
 
 /** What stands in place of a verdict while something is missing. */
-export const GAPS = { noSize: "no size", noDesign: "no design", noTime: "no time", part: "part measured" } as const;
+export const GAPS = {
+  noSize: "no size",
+  noDesign: "no design",
+  noTime: "no time",
+  part: "part measured",
+  noLimits: "no limits",
+} as const;
 
 /** A limit met exactly on paper counts as met, by the tolerance that every comparison with a limit has. */
 const TOLERANCE = LIMIT_TOLERANCE_RATIO.toExponential().toUpperCase();
 
-/** The verdict of two numbers that are there; both limits belong to the band, and nothing is rounded. */
-export function verdictOf(measured: string, design: string, minus: string, plus: string): string {
-  const low = `${measured}<${design}*(1-${minus}/100)*(1-${TOLERANCE})`;
-  const high = `${measured}>${design}*(1+${plus}/100)*(1+${TOLERANCE})`;
-  return `IF(${low},"${VERDICTS.low}",IF(${high},"${VERDICTS.high}","${VERDICTS.within}"))`;
+/** The job's limits for a verdict. */
+export interface LimitCells {
+  readonly minus: string;
+  readonly plus: string;
+  /** True where the job states only one of the two. */
+  readonly isHalf: string;
 }
 
+function pairOf(minusKey: string, plusKey: string, usual: DesignLimits): LimitCells {
+  const [minus, plus] = [jobCell(minusKey), jobCell(plusKey)];
+  const stated = `COUNT(${minus},${plus})`;
+  return {
+    minus: `IF(${stated}=0,${usual.minusPercent},${minus})`,
+    plus: `IF(${stated}=0,${usual.plusPercent},${plus})`,
+    isHalf: `${stated}=1`,
+  };
+}
+
+const OUTSIDE_LIMITS = pairOf("outsideMinus", "outsidePlus", OUTSIDE_AIR_LIMITS);
+
+/** The job's limits for everything but outside air; the usual ones where it states none. */
+export const JOB_LIMITS = pairOf("minus", "plus", DESIGN_LIMITS);
+
 /** The job's limits for an outlet of a kind: outside air has its own. */
-export function limitsFor(kind: string): { readonly minus: string; readonly plus: string } {
-  const either = (outside: string, other: string) => `IF(${kind}="outside air",${jobCell(outside)},${jobCell(other)})`;
-  return { minus: either("outsideMinus", "minus"), plus: either("outsidePlus", "plus") };
+export function limitsFor(kind: string): LimitCells {
+  const either = (part: keyof LimitCells) => `IF(${kind}="outside air",${OUTSIDE_LIMITS[part]},${JOB_LIMITS[part]})`;
+  return { minus: either("minus"), plus: either("plus"), isHalf: either("isHalf") };
+}
+
+/** The verdict of two numbers that are there, as measured; both limits belong to the band, and nothing is rounded. */
+export function verdictOf(measured: string, design: string, { minus, plus, isHalf }: LimitCells): string {
+  const low = `${measured}<${design}*(1-${minus}/100)*(1-${TOLERANCE})`;
+  const high = `${measured}>${design}*(1+${plus}/100)*(1+${TOLERANCE})`;
+  const word = `IF(${low},"${VERDICTS.low}",IF(${high},"${VERDICTS.high}","${VERDICTS.within}"))`;
+  return `IF(${isHalf},"${GAPS.noLimits}",${word})`;
+}
+
+/** The verdict that holds at both ends of the ±; open where a limit lies between them, or where no ± is known. */
+export function decisionOf(measured: string, design: string, plusMinus: string, limits: LimitCells): string {
+  const { minus, plus, isHalf } = limits;
+  const low = (end: string) => `${end}<${design}*(1-${minus}/100)*(1-${TOLERANCE})`;
+  const high = (end: string) => `${end}>${design}*(1+${plus}/100)*(1+${TOLERANCE})`;
+  const [lowest, highest] = [`${measured}-${plusMinus}`, `${measured}+${plusMinus}`];
+  const crossed = `IF(OR(${low(lowest)},${high(highest)}),"${VERDICTS.open}","${VERDICTS.within}")`;
+  const word = `IF(${low(highest)},"${VERDICTS.low}",IF(${high(lowest)},"${VERDICTS.high}",${crossed}))`;
+  return `IF(${isHalf},"${GAPS.noLimits}",IF(COUNT(${plusMinus})=0,"${VERDICTS.open}",${word}))`;
+}
+
+/** The verdict by the rule that the job states. */
+export function verdictByRule(measured: string, design: string, plusMinus: string, limits: LimitCells): string {
+  const guarded = decisionOf(measured, design, plusMinus, limits);
+  return `IF(${jobCell("rule")}="guarded",${guarded},${verdictOf(measured, design, limits)})`;
 }
 
 /** The job's own repeat figure with the count that it comes from, as two arguments. */
@@ -112,6 +160,7 @@ export function verdictFormats(range: string): readonly ConditionalFormatPlan[] 
     { kind: "word", range, word: VERDICTS.within, style: "within" },
     { kind: "word", range, word: VERDICTS.low, style: "low" },
     { kind: "word", range, word: VERDICTS.high, style: "high" },
+    { kind: "word", range, word: VERDICTS.open, style: "incomplete" },
     ...Object.values(GAPS).map((word) => ({ kind: "word" as const, range, word, style: "incomplete" as const })),
   ];
 }

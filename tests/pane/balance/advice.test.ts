@@ -78,7 +78,7 @@ function viewOf(
     fanMost,
     limits: LIMITS,
     order,
-    units,
+    job: { ...UNSTATED_JOB, units },
   });
   if ("problem" in view) throw new Error(view.problem);
   return view.value;
@@ -208,11 +208,34 @@ describe("a system as it stands", () => {
       isThrottled: () => false,
       isBranchThrottled: () => false,
       fanMost,
-      units: "ip" as const,
+      job: UNSTATED_JOB,
       order: FRESH_READINGS,
     };
     expect(systemAdvice(groupOf(outlet("Hall", null, 80)), { ...state, limits: LIMITS })).toHaveProperty("problem");
     expect(systemAdvice(TWO, { ...state, limits: { ...LIMITS, minusPercent: 100 } })).toHaveProperty("problem");
+    expect(systemAdvice(TWO, { ...state, limits: null })).toMatchObject({
+      problem: expect.stringContaining("only one of its two limits"),
+    });
+  });
+
+  it("says beside the verdict as measured whether a limit lies within the ±", () => {
+    // ± 5 % of 140 and of 96 cfm; the limits are 95 to 110 cfm and 114 to 132 cfm.
+    const sure = groupOf(
+      { ...outlet("Hall", 100, 140), expandedPercent: 5 },
+      { ...outlet("Bath", 120, 96), expandedPercent: 5 },
+    );
+    expect(viewOf(sure).rated.map(({ verdict, isOpen }) => [verdict, isOpen])).toEqual([
+      ["low", false],
+      ["high", false],
+    ]);
+    const near = groupOf(
+      { ...outlet("Hall", 100, 108), expandedPercent: 5 },
+      { ...outlet("Bath", 120, 96), expandedPercent: 30 },
+    );
+    expect(viewOf(near).rated.map(({ verdict, isOpen }) => [verdict, isOpen])).toEqual([
+      ["low", true],
+      ["within", true],
+    ]);
   });
 });
 

@@ -131,10 +131,8 @@ describe("what a roll-up comes to", () => {
     expect(totalWords(value)).toBe(
       "1 job, 2 outlets compared: 95.0 % of design, 50.0 % of those with limits are inside them.",
     );
-    // ± 8 and ± 6 cfm of 190 cfm: 10 cfm if each errs alone, 14 cfm if both err alike.
-    expect(plusMinusPercents(value.total)).toBe(
-      "± of the total: 5.3 % if each outlet errs alone, 7.4 % if all err alike.",
-    );
+    // ± 8 and ± 6 cfm of 190 cfm: 14 cfm if both err alike.
+    expect(plusMinusPercents(value.total)).toBe("Total ± 7.4 % (95 %), as if every outlet errs alike.");
     expect(value.jobs.map(jobName)).toEqual(["J-1 Invented job"]);
   });
 

@@ -30,6 +30,7 @@ describe("the job of a workbook", () => {
       plusPercent: 10,
       outsideMinusPercent: 0,
       outsidePlusPercent: 10,
+      decisionRule: "simple",
       factorPercent: 10,
     });
   });

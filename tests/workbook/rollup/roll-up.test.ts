@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { UnitSystemName } from "../../../src/core/index.js";
 import { jobFigures, type OutletRecord, rollUp } from "../../../src/workbook/rollup/index.js";
-import { figuresOf, type JOB, jobBytes, type OutletCells } from "./made-job.js";
+import { figuresOf, type JOB, jobBytes, type OutletCells, readBytes } from "./made-job.js";
 
 function rolled(...jobs: readonly (readonly [readonly OutletCells[], Partial<typeof JOB>, UnitSystemName])[]) {
   return rollUp(
@@ -122,7 +122,7 @@ describe("a job", () => {
       {},
       "ip",
     ]);
-    expect(value.jobs[0]).toMatchObject({ independentPlusMinusCfm: 50, sharedPlusMinusCfm: 70 });
+    expect(value.jobs[0]).toMatchObject({ plusMinusCfm: 70 });
   });
 
   it("has no ± as long as one of its outlets states none", () => {
@@ -134,7 +134,34 @@ describe("a job", () => {
       {},
       "ip",
     ]);
-    expect(value.jobs[0]).toMatchObject({ sharedPlusMinusCfm: null, independentPlusMinusCfm: null });
+    expect(value.jobs[0]).toMatchObject({ plusMinusCfm: null });
+  });
+});
+
+describe("a job's limits and its rule", () => {
+  const judged = (limits: Parameters<typeof jobBytes>[3]) => {
+    // Limits 90 to 110 %: 108 ± 4 reaches over, 100 ± 4 does not, and the last states no ±.
+    const rows = [
+      { design: 100, after: 108, plusMinus: 4 },
+      { design: 100, after: 100, plusMinus: 4 },
+      { design: 100, after: 100 },
+    ];
+    return rollUp(figuresOf(jobBytes(rows, {}, "ip", limits), "job.xlsx"));
+  };
+
+  it("judge the airflow as measured, or both ends of its ± where the rule is guarded", () => {
+    expect(judged({ Job_LimitMinus: 10, Job_LimitPlus: 10 }).value.total).toMatchObject({ within: 3, open: 0 });
+    const guarded = judged({ Job_LimitMinus: 10, Job_LimitPlus: 10, Job_DecisionRule: "guarded" }).value.total;
+    expect(guarded).toMatchObject({ within: 1, open: 2, withinPercent: expect.closeTo(100 / 3, 9) });
+  });
+
+  it("give no verdict while only one of the two is stated, and name the empty cell", () => {
+    const half = { Job_LimitMinus: "", Job_LimitPlus: 10 };
+    expect(judged(half).value.total).toMatchObject({ compared: 3, low: 0, within: 0, high: 0, open: 0 });
+    const { issues } = readBytes(jobBytes([{ design: 100, after: 100 }], {}, "ip", half));
+    expect(issues.filter(({ code }) => code === "job-detail")).toEqual([
+      expect.objectContaining({ message: expect.stringContaining("the other limit is given") }),
+    ]);
   });
 });
 
@@ -147,7 +174,7 @@ describe("jobs in inch-pound and in SI units", () => {
     );
     expect(value.jobs[1]?.designCfm).toBeCloseTo(211.888, 3);
     expect(value.jobs[1]?.percent).toBeCloseTo(90, 10);
-    expect(value.jobs[1]?.sharedPlusMinusCfm).toBeCloseTo(21.1888, 3);
+    expect(value.jobs[1]?.plusMinusCfm).toBeCloseTo(21.1888, 3);
     expect(value.total.measuredCfm).toBeCloseTo(211.888 + 190.6992, 3);
     expect(value.jobs.map(({ units }) => units)).toEqual([["ip"], ["si"]]);
   });

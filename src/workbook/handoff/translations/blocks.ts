@@ -1,4 +1,3 @@
-import { DESIGN_LIMITS } from "../../../../shared/tables/design-limits.js";
 import { UNCERTAINTY_DEFAULTS } from "../../../../shared/tables/uncertainty-defaults.js";
 import { assumedBudget } from "../../../cells/assumed-budget.js";
 import { type BlockText, blockText, pieceOf } from "../block-text.js";
@@ -11,13 +10,12 @@ import {
   isOmitted,
   MISSING,
   needing,
-  optionalZero,
   part,
   WRONG,
 } from "../formula-text.js";
 import { overReadings } from "../readings-text.js";
 import type { CellArguments, Translation } from "../translation.js";
-import { verdictText } from "./design.js";
+import { type LimitsText, limitsText, verdictText } from "./design.js";
 import { areaScale, factorText, squareText } from "./openings.js";
 import { coverage } from "./trust.js";
 
@@ -40,8 +38,7 @@ interface OutletText {
   readonly readings: BlockText;
   readonly velocity: string;
   readonly freeSquare: string;
-  readonly minus: string;
-  readonly plus: string;
+  readonly limits: LimitsText;
   readonly units: string;
 }
 
@@ -59,8 +56,7 @@ function outletText(call: CellArguments, row: number): OutletText {
     readings,
     velocity: overReadings({ ...rowCall, isCountOf: () => false }, readings, ({ mean }) => mean),
     freeSquare: `${squareText(width, height)}*${factorText(factor)}`,
-    minus: optionalZero(text("minus"), `${DESIGN_LIMITS.minusPercent}`),
-    plus: optionalZero(text("plus"), `${DESIGN_LIMITS.plusPercent}`),
+    limits: limitsText(text("minus"), text("plus")),
     units: text("units"),
   };
 }
@@ -86,15 +82,13 @@ function isHeading({ width, height, factor, design, readings }: OutletText): str
 
 /** The airflow, or what is wrong in the row, in the place of which nothing else shows. */
 function airflowText(outlet: OutletText): string {
-  const { width, height, design, velocity, freeSquare, units, minus, plus } = outlet;
+  const { width, height, design, velocity, freeSquare, units, limits } = outlet;
   const scale = inUnits(units, "144", "1000");
   const noSize = choose(allMissing([height]), EMPTY, MISSING);
   const unread = choose(anyMissing([width]), noSize, `IF(ISNUMBER(${freeSquare}),${EMPTY},${freeSquare})`);
   const flow = `${velocity}*${freeSquare}/${scale}`;
   const designed = `IF(ISNUMBER(${design})*(${part(design)}>0),${flow},${WRONG})`;
-  const limits = [`((${minus})=0)*((${plus})=0)`, `((${minus})<0)`, `((${minus})>100)`, `((${plus})<0)`];
-  const limited = `IF(${limits.join("+")},${WRONG},${designed})`;
-  const read = choose(anyMissing([design]), flow, limited);
+  const read = choose(anyMissing([design]), flow, limits.checked(designed));
   return `IF(${isHeading(outlet)},${EMPTY},IF(${velocity}="",${unread},${read}))`;
 }
 
@@ -120,7 +114,7 @@ function doubtText(outlet: OutletText, airflow: string): string | null {
 
 function outletResult(call: CellArguments, row: number, column: number): string | null {
   const outlet = outletText(call, row);
-  const { width, height, factor, design, units, minus, plus } = outlet;
+  const { width, height, factor, design, units, limits } = outlet;
   if (column === RESULT.airflow) return airflowText(outlet);
   const airflow = part(call.shown(row, RESULT.airflow) ?? airflowText(outlet));
   const sized = (result: string) =>
@@ -141,7 +135,7 @@ function outletResult(call: CellArguments, row: number, column: number): string 
     case RESULT.percent:
       return compared(`${airflow}/${part(design)}*100`);
     default:
-      return compared(verdictText(airflow, part(design), minus, plus));
+      return compared(verdictText(airflow, part(design), limits.minus, limits.plus));
   }
 }
 

@@ -12,6 +12,7 @@ import {
 } from "../../../core/index.js";
 import {
   anyMissing,
+  anyOf,
   choose,
   EMPTY,
   inUnits,
@@ -48,13 +49,104 @@ export function verdictText(q: string, d: string, minus: string, plus: string): 
   return `IF(${low},"low",IF(${high},"high","within"))`;
 }
 
+/** The two limits of a call as the cell functions read them, and what is wrong with them. */
+export interface LimitsText {
+  readonly minus: string;
+  readonly plus: string;
+  /** Puts a result behind the refusals of the cell functions. */
+  readonly checked: (result: string) => string;
+}
+
+/** What is known of one limit from the call itself; a cell is asked when the copy calculates. */
+function limitOf(text: string): {
+  readonly value: string;
+  readonly isUnknown: string;
+  readonly isBlank: string;
+  readonly isWord: string;
+} {
+  const [t, usual] = [part(text), `${DESIGN_LIMITS.minusPercent}`];
+  if (isOmitted(text)) return { value: usual, isUnknown: "FALSE", isBlank: "TRUE", isWord: "FALSE" };
+  if (/^"\s*none\s*"$/i.test(text)) return { value: "0", isUnknown: "FALSE", isBlank: "FALSE", isWord: "FALSE" };
+  if (!Number.isNaN(Number(text))) {
+    return { value: text, isUnknown: Number(text) === 0 ? "TRUE" : "FALSE", isBlank: "FALSE", isWord: "FALSE" };
+  }
+  return {
+    value: `IF(ISTEXT(${text}),IF(${t}="",${usual},0),${t}+0)`,
+    isUnknown: `${t}=0`,
+    isBlank: `ISTEXT(${text})*(${t}="")`,
+    isWord: `ISTEXT(${text})*(${t}<>"")*(LOWER(TRIM(${t}))<>"none")`,
+  };
+}
+
+const either = (one: string, other: string) => {
+  if (one === "TRUE" || other === "TRUE") return "TRUE";
+  const open = [one, other].filter((condition) => condition !== "FALSE");
+  return open.length === 0 ? "FALSE" : anyOf(open);
+};
+
+/** True where one of two is so and the other is not. */
+const differing = (one: string, other: string) => {
+  if (one === other && ["TRUE", "FALSE"].includes(one)) return "FALSE";
+  const known = [one, other].every((condition) => ["TRUE", "FALSE"].includes(condition));
+  return known ? "TRUE" : `(${one}+0)<>(${other}+0)`;
+};
+
+/** Both limits, or neither for the usual ones; a 0 may be a blank cell, and is refused. */
+export function limitsText(minusText: string, plusText: string): LimitsText {
+  const [minus, plus] = [limitOf(minusText), limitOf(plusText)];
+  const isWrong = either(minus.isWord, plus.isWord);
+  const beyond = [
+    ...(/^\d/.test(minus.value) ? [] : [`(${minus.value})<0`]),
+    ...(/^[\d.]+$/.test(minus.value) && Number(minus.value) <= 100 ? [] : [`(${minus.value})>100`]),
+    ...(/^\d/.test(plus.value) ? [] : [`(${plus.value})<0`]),
+  ];
+  const isBeyond = beyond.length === 0 ? "FALSE" : anyOf(beyond);
+  return {
+    minus: minus.value,
+    plus: plus.value,
+    checked: (result) =>
+      choose(
+        either(minus.isUnknown, plus.isUnknown),
+        WRONG,
+        choose(
+          isWrong,
+          WRONG,
+          choose(differing(minus.isBlank, plus.isBlank), MISSING, choose(isBeyond, WRONG, result)),
+        ),
+      ),
+  };
+}
+
 function verdict(text: (name: string) => string): string {
   const [q, design] = [text("measured"), text("design")];
-  const minus = optionalZero(text("minus"), `${DESIGN_LIMITS.minusPercent}`);
-  const plus = optionalZero(text("plus"), `${DESIGN_LIMITS.plusPercent}`);
+  const { minus, plus, checked } = limitsText(text("minus"), text("plus"));
   const word = verdictText(part(q), part(design), minus, plus);
-  const limited = `IF(((${minus})=0)*((${plus})=0),${WRONG},IF(((${minus})<0)+((${minus})>100)+((${plus})<0),${WRONG},${word}))`;
-  return measured(q, text("taken"), needing([[design, "above 0"]], limited));
+  return measured(q, text("taken"), needing([[design, "above 0"]], checked(word)));
+}
+
+/** The verdict that holds at both ends of the ±, open where they differ. */
+function decision(text: (name: string) => string): string {
+  const [q, design, doubt] = [text("measured"), text("design"), text("plusMinus")];
+  const { minus, plus, checked } = limitsText(text("minus"), text("plus"));
+  const [flow, u] = [part(q), part(doubt)];
+  const at = (end: string) => verdictText(end, part(design), minus, plus);
+  const [lowest, highest] = [at(`(${flow}-${u})`), at(`(${flow}+${u})`)];
+  const word = checked(`IF(${lowest}=${highest},${lowest},"open")`);
+  const designed = needing([[design, "above 0"]], word);
+  // A ± of 0 belongs to an airflow of 0 only.
+  const without = `IF((${flow}=0)*(ISTEXT(${doubt})=FALSE),${designed},${MISSING})`;
+  const stated = choose(
+    anyMissing([doubt]),
+    isOmitted(doubt) ? MISSING : without,
+    needing(
+      [
+        [design, "above 0"],
+        [doubt, "0 or more"],
+      ],
+      word,
+    ),
+  );
+  return measured(q, text("taken"), stated);
 }
 
 /** Dwelling ventilation of an edition that the call names in plain words; null where a cell names it. */
@@ -101,6 +193,7 @@ export const DESIGN: Readonly<Record<string, Translation>> = {
     return measured(q, text("taken"), needing([[design, "above 0"]], percent));
   }),
   "DESIGN.VERDICT": ofValues(verdict),
+  "DESIGN.DECISION": ofValues(decision),
   "DESIGN.SHARE": ofBlocks(["allLoads"], ({ text, block }) => {
     const [room, system] = [text("roomLoad"), text("systemAirflow")];
     const { sum, holdsText, countBelowZero } = block("allLoads");

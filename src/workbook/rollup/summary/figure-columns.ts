@@ -13,12 +13,12 @@ export const HEADER = {
   low: "Low",
   within: "Within",
   high: "High",
+  open: "Open",
   design: "Design",
   measured: "Measured",
   percent: "Percent of design",
   withinShare: "Share within limits",
-  shared: "± if all err alike",
-  independent: "± if each errs alone",
+  plusMinus: "± (95 %), all alike",
   changed: "Before and after",
   before: "As found",
   after: "As left",
@@ -66,6 +66,7 @@ export function figureColumns(units: UnitSystemName): readonly Figure[] {
     count(HEADER.low, ({ low }) => low),
     count(HEADER.within, ({ within }) => within),
     count(HEADER.high, ({ high }) => high),
+    count(HEADER.open, ({ open }) => open),
     airflow(HEADER.design, ({ designCfm }) => designCfm),
     airflow(HEADER.measured, ({ measuredCfm }) => measuredCfm),
     percent(HEADER.percent, (group, at) => ({
@@ -73,11 +74,10 @@ export function figureColumns(units: UnitSystemName): readonly Figure[] {
       result: group.percent,
     })),
     percent(HEADER.withinShare, (group, at) => {
-      const judged = `(${at(HEADER.low)}+${at(HEADER.within)}+${at(HEADER.high)})`;
+      const judged = `(${at(HEADER.low)}+${at(HEADER.within)}+${at(HEADER.high)}+${at(HEADER.open)})`;
       return { formula: `=IF(${judged}>0,${at(HEADER.within)}/${judged}*100,"")`, result: group.withinPercent };
     }),
-    airflow(HEADER.shared, ({ sharedPlusMinusCfm }) => sharedPlusMinusCfm),
-    airflow(HEADER.independent, ({ independentPlusMinusCfm }) => independentPlusMinusCfm),
+    airflow(HEADER.plusMinus, ({ plusMinusCfm }) => plusMinusCfm),
     count(HEADER.changed, ({ changed }) => changed.outlets),
     airflow(
       HEADER.before,

@@ -21,12 +21,12 @@ export const SUMMARY_NOTES: readonly (readonly [topic: string, text: string])[] 
     "The last airflow: as left, or as found where nothing was adjusted. An airflow of 0 counts as measured. Jobs in SI and in inch-pound units are brought to one unit first.",
   ],
   [
-    "Low, within, high",
-    "By the limits that each job states for itself, from the unrounded percent. An outlet of a job without limits keeps the verdict that its sheet shows.",
+    "Low, within, high, open",
+    "By the limits that each job states for itself, from the unrounded percent. Where a job asks for the guarded rule, both ends of the ± must agree; where a limit lies between them the outlet is open. An outlet of a job without limits keeps the verdict that its sheet shows; a job that states only one limit of two gets no verdict.",
   ],
   [
     "± of a sum",
-    "At about 95 %. If all outlets err alike, such as by one meter that reads high or one assumed factor, their ± add up; if each errs alone, the root of the squares holds. The truth lies between; to rely on a total, take the larger. Empty unless every outlet that is compared states its ±. GUM, 5.1.2 and 5.2.2.",
+    "The ± of the outlets added up: as if all err alike, by one meter that reads high or one assumed factor. What does not repeat falls out partly in a sum, so that the true ± is seldom larger. Empty unless every outlet that is compared states its ±. GUM, 5.2.2.",
   ],
   [
     "As found, as left",

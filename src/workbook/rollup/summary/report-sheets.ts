@@ -83,6 +83,7 @@ function shownSums(things: readonly JobResult[], columns: readonly ReportColumn<
       HEADER.low,
       HEADER.within,
       HEADER.high,
+      HEADER.open,
       HEADER.design,
       HEADER.measured,
     ];
@@ -93,8 +94,8 @@ function shownSums(things: readonly JobResult[], columns: readonly ReportColumn<
         reportCell(`${letters(header)}${BAND_ROW + 1}`, { formula, result }, "total", format),
       );
     const [design, measured] = [sum(HEADER.design), sum(HEADER.measured)];
-    const [low, within, high] = [HEADER.low, HEADER.within, HEADER.high].map(sum);
-    const judged = sumOf(HEADER.low) + sumOf(HEADER.within) + sumOf(HEADER.high);
+    const [low, within, high, open] = [HEADER.low, HEADER.within, HEADER.high, HEADER.open].map(sum);
+    const judged = sumOf(HEADER.low) + sumOf(HEADER.within) + sumOf(HEADER.high) + sumOf(HEADER.open);
     return joined(
       reportCell(`A${BAND_ROW}`, "Rows shown", "label"),
       ...summed.map((header) => put(header, `=${sum(header)}`, sumOf(header), "thousands")),
@@ -106,7 +107,7 @@ function shownSums(things: readonly JobResult[], columns: readonly ReportColumn<
       ),
       put(
         HEADER.withinShare,
-        `=IF(${low}+${within}+${high}>0,${within}/(${low}+${within}+${high})*100,"")`,
+        `=IF(${low}+${within}+${high}+${open}>0,${within}/(${low}+${within}+${high}+${open})*100,"")`,
         judged > 0 ? (sumOf(HEADER.within) / judged) * 100 : null,
         "oneDecimal",
       ),
@@ -143,8 +144,8 @@ export function systemsSheet(systems: readonly SystemResult[], units: UnitSystem
 }
 
 /** Whether anything of a job is still to be done. */
-const isUnfinished = ({ notMeasured, noDesign, faulty, low, high }: JobResult) =>
-  notMeasured + noDesign + faulty + low + high > 0;
+const isUnfinished = ({ notMeasured, noDesign, faulty, low, high, open }: JobResult) =>
+  notMeasured + noDesign + faulty + low + high + open > 0;
 
 /** The jobs with outlets that are not measured, lack a figure or are outside their limits. */
 export function unfinishedSheet(jobs: readonly JobResult[]): TableReport {
@@ -167,9 +168,10 @@ export function unfinishedSheet(jobs: readonly JobResult[]): TableReport {
     count(HEADER.faulty, ({ faulty }) => faulty),
     count(HEADER.low, ({ low }) => low),
     count(HEADER.high, ({ high }) => high),
+    count(HEADER.open, ({ open }) => open),
     textColumn("Workbook", 46, ({ file }) => file),
   ];
-  const lead = "Jobs with outlets that have no reading, lack a figure or are outside their limits.";
+  const lead = "Jobs with outlets that have no reading, lack a figure, are outside their limits or stay open.";
   return tableReport("Unfinished", lead, columns, jobs.filter(isUnfinished), null);
 }
 
@@ -180,7 +182,7 @@ const MOST_OUTLIERS = 200;
 export function outliersSheet(systems: readonly SystemResult[]): TableReport {
   const rows = systems
     .flatMap(({ farthest, jobNumber, jobName, file }) =>
-      farthest === null || farthest.verdict === null || farthest.verdict === "within"
+      farthest === null || farthest.verdict === null || farthest.verdict === "within" || farthest.verdict === "open"
         ? []
         : [{ ...farthest, jobNumber, jobName, file }],
     )

@@ -40,7 +40,7 @@ export function summaryLines(
   });
   const allStated = (header: string, combined: string) =>
     `=IF(AND(COUNT(${range(header)})>0,COUNT(${range(header)})=COUNTIF(${range(HEADER.compared)},">0")),${combined},"")`;
-  const judged = `(${at("Outlets low")}+${at("Outlets within")}+${at("Outlets high")})`;
+  const judged = `(${at("Outlets low")}+${at("Outlets within")}+${at("Outlets high")}+${at("Outlets open")})`;
   const percent = (label: string, formula: string, result: number | null, format: FormatName = "oneDecimal"): Line => ({
     label,
     content: { formula, result },
@@ -63,6 +63,7 @@ export function summaryLines(
     count("Outlets low", HEADER.low, total.low),
     count("Outlets within", HEADER.within, total.within),
     count("Outlets high", HEADER.high, total.high),
+    count("Outlets open", HEADER.open, total.open),
     percent("Share within limits", `=IF(${judged}>0,${at("Outlets within")}/${judged}*100,"")`, total.withinPercent),
     flow("Design of those compared", `=SUM(${range(HEADER.design)})`, total.designCfm),
     flow("Measured", `=SUM(${range(HEADER.measured)})`, total.measuredCfm),
@@ -71,12 +72,7 @@ export function summaryLines(
       `=IF(${at("Design of those compared")}>0,${at("Measured")}/${at("Design of those compared")}*100,"")`,
       total.percent,
     ),
-    flow(HEADER.shared, allStated(HEADER.shared, `SUM(${range(HEADER.shared)})`), total.sharedPlusMinusCfm),
-    flow(
-      HEADER.independent,
-      allStated(HEADER.independent, `SQRT(SUMSQ(${range(HEADER.independent)}))`),
-      total.independentPlusMinusCfm,
-    ),
+    flow(HEADER.plusMinus, allStated(HEADER.plusMinus, `SUM(${range(HEADER.plusMinus)})`), total.plusMinusCfm),
     count("Outlets before and after", HEADER.changed, total.changed.outlets),
     flow("As found, of those", `=SUM(${range(HEADER.before)})`, total.changed.beforeCfm),
     flow("As left, of those", `=SUM(${range(HEADER.after)})`, total.changed.afterCfm),
@@ -101,12 +97,12 @@ const LABELS: readonly string[] = [
   "Outlets low",
   "Outlets within",
   "Outlets high",
+  "Outlets open",
   "Share within limits",
   "Design of those compared",
   "Measured",
   "Percent of design",
-  HEADER.shared,
-  HEADER.independent,
+  HEADER.plusMinus,
   "Outlets before and after",
   "As found, of those",
   "As left, of those",

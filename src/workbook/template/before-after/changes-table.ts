@@ -20,7 +20,7 @@ import {
   plusMinusOf,
   UNITS,
   unit,
-  verdictOf,
+  verdictByRule,
 } from "../plain-formulas.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 
@@ -52,10 +52,14 @@ function percentColumn(key: string, header: string, airflow: string): ColumnSpec
   return resultColumn(key, header, "%", 9, "oneDecimal", (at) => `=${percentOfDesign(at(airflow), at("design"))}`);
 }
 
-function verdictColumn(key: string, header: string, airflow: string, readings: (at: RowCell) => string): ColumnSpec {
+function verdictColumn(
+  key: string,
+  header: string,
+  [airflow, doubt]: readonly [airflow: string, doubt: string],
+  readings: (at: RowCell) => string,
+): ColumnSpec {
   return resultColumn(key, header, "", 10, "general", (at) => {
-    const { minus, plus } = limitsFor(at("kind"));
-    const verdict = verdictOf(at(airflow), at("design"), minus, plus);
+    const verdict = verdictByRule(at(airflow), at("design"), at(doubt), limitsFor(at("kind")));
     return `=IF(COUNT(${readings(at)})=0,"",IF(${at("width")}="","${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",${verdict})))`;
   });
 }
@@ -136,9 +140,9 @@ const RESULTS: readonly ColumnSpec[] = [
       `=IF(COUNT(${at("known")},${at("difference")})<2,"",IF(ABS(${at("difference")})>${at("known")},"${AMOUNTS.known}","${AMOUNTS.unknown}"))`,
   ),
   percentColumn("beforePercent", "Percent before", "beforeFlow"),
-  verdictColumn("beforeVerdict", "Verdict before", "beforeFlow", before),
+  verdictColumn("beforeVerdict", "Verdict before", ["beforeFlow", "beforeDoubt"], before),
   percentColumn("afterPercent", "Percent after", "afterFlow"),
-  verdictColumn("afterVerdict", "Verdict after", "afterFlow", after),
+  verdictColumn("afterVerdict", "Verdict after", ["afterFlow", "afterDoubt"], after),
 ];
 
 /** One row an outlet: the same face before and after the work, and both questions answered. */

@@ -5,12 +5,13 @@ import { jobCell } from "../job-sheet.js";
 import {
   AIRFLOW_SCALE,
   doubtPercent,
+  JOB_LIMITS,
   percentOfDesign,
   plusMinusOf,
   pointsOf,
   UNITS,
   unit,
-  verdictOf,
+  verdictByRule,
 } from "../plain-formulas.js";
 import { type InputRule, listInput, numberInput, textInput, wholeInput } from "../plan-parts.js";
 import type { FormatName, StyleName } from "../style.js";
@@ -175,7 +176,7 @@ export const RESULTS: readonly TraverseResult[] = [
     label: "Verdict",
     unit: "",
     format: "general",
-    formula: `=IF(COUNT(${CELLS.percent})=0,"",${verdictOf(CELLS.airflow, CELLS.design, jobCell("minus"), jobCell("plus"))})`,
+    formula: `=IF(COUNT(${CELLS.percent})=0,"",${verdictByRule(CELLS.airflow, CELLS.design, CELLS.plusMinus, JOB_LIMITS)})`,
   },
   {
     label: "Design velocity",

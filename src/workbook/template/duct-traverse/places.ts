@@ -40,6 +40,7 @@ export const CELLS = {
   area: "$N$9",
   velocity: "$N$10",
   airflow: "$N$11",
+  plusMinus: "$N$12",
   percent: "$N$13",
   density: "$Z$5",
   densityRatio: "$Z$6",

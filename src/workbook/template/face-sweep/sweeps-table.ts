@@ -22,7 +22,7 @@ import {
   percentOfDesign,
   plusMinusOf,
   unit,
-  verdictOf,
+  verdictByRule,
 } from "../plain-formulas.js";
 import { numberInput } from "../plan-parts.js";
 import type { ColumnSpec, InputColumn, RowCell, TableSpec } from "../table-block.js";
@@ -113,8 +113,7 @@ const RESULTS: readonly ColumnSpec[] = [
     (at) => `=${percentOfDesign(at("airflow"), at("design"))}`,
   ),
   resultColumn("verdict", "Verdict", "", 10, "general", (at) => {
-    const { minus, plus } = limitsFor(at("kind"));
-    const verdict = verdictOf(at("airflow"), at("design"), minus, plus);
+    const verdict = verdictByRule(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")));
     return `=IF(COUNT(${velocities(at)})=0,"",IF(NOT(${complete(at)}),"${GAPS.noTime}",IF(${at("width")}="","${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",${verdict}))))`;
   }),
 ];

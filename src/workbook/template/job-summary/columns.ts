@@ -45,7 +45,11 @@ export const JOB_SUMMARY_COLUMNS = [
     meaning: "How well the last airflow is known, at about 95 %; cfm or L/s.",
   },
   { key: "percent", header: "Percent of design", meaning: "Last airflow in percent of design, unrounded." },
-  { key: "verdict", header: "Verdict", meaning: "low, within or high, by the limits of the job." },
+  {
+    key: "verdict",
+    header: "Verdict",
+    meaning: "low, within or high, by the limits of the job; open where its guarded rule leaves it so.",
+  },
   { key: "note", header: "Note", meaning: "Free text." },
 ] as const satisfies readonly JobSummaryColumn[];
 

@@ -23,6 +23,7 @@ function totals(spec: TableSpec): readonly Total[] {
     { label: "Outlets within", formula: counted("within"), format: "whole" },
     { label: "Outlets low", formula: counted("low"), format: "whole" },
     { label: "Outlets high", formula: counted("high"), format: "whole" },
+    { label: "Outlets open", formula: counted("open"), format: "whole" },
     { label: "Design of those measured", formula: onceMeasured(designed), format: "oneDecimal" },
     { label: "Measured", formula: onceMeasured(measured), format: "oneDecimal" },
     { label: "Percent of design", formula: onceMeasured(`(${measured})/${designed}*100`), format: "oneDecimal" },

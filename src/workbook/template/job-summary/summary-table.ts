@@ -1,6 +1,6 @@
 import { OUTLET_KINDS } from "../../lists/index.js";
 import { jobCell } from "../job-sheet.js";
-import { limitsFor, UNITS, unit } from "../plain-formulas.js";
+import { limitsFor, UNITS, unit, verdictByRule } from "../plain-formulas.js";
 import { type InputRule, listInput, numberInput, textInput } from "../plan-parts.js";
 import type { FormatName, StyleName } from "../style.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
@@ -87,8 +87,8 @@ const LAYOUTS: Readonly<Record<JobSummaryKey, Layout>> = {
   ),
   verdict: {
     ...text(10, (at) => {
-      const { minus, plus } = limitsFor(at("kind"));
-      return measuredOnce(at, `VANE.DESIGN.VERDICT(${last(at)},${at("design")},${minus},${plus},${taken(at)})`);
+      const verdict = verdictByRule(last(at), at("design"), at("plusMinus"), limitsFor(at("kind")));
+      return `=IF(COUNT(${at("percent")})=0,"",${verdict})`;
     }),
     style: "resultCenter",
   },

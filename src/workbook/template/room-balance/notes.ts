@@ -13,7 +13,7 @@ const STEPS: readonly Note[] = [
   ],
   [
     "5. Read the verdict",
-    "low, within or high, by the limits of the job and from the unrounded percent. A cell that says no size or no design tells what is still missing; a room or system that says part measured has supply outlets without a reading. The ± says how well the airflow is known: a verdict closer to its limit than that may turn with the next reading.",
+    "low, within or high, by the limits of the job and from the unrounded percent. A cell that says no size or no design tells what is still missing; a room or system that says part measured has supply outlets without a reading. The column With ± says open where a limit lies within the ±. The decision rule of the job says which of the two columns counts: the airflow as measured (simple), or both ends of its ± (guarded).",
   ],
   [
     "6. Supply against return",

@@ -1,3 +1,4 @@
+import { headingOf } from "../../lists/index.js";
 import {
   designColumn,
   factorColumn,
@@ -11,6 +12,7 @@ import {
 } from "../common-columns.js";
 import { areaColumn, basisColumn, designVelocityColumn, freeAreaColumn, resultColumn } from "../face-results.js";
 import {
+  decisionOf,
   doubtPercent,
   factorDoubt,
   GAPS,
@@ -20,7 +22,7 @@ import {
   pointsOf,
   UNITS,
   unit,
-  verdictOf,
+  verdictByRule,
 } from "../plain-formulas.js";
 import { offeredInput } from "../plan-parts.js";
 import type { ColumnSpec, InputColumn, RowCell, TableSpec } from "../table-block.js";
@@ -88,10 +90,18 @@ const RESULTS: readonly ColumnSpec[] = [
     (at) => `=${percentOfDesign(at("airflow"), at("design"))}`,
   ),
   resultColumn("verdict", "Verdict", "", 10, "general", (at) => {
-    const { minus, plus } = limitsFor(at("kind"));
-    const verdict = verdictOf(at("airflow"), at("design"), minus, plus);
+    const verdict = verdictByRule(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")));
     return `=IF(COUNT(${readings(at)})=0,"",IF(${at("width")}="","${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",${verdict})))`;
   }),
+  resultColumn(
+    "decided",
+    headingOf("decision"),
+    "",
+    9,
+    "general",
+    (at) =>
+      `=IF(COUNT(${at("percent")},${at("plusMinus")})<2,"",${decisionOf(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")))})`,
+  ),
 ];
 
 /** One row an outlet: what it is, its size and factor, the readings, and what follows from them. */

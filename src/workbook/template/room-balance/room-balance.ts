@@ -1,7 +1,7 @@
 import { jobLine } from "../job-line.js";
-import { JOB_NAMES, jobCell, jobSheet } from "../job-sheet.js";
+import { JOB_NAMES, jobSheet } from "../job-sheet.js";
 import { notesSheet } from "../notes-sheet.js";
-import { measuredSum, unit, verdictFormats } from "../plain-formulas.js";
+import { JOB_LIMITS, measuredSum, unit, verdictFormats } from "../plain-formulas.js";
 import { cell, EMPTY_SHEET, quotedSheet } from "../plan-parts.js";
 import type { ChartPlan, SheetPlan, TemplatePlan } from "../sheet-plan.js";
 import { PALETTE } from "../style.js";
@@ -34,6 +34,8 @@ function totals(block: TableBlock): readonly Total[] {
     count("within"),
     count("low"),
     count("high"),
+    count("open"),
+    { label: "Open by their ±", formula: `=COUNTIF(${range("decided")},"open")`, format: "whole" },
     sum("Supply design", "design", "supply"),
     sum("Supply measured", "airflow", "supply"),
     {
@@ -70,6 +72,7 @@ function outletsSheet(name: string, spec: TableSpec): SheetPlan {
     validations: block.validations,
     conditionalFormats: [
       ...verdictFormats(block.rangeOf("verdict")),
+      ...verdictFormats(block.rangeOf("decided")),
       { kind: "word", range: block.rangeOf("basis"), word: "assumed", style: "low" },
     ],
     print: tablePrint(spec, [`R${READINGS}`]),
@@ -83,8 +86,8 @@ function chartSheet(name: string, outletsName: string, spec: TableSpec): SheetPl
   const rows = Array.from({ length: limits }, (_, index) => {
     const row = firstRow + index;
     return [
-      cell(`A${row}`, `=100-${jobCell("minus")}`, "result", "oneDecimal"),
-      cell(`B${row}`, `=100+${jobCell("plus")}`, "result", "oneDecimal"),
+      cell(`A${row}`, `=IF(${JOB_LIMITS.isHalf},NA(),100-${JOB_LIMITS.minus})`, "result", "oneDecimal"),
+      cell(`B${row}`, `=IF(${JOB_LIMITS.isHalf},NA(),100+${JOB_LIMITS.plus})`, "result", "oneDecimal"),
     ];
   });
   const last = firstRow + limits - 1;

@@ -1,8 +1,8 @@
-import { jobCell } from "../job-sheet.js";
 import {
   AIRFLOW_SCALE,
   GAPS,
   isPartMeasured,
+  JOB_LIMITS,
   measuredSum,
   percentOfDesign,
   remainder,
@@ -175,7 +175,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       format: "general",
       style: "resultCenter",
       formula: (at) => {
-        const verdict = verdictOf(at("supply"), at("design"), jobCell("minus"), jobCell("plus"));
+        const verdict = verdictOf(at("supply"), at("design"), JOB_LIMITS);
         const isPart = isPartMeasured(outlets("airflow"), ofKind(at, outlets, "supply"));
         return `=IF(COUNT(${at("percent")})=0,"",IF(${isPart},"${GAPS.part}",${verdict}))`;
       },

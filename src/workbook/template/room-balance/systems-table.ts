@@ -1,5 +1,13 @@
-import { jobCell } from "../job-sheet.js";
-import { GAPS, isPartMeasured, measuredSum, percentOfDesign, remainder, unit, verdictOf } from "../plain-formulas.js";
+import {
+  GAPS,
+  isPartMeasured,
+  JOB_LIMITS,
+  measuredSum,
+  percentOfDesign,
+  remainder,
+  unit,
+  verdictOf,
+} from "../plain-formulas.js";
 import { type InputRule, numberInput, textInput, wholeInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 
@@ -73,7 +81,7 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
       format: "general",
       style: "resultCenter",
       formula: (at) => {
-        const verdict = verdictOf(at("supply"), at("supplyDesign"), jobCell("minus"), jobCell("plus"));
+        const verdict = verdictOf(at("supply"), at("supplyDesign"), JOB_LIMITS);
         const isPart = isPartMeasured(outlets("airflow"), ofKind(at, "supply"));
         return `=IF(COUNT(${at("percent")})=0,"",IF(${isPart},"${GAPS.part}",${verdict}))`;
       },
