@@ -100,20 +100,21 @@ export function statedJob(
     return [];
   });
   const details: JobDetails = { ...UNSTATED_JOB, ...Object.fromEntries(stated) };
-  issues.push(...halfLimits(details, places));
+  findings.push(...halfLimits(details, places));
   const statedUnits = stated.some(([detail]) => detail === "units") ? details.units : null;
   return { details, statedUnits, places, findings };
 }
 
 /** A limit alone says nothing of the other side, and a blank one is not 0. */
-function halfLimits(details: JobDetails, places: ReadonlyMap<JobDetail, BlockAddress>): readonly JobIssue[] {
-  return LIMIT_PAIRS.flatMap(([minus, plus]): readonly JobIssue[] => {
+function halfLimits(details: JobDetails, places: ReadonlyMap<JobDetail, BlockAddress>): readonly Finding[] {
+  return LIMIT_PAIRS.flatMap(([minus, plus]): readonly Finding[] => {
     if ((details[minus] === null) === (details[plus] === null)) return [];
-    const empty = details[minus] === null ? minus : plus;
-    const at = places.get(empty) ?? places.get(empty === minus ? plus : minus);
-    const message =
-      "It states no limit, but the other limit is given. Enter both, 0 where nothing is allowed, or clear both for the usual ones. Until then no verdict is given.";
-    return at === undefined ? [] : [{ detail: empty, at, message }];
+    const [empty, given] = details[minus] === null ? [minus, plus] : [plus, minus];
+    const at = places.get(empty) ?? places.get(given);
+    if (at === undefined) return [];
+    const problem = "It states no limit, but the other limit is given: no verdict is given.";
+    const action = "Enter both, 0 where nothing is allowed, or clear both for the usual ones.";
+    return [findingAt([at.sheet, at.range], "job-detail", "nothing", problem, action)];
   });
 }
 

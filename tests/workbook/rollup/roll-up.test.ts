@@ -158,9 +158,9 @@ describe("a job's limits and its rule", () => {
   it("give no verdict while only one of the two is stated, and name the empty cell", () => {
     const half = { Job_LimitMinus: "", Job_LimitPlus: 10 };
     expect(judged(half).value.total).toMatchObject({ compared: 3, low: 0, within: 0, high: 0, open: 0 });
-    const { issues } = readBytes(jobBytes([{ design: 100, after: 100 }], {}, "ip", half));
-    expect(issues.filter(({ code }) => code === "job-detail")).toEqual([
-      expect.objectContaining({ message: expect.stringContaining("the other limit is given") }),
+    const { findings } = readBytes(jobBytes([{ design: 100, after: 100 }], {}, "ip", half));
+    expect(findings.filter(({ kind }) => kind === "job-detail")).toEqual([
+      expect.objectContaining({ problem: expect.stringContaining("the other limit is given") }),
     ]);
   });
 });
