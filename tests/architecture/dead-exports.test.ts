@@ -56,7 +56,6 @@ const KEPT: Readonly<Record<string, string>> = {
   roundAreaUncertainty: "the same for a round opening",
   standardVelocity:
     "the way back of actualVelocity, with a published case: AIR.STANDARD takes airflows, not velocities",
-  designDecision: "a verdict that the ± leaves open: no cell and no column asks for it yet",
 };
 
 describe("what the door of core exports", () => {
