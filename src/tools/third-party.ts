@@ -1,5 +1,6 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join, sep } from "node:path";
+import standardLicenses from "spdx-license-list/full.js";
 import type { Compilation, Compiler, Module } from "webpack";
 
 /** A package of which something is in a bundle. */
@@ -43,19 +44,29 @@ function copiedFiles({ assets, compiler }: Compilation, infoOf: Compilation["ass
   });
 }
 
-function licenseText(folder: string): string {
+/** The text of each license that an SPDX expression names, for a package that brings none. */
+function standardText(folder: string, expression: string): string {
+  const ids = expression.split(/[()\s]+|\bAND\b|\bOR\b/).filter((id) => id !== "");
+  return ids
+    .map((id) => {
+      const standard = standardLicenses[id as keyof typeof standardLicenses];
+      if (standard === undefined) throw new Error(`${folder}: no text is known of the license “${id}”`);
+      return `${standard.name}\n\n${standard.licenseText.trim()}`;
+    })
+    .join("\n\n");
+}
+
+function licenseText(folder: string, expression: string): string {
   const names = readdirSync(folder).filter((name) => LICENSE_FILE.test(name) && READABLE.test(name));
-  // A package that has no such file states its license in its description.
-  const shown = names.length > 0 ? names.sort() : readdirSync(folder).filter((name) => /^readme(\.md)?$/i.test(name));
-  if (shown.length === 0) throw new Error(`${folder} holds no license that could be shipped`);
-  return shown.map((name) => readFileSync(join(folder, name), "utf8").replaceAll("\r\n", "\n").trim()).join("\n\n");
+  const texts = names.sort().map((name) => readFileSync(join(folder, name), "utf8").replaceAll("\r\n", "\n").trim());
+  return texts.length > 0 ? texts.join("\n\n") : standardText(folder, expression);
 }
 
 function bundledPackage(folder: string): BundledPackage & { readonly text: string } {
   const { name, version, license } = JSON.parse(readFileSync(join(folder, "package.json"), "utf8"));
   if (typeof license !== "string") throw new Error(`${folder} states no license`);
   const file = `licenses/${String(name).replace("@", "").replace("/", "-")}.txt`;
-  return { name, version, license, file, text: licenseText(folder) };
+  return { name, version, license, file, text: licenseText(folder, license) };
 }
 
 function notices(packages: readonly BundledPackage[]): string {

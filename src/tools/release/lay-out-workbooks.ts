@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { startWorkbook } from "../../engine/index.js";
+import { startWorkbook } from "../../engine/calculation.js";
 import { openTemplate } from "../../hosts/file/index.js";
 import { TEMPLATES, type TemplateId } from "../../workbook/index.js";
 

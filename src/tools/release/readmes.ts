@@ -32,8 +32,8 @@ As a library, the calculation core, in inch-pound units with types:
 
 ## The spreadsheet engine
 
-engine/ holds o-spreadsheet and owl (LGPL-3), unmodified. To use another build of either, put it in place under the same
-name; engine/load-engine.cjs shows how they are loaded. The page has its own copy in page/.
+page/engine.js holds o-spreadsheet and owl (LGPL-3) and nothing of ours; another build may take its place. The commands on
+files do without it.
 
 ## Cautions
 
