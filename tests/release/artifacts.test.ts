@@ -6,9 +6,15 @@ import { join, resolve } from "node:path";
 import { strFromU8, unzipSync } from "fflate";
 import { chromium } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { cellFunctions, NAMESPACE } from "../../src/cells/index.js";
+import { EXCEL_COMMANDS } from "../../src/pane/excel-commands.js";
+import { manifestIssues } from "../../src/tools/addin/manifest-issues.js";
+import { openServedAddin } from "../../src/tools/excel-bridge/open-bridge.js";
 import { formulaCellsOf, openWorkbook, readSheet } from "../../src/xlsx/index.js";
 import { findBrowser } from "../browser/find-browser.js";
+import { cellsOf, readSentBack } from "../browser/sent-back.js";
 import { recalculated } from "../support/libreoffice.js";
+import { type ServedZip, serveUnpacked } from "./serve-unpacked.js";
 
 /* What people get, used as they would: from an empty folder, with nothing of this project around it. */
 
@@ -179,6 +185,55 @@ describe("the npm package", () => {
     }
     expect(await ended).toBe(0);
   }, 120_000);
+});
+
+describe("the add-in's folder, on an https server of another origin", () => {
+  let served: ServedZip;
+  beforeAll(async () => {
+    served = await serveUnpacked(readFileSync(artifact("vanesheet-addin-VERSION.zip")), "https");
+  }, 60_000);
+  afterAll(() => served?.close());
+
+  it("is found in order by its install page, which gives a manifest that names that place", async () => {
+    const browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+    try {
+      const page = await browser.newPage({ ignoreHTTPSErrors: true, acceptDownloads: true });
+      await page.goto(`${served.address}/install.html`);
+      await page.locator("#checks li").first().waitFor();
+      expect(await page.locator("#checks li.bad").allTextContents()).toEqual([]);
+      expect(await page.locator("#verdict").textContent()).toBe("The folder is ready.");
+      const download = page.waitForEvent("download");
+      await page.getByRole("button", { name: "Download manifest.xml" }).click();
+      const manifest = readFileSync(await (await download).path(), "utf8");
+      expect(manifest).toContain(`${served.address}/pane.html`);
+      expect(manifest).not.toContain("%ADDRESS%");
+      const files = unzipped("vanesheet-addin-VERSION.zip");
+      const file = (path: string) => files.get(`vanesheet-addin-${version}/${path}`) ?? null;
+      const commands = Object.keys(EXCEL_COMMANDS);
+      const around = { version, address: served.address, namespace: NAMESPACE, commands, file };
+      expect(manifestIssues(manifest, around)).toEqual([]);
+    } finally {
+      await browser.close();
+    }
+  }, 60_000);
+
+  it("registers every function in the simulated Excel", async () => {
+    const excel = await openServedAddin({ address: served.address });
+    try {
+      const readings = [
+        [400, 420],
+        [380, 400],
+      ];
+      const { results } = await excel.call([{ name: "AIRFLOW.FACE", args: [14, 6, readings, 0.75] }]);
+      expect(cellsOf((readSentBack(results[0]) as { value: unknown }).value as never)).toEqual([175]);
+      const names = await excel.page.evaluate(() =>
+        Object.keys((window as never)["CustomFunctions"]["_association"]["mappings"]),
+      );
+      expect(names.sort()).toEqual(cellFunctions.map(({ id }) => id).sort());
+    } finally {
+      await excel.close();
+    }
+  }, 60_000);
 });
 
 describe("the workbooks", () => {

@@ -2,12 +2,12 @@ import { X509Certificate } from "node:crypto";
 import { existsSync, readFileSync } from "node:fs";
 import type { IncomingMessage, ServerResponse } from "node:http";
 import { createServer, type Server } from "node:https";
-import { join } from "node:path";
+import { extname, join } from "node:path";
 import * as certificates from "office-addin-dev-certs";
 import * as places from "office-addin-dev-certs/lib/defaults.js";
 import sirv from "sirv";
 import { DEVELOPMENT_ADDRESS } from "../addin/addin-address.js";
-import { SERVED_HEADERS } from "../addin/hosting.js";
+import { CONTENT_TYPES, SERVED_HEADERS } from "../addin/hosting.js";
 
 interface Certificate {
   readonly cert: Buffer;
@@ -44,7 +44,14 @@ function isOwnName(host: string | undefined): boolean {
  * Excel on the web asks from its own address: a browser then asks first whether this machine lets it.
  */
 export function addinAnswers(folder: string): (request: IncomingMessage, response: ServerResponse) => void {
-  const files = sirv(folder, { dev: true, etag: true });
+  const files = sirv(folder, {
+    dev: true,
+    etag: true,
+    setHeaders: (response, path) => {
+      const type = CONTENT_TYPES[extname(path)];
+      if (type !== undefined) response.setHeader("Content-Type", type);
+    },
+  });
   return (request, response) => {
     for (const [name, value] of Object.entries(SERVED_HEADERS)) response.setHeader(name, value);
     if (!isOwnName(request.headers.host)) response.writeHead(403).end("Ask for this by its own address.");

@@ -1,4 +1,6 @@
-import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { join } from "node:path";
+import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import { OFFICE_JS } from "../addin/addin-bundle.js";
 import { findBrowser } from "../find-browser.js";
 import {
   type BridgeWindow,
@@ -41,6 +43,13 @@ export interface ExcelBridgeOptions extends WindowOptions {
   /** The built add-in, with office.js expected at office-js/office.js. */
   readonly folder: string;
 }
+
+export interface ServedAddinOptions extends WindowOptions {
+  /** Where somebody serves the add-in as it was built, by a certificate of any standing. */
+  readonly address: string;
+}
+
+const OFFICE_JS_FOLDER = "node_modules/@microsoft/office-js/dist";
 
 export interface ExcelBridge {
   readonly page: Page;
@@ -100,15 +109,37 @@ async function openWindow(context: BrowserContext, address: string, options: Win
  * It shows what the add-in's side sends for what Excel sends. It is no Excel: nothing is calculated or drawn there.
  */
 export async function openBridge(options: ExcelBridgeOptions): Promise<ExcelBridge> {
-  const served = await serveFolders({ "/office-js/": "node_modules/@microsoft/office-js/dist", "/": options.folder });
+  const served = await serveFolders({ "/office-js/": OFFICE_JS_FOLDER, "/": options.folder });
+  return openIn(served.address, options, {}, () => served.close());
+}
+
+/** Opens the same over an add-in that is served somewhere: what it loads from Microsoft comes from the package instead. */
+export function openServedAddin({ address, ...options }: ServedAddinOptions): Promise<ExcelBridge> {
+  const prepare = async (page: Page) => {
+    const atMicrosoft = OFFICE_JS.replace(/[^/]*$/, "");
+    await page.route(`${atMicrosoft}**`, (route) => {
+      const file = new URL(route.request().url()).href.slice(atMicrosoft.length).replace(/[?#].*$/, "");
+      return route.fulfill({ path: join(OFFICE_JS_FOLDER, file) });
+    });
+    await options.prepare?.(page);
+  };
+  return openIn(address, { ...options, prepare }, { ignoreHTTPSErrors: true }, async () => undefined);
+}
+
+async function openIn(
+  address: string,
+  options: WindowOptions,
+  contextOptions: BrowserContextOptions,
+  afterwards: () => Promise<void>,
+): Promise<ExcelBridge> {
   const browser: Browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
   const close = async () => {
     await browser.close();
-    await served.close();
+    await afterwards();
   };
   try {
-    const context = await browser.newContext();
-    return { ...(await openWindow(context, served.address, options)), close };
+    const context = await browser.newContext(contextOptions);
+    return { ...(await openWindow(context, address, options)), close };
   } catch (cause) {
     await close();
     throw cause;
