@@ -7,7 +7,7 @@ export { engineSpelling } from "./engine-spelling.js";
 export { evaluateFormula, type FormulaResult, type ResultCell } from "./evaluate-formula.js";
 export { type WorkbookConversion, workbookData } from "./from-xlsx/workbook-data.js";
 export { type PatchedFile, patchAndCalculate } from "./patch-and-calculate.js";
-export { PROTECTED, type ProtectedSheets, protectFormulas } from "./protect-formulas.js";
+export { isLockedCell, isProtectedSheet, PROTECTED, type ProtectedSheets, protectCells } from "./protect-cells.js";
 export { startWorkbook, usualPaper, type WantedWorkbook } from "./start-workbook.js";
 export { type GivenContent, typedContent } from "./typed-content.js";
 export { watchChanges } from "./watch-changes.js";

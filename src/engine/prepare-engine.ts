@@ -1,7 +1,8 @@
 import { registerBatchEdits } from "./batch-edits.js";
 import { registerFilteredRows } from "./filtered-rows.js";
+import { registerPaste } from "./paste-cells.js";
 import { prepareLibrary } from "./prepare-library.js";
-import { registerProtection } from "./protect-formulas.js";
+import { registerProtection } from "./protect-cells.js";
 import { registerFunctions } from "./register-functions.js";
 import { registerNative } from "./register-native.js";
 
@@ -12,5 +13,6 @@ export function prepareEngine(): void {
   registerFunctions();
   registerBatchEdits();
   registerProtection();
+  registerPaste();
   registerFilteredRows();
 }

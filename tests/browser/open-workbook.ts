@@ -58,7 +58,14 @@ export function person(page: Page) {
 
   return {
     isReady,
+    hasDrawn,
     goTo,
+    /** Goes to a new sheet behind the others, whose cells are free. */
+    async addSheet(): Promise<void> {
+      await page.locator(".o-add-sheet").click();
+      await cell.filter({ hasText: "A1: empty" }).waitFor();
+      await hasDrawn();
+    },
     async openSheet(name: string): Promise<void> {
       await page.locator(".o-sheet", { hasText: name }).click();
     },

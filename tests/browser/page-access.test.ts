@@ -43,11 +43,13 @@ async function tabTo(name: string): Promise<boolean> {
 
 describe("the page around the grid, for everybody", () => {
   it("has no violation of WCAG 2.2 AA that a program can find, with a notice and an error beneath the grid", async () => {
+    await person(page).addSheet();
     await person(page).type("J42", "door shut");
     await person(page).type("U42", "=VANE.AIRFLOW(J42,0.5)");
     await page.locator("#strip-text", { hasText: "door shut" }).waitFor();
     expect(await violations()).toEqual([]);
     await person(page).type("J42", "400");
+    await person(page).openSheet("Outlets");
   });
 
   it("comes from the grid to the buttons by a key, and goes on with Tab", async () => {
@@ -124,6 +126,7 @@ describe("the page around the grid, for everybody", () => {
   });
 
   it("has a notice closed by the keyboard, and keeps the focus on the page", async () => {
+    await filesOn(page).openTemplate("face-sweep.xlsx");
     await filesOn(page).downloaded(async () => {
       await page.locator("#save-copy").focus();
       await page.keyboard.press("Enter");

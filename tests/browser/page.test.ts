@@ -64,8 +64,8 @@ describe("the local workbook page", () => {
   });
 
   it("says what is wrong with an input, in the cell and under the grid", async () => {
-    const { type, read } = person(page);
-    // Below the table, whose own cells refuse a word.
+    const { type, read, addSheet } = person(page);
+    await addSheet();
     await type("J42", "door shut");
     await type("K42", "400");
     await type("U42", "=VANE.AIRFLOW.FACE(12,6,J42:K42,0.75,COUNT(J42:K42))");
@@ -96,7 +96,8 @@ describe("the local workbook page", () => {
   });
 
   it("offers the functions by name and tells their arguments", async () => {
-    const { goTo } = person(page);
+    const { goTo, addSheet } = person(page);
+    await addSheet();
     await goTo("I45");
     await page.keyboard.type("=VANE.AIRFLOW.F");
     await page.locator(".o-autocomplete-dropdown", { hasText: "VANE.AIRFLOW.FACE" }).waitFor();

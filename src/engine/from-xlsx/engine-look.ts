@@ -53,6 +53,8 @@ export interface EngineStyle {
   verticalAlign?: "top" | "middle" | "bottom";
   wrapping?: "wrap";
   rotation?: number;
+  /** The library keeps what it does not know with the cell, wherever that goes. */
+  unlocked?: true;
 }
 
 /** Returns a cell's look as a style of the engine; an empty one says nothing. */
@@ -70,6 +72,7 @@ export function engineStyle(look: CellLook): EngineStyle {
     ...(align === undefined ? {} : { align }),
     ...(verticalAlign === undefined ? {} : { verticalAlign }),
     ...(look.wraps ? { wrapping: "wrap" } : {}),
+    ...(look.isLocked ? {} : { unlocked: true }),
     ...(look.rotationDegrees === 0 ? {} : { rotation: (-look.rotationDegrees * Math.PI) / 180 }),
   };
 }

@@ -6,6 +6,9 @@ import Chart from "chart.js/auto";
 import "bootstrap/dist/css/bootstrap.min.css";
 import "font-awesome/css/font-awesome.min.css";
 import "@odoo/o-spreadsheet/dist/o_spreadsheet.css";
+import { entryGrid } from "./grid/entry-grid.js";
+import { entryMoves } from "./grid/entry-moves.js";
+import { type CellEditor, type EntryEvents, entryStore } from "./grid/entry-store.js";
 import type { Messages } from "./messages.js";
 
 /** The engine's link display asks an outside address for a picture of the linked site. */
@@ -16,28 +19,59 @@ function offerCharts(): void {
   Object.assign(window, { Chart: Object.assign(Chart, charts) });
 }
 
-/**
- * Shows a workbook in an element.
- *
- * @returns How to take it down, before another workbook is shown
- */
-export async function showWorkbook(model: Model, element: HTMLElement, messages: Messages): Promise<() => void> {
+/** A workbook on the screen. */
+export interface ShownWorkbook {
+  /** Enters what stands in the editor; returns whether nothing is left there. */
+  readonly finishEntry: () => boolean;
+  /** Puts a text into the editor of the selected cell, as if it had been typed. */
+  readonly typeText: (text: string) => void;
+  /** Takes it down, before another workbook is shown. */
+  readonly takeDown: () => void;
+}
+
+/** Shows a workbook in an element. */
+export async function showWorkbook(
+  model: Model,
+  element: HTMLElement,
+  messages: Messages,
+  events: EntryEvents,
+): Promise<ShownWorkbook> {
   offerCharts();
+  const move = entryMoves(model);
+  class PageSpreadsheet extends Spreadsheet {
+    static override components = { ...Spreadsheet.components, Grid: entryGrid(move, events) };
+  }
+  let editor: CellEditor | null = null;
+  let typeText: ShownWorkbook["typeText"] = () => undefined;
   class Root extends Component {
-    static components = { Spreadsheet };
+    static components = { PageSpreadsheet };
     static override props = {};
     static override template =
-      xml`<Spreadsheet model="model" notifyUser="notifyUser" raiseError="raiseError" askConfirmation="askConfirmation"/>`;
+      xml`<PageSpreadsheet model="model" notifyUser="notifyUser" raiseError="raiseError" askConfirmation="askConfirmation"/>`;
     model = model;
     notifyUser = messages.notifyUser;
     raiseError = messages.raiseError;
     askConfirmation = messages.askConfirmation;
     override setup(): void {
-      stores.useStoreProvider();
+      const container = stores.useStoreProvider();
+      container.inject(stores.ModelStore, model as never);
+      editor = container.instantiate(entryStore(events, move) as never) as unknown as CellEditor;
+      container.inject(stores.CellComposerStore, editor as never);
+      typeText = (content) => {
+        container.get(stores.ComposerFocusStore).focusActiveComposer({ content, focusMode: "contentFocus" });
+        container.trigger("store-updated");
+      };
     }
   }
   const app = new App(Root);
   app.addTemplates(templates.replace(OUTSIDE_PICTURE, ""));
   await app.mount(element);
-  return () => app.destroy();
+  return {
+    finishEntry() {
+      editor?.stopEdition();
+      return editor === null || editor.editionMode === "inactive";
+    },
+    typeText: (text) => typeText(text),
+    takeDown: () => app.destroy(),
+  };
 }

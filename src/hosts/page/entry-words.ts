@@ -1,44 +1,37 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import type { WorkbookConversion } from "../../engine/index.js";
-import type { PageMessages } from "./messages.js";
+import type { EntryPlace } from "./grid/entry-store.js";
 
-/** What the engine says of an entry that it refuses, in its own words. */
-const REFUSED = /violates the data validation rule/;
+type Words = WorkbookConversion["words"];
 
 function joined({ title, text }: { readonly title: string; readonly text: string }): string {
   return [title, text].filter((part) => part !== "").join(": ");
 }
 
-/**
- * Shows what the file says about an entry while its cell is selected, and says it in the file's words when an entry is
- * refused; returns how to stop.
- */
-export function showEntryWords(
-  model: Model,
-  words: () => WorkbookConversion["words"],
-  element: HTMLElement,
-  messages: PageMessages,
-): () => void {
+/** What the file says of an entry that breaks the rule of a cell; a rule without words of its own gets ours. */
+export function refusalWords({ getters }: Model, words: Words, place: EntryPlace): string {
+  const rule = getters.getValidationRuleForCell(place);
+  const refusal = rule === undefined ? undefined : words[place.sheetId]?.[rule.id]?.refusal;
+  if (refusal !== undefined && refusal.text !== "") return joined(refusal);
+  if (rule?.criterion.type === "isValueInList") return `Choose one of: ${rule.criterion.values.join(", ")}.`;
+  if (rule?.criterion.type === "isValueInRange") return "Choose an entry of the list in this cell.";
+  return "The rule of this cell does not take this entry.";
+}
+
+/** Shows what the file says about an entry while its cell is selected; returns how to stop. */
+export function showEntryWords(model: Model, words: () => Words, element: HTMLElement): () => void {
   const owner = {};
-  const current = () => {
+  const show = (): void => {
     const place = model.getters.getActivePosition();
     const rule = model.getters.getValidationRuleForCell(place);
-    return rule === undefined ? undefined : words()[place.sheetId]?.[rule.id];
-  };
-  const show = (): void => {
-    const found = current();
+    const found = rule === undefined ? undefined : words()[place.sheetId]?.[rule.id];
     const text = found === undefined ? "" : joined(found.prompt);
     if (element.textContent !== text) element.textContent = text;
   };
-  messages.rewordErrors((text) => {
-    const refusal = REFUSED.test(text) ? current()?.refusal : undefined;
-    return refusal === undefined || refusal.text === "" ? text : joined(refusal);
-  });
   model.on("update", owner, show);
   show();
   return () => {
     model.off("update", owner);
-    messages.rewordErrors((text) => text);
     element.textContent = "";
   };
 }

@@ -5,20 +5,28 @@ import { watchChanges } from "../../engine/index.js";
 const QUIET_MS = 250;
 
 /** What the person is told about keeping. */
-export type KeepState = { readonly kind: "kept" } | { readonly kind: "failed"; readonly reason: string };
+export type KeepState =
+  /** `isInFile` says whether the file holds all of it too. */
+  { readonly kind: "kept"; readonly isInFile: boolean } | { readonly kind: "failed"; readonly reason: string };
 
 /**
  * Keeps the workbook in the browser after each change, and tells how that went; returns how to stop.
  *
  * @param keep - Keeps it as it is now
+ * @param isInFile - Whether the file holds all of it too
  */
-export function keepChanges(model: Model, keep: () => Promise<void>, tell: (state: KeepState) => void): () => void {
+export function keepChanges(
+  model: Model,
+  keep: () => Promise<void>,
+  isInFile: () => boolean,
+  tell: (state: KeepState) => void,
+): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const keepNow = async (): Promise<void> => {
     timer = undefined;
     try {
       await keep();
-      tell({ kind: "kept" });
+      tell({ kind: "kept", isInFile: isInFile() });
     } catch (cause) {
       tell({ kind: "failed", reason: cause instanceof Error ? cause.message : String(cause) });
     }

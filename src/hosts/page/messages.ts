@@ -18,8 +18,8 @@ export interface PageMessages extends Messages {
   choose<Label extends string>(text: string, labels: readonly Label[]): Promise<Label | null>;
   /** Says under what is going on; an empty text says that it is over. */
   busy(text: string): void;
-  /** Puts what the engine says in other words from now on. */
-  rewordErrors(reword: (text: string) => string): void;
+  /** Takes notices away that were about the workbook before. */
+  clear(): void;
 }
 
 const SHOWN_MS = 8000;
@@ -79,7 +79,6 @@ function openDialog(
  */
 export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
   const nothing = () => undefined;
-  let reword = (text: string): string => text;
   const errorsOpen = new Set<string>();
   let cameFrom: HTMLElement | null = null;
   list.addEventListener("focusin", ({ relatedTarget }) => {
@@ -98,8 +97,8 @@ export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
       busy.hidden = text === "";
       busy.textContent = text;
     },
-    rewordErrors(next) {
-      reword = next;
+    clear() {
+      list.replaceChildren();
     },
     notifyUser({ text, type, sticky }) {
       const entry = document.createElement("div");
@@ -121,7 +120,7 @@ export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
         errorsOpen.delete(text);
         then();
       };
-      openDialog(reword(text), [["OK", end]], end);
+      openDialog(text, [["OK", end]], end);
     },
     askConfirmation(text, confirm, cancel = nothing) {
       openDialog(

@@ -49,7 +49,9 @@ export async function openPage(): Promise<InteractiveHost> {
     elements.kept.classList.toggle("failed", hasFailed);
     elements.kept.textContent = hasFailed
       ? `Your changes are not kept: ${state.reason} They are lost when this page closes.`
-      : "Your changes are kept in this browser. Save puts them into the file.";
+      : state.isInFile
+        ? "The file holds everything."
+        : "Your changes are kept in this browser. Save puts them into the file.";
   };
 
   const context: PageContext = {
@@ -61,6 +63,7 @@ export async function openPage(): Promise<InteractiveHost> {
       return current;
     },
     show: async (stored, isSame) => {
+      if (isSame !== true) messages.clear();
       const surroundings = { elements, messages, watchers, isKept, tellKept };
       current = await viewWorkbook(stored, surroundings, () => current?.close());
       watchers.tellNew(current.model, isSame);
@@ -85,7 +88,7 @@ export async function openPage(): Promise<InteractiveHost> {
       if (stored === null) await openFirst();
       else {
         await context.show(stored);
-        tellKept({ kind: "kept" });
+        tellKept({ kind: "kept", isInFile: !stored.isChanged });
       }
     } catch (cause) {
       const reason = cause instanceof Error ? cause.message : String(cause);

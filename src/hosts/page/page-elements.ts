@@ -21,6 +21,8 @@ export interface PageElements {
   readonly stripText: HTMLElement;
   readonly stripGo: HTMLElement;
   readonly messages: HTMLElement;
+  /** What is said beside a cell. */
+  readonly note: HTMLElement;
 }
 
 function element(id: string): HTMLElement {
@@ -52,5 +54,6 @@ export function pageElements(): PageElements {
     stripText: element("strip-text"),
     stripGo: element("strip-go"),
     messages: element("messages"),
+    note: element("note"),
   };
 }

@@ -134,8 +134,20 @@ export function newName(name: string): string {
   return name.replace(/(\.xls[xm])?$/i, " (new).xlsx");
 }
 
+/** Enters what is still in the editor of a cell; says so where that cannot be, since it would be missing in the file. */
+function isEntered(context: PageContext): boolean {
+  if (context.view().finishEntry()) return true;
+  context.messages.notifyUser({
+    type: "warning",
+    sticky: false,
+    text: "Nothing was saved: the entry in the cell is not taken. Change it, or press Escape to leave the cell as it was.",
+  });
+  return false;
+}
+
 /** Saves the workbook in view; returns whether it is in a file now. */
 export async function saveWorkbook(context: PageContext): Promise<boolean> {
+  if (!isEntered(context)) return false;
   let isSaved = false;
   const view = context.view();
   const file = view.file();
@@ -167,6 +179,7 @@ export async function saveWorkbook(context: PageContext): Promise<boolean> {
 
 /** Saves the workbook in view under another name, and goes on with the one that is open. */
 export async function saveCopy(context: PageContext): Promise<void> {
+  if (!isEntered(context)) return;
   const view = context.view();
   const file = view.file();
   await attempt(context, "Saving a copy …", async () => {
@@ -183,6 +196,7 @@ export async function saveCopy(context: PageContext): Promise<void> {
 
 /** Hands the workbook in view over as a copy that calculates without the add-in. */
 export async function handOff(context: PageContext): Promise<void> {
+  if (!isEntered(context)) return;
   const view = context.view();
   const file = view.file();
   await attempt(context, "Making the hand-off copy …", async () => {

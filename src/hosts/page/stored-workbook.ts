@@ -24,6 +24,8 @@ export interface StoredView {
 
 /** What the browser keeps between two visits. */
 export interface StoredWorkbook extends StoredView {
+  /** Whether it was read from what the browser kept. */
+  readonly isOfLastVisit?: boolean;
   /** Null for a workbook that has no file yet. */
   readonly file: PageFile | null;
 }
@@ -37,12 +39,13 @@ export async function readStored(): Promise<StoredWorkbook | null> {
     protectedSheetIds: [],
     isChanged: true,
     ...view,
+    isOfLastVisit: true,
     file: (await get<PageFile | null>(FILE_KEY)) ?? null,
   };
 }
 
 /** Keeps the workbook with its file, in one step. */
-export async function keepStored({ file, ...view }: StoredWorkbook): Promise<void> {
+export async function keepStored({ file, isOfLastVisit: _, ...view }: StoredWorkbook): Promise<void> {
   await setMany([
     [FILE_KEY, file],
     [KEY, view],

@@ -1,17 +1,20 @@
-import type { Model } from "@odoo/o-spreadsheet";
-import { createModel, protectFormulas, watchChanges } from "../../engine/index.js";
+import { helpers, type Model } from "@odoo/o-spreadsheet";
+import { createModel, protectCells, watchChanges } from "../../engine/index.js";
 import { activate } from "./activate-sheet.js";
 import { loadCellFaces } from "./cell-faces.js";
 import { readCellInto } from "./cell-reader.js";
 import { showWorkbook } from "./engine-view.js";
-import { showEntryWords } from "./entry-words.js";
+import { refusalWords, showEntryWords } from "./entry-words.js";
 import { showErrorsIn } from "./error-strip.js";
 import { type ExportedWorkbook, exportedFrom } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
+import { dropEntryDraft, keepEntryDraft, readEntryDraft } from "./grid/entry-draft.js";
+import { entryNotes } from "./grid/entry-note.js";
+import type { EntryEvents } from "./grid/entry-store.js";
 import { type KeepState, keepChanges } from "./keep-changes.js";
 import type { PageMessages } from "./messages.js";
 import type { PageElements } from "./page-elements.js";
-import { askBeforeTypingOver } from "./protected-cells.js";
+import { tellLocked, watchLocked } from "./protected-cells.js";
 import { keepStored, keepView, type StoredView, type StoredWorkbook } from "./stored-workbook.js";
 import { watchMoves } from "./watch-moves.js";
 import type { Watchers } from "./watchers.js";
@@ -32,6 +35,8 @@ export interface WorkbookView {
   readonly keepIdentity: (id: string) => Promise<void>;
   /** From now on the workbook stands for this file; nothing has moved since. */
   readonly setFile: (file: PageFile, isChanged: boolean) => Promise<void>;
+  /** Enters what stands in the editor; returns whether nothing is left there. */
+  readonly finishEntry: () => boolean;
   /** Puts the workbook away, before another is shown. */
   readonly close: () => void;
 }
@@ -55,13 +60,32 @@ export async function viewWorkbook(
   const model = createModel(stored.data);
   const moved = new Set(stored.movedSheetIds);
   const protectedSheets = new Set(stored.protectedSheetIds);
-  protectFormulas(model, protectedSheets);
+  protectCells(model, protectedSheets);
   putAway();
   let { title, file, isChanged, identity } = stored;
   elements.workbook.replaceChildren();
   const { activeElement } = document;
   elements.title.textContent = title;
-  const takeDown = await showWorkbook(model, elements.workbook, messages);
+  const note = entryNotes(model, elements.note);
+  const events: EntryEvents = {
+    refused: (place) => note.show(place, refusalWords(model, file?.words ?? {}, place)),
+    locked: (place) => tellLocked(model, protectedSheets, note, place),
+    typed(place, text) {
+      note.hide();
+      if (isKept) keepEntryDraft(place, text);
+    },
+    dropped(place, text) {
+      const at = `${model.getters.getSheetName(place.sheetId)}!${helpers.toXC(place.col, place.row)}`;
+      const reason = refusalWords(model, file?.words ?? {}, place);
+      messages.notifyUser({ type: "warning", sticky: true, text: `“${text}” was not entered in ${at}. ${reason}` });
+    },
+    ended() {
+      note.hide();
+      if (isKept) dropEntryDraft();
+    },
+  };
+  const draft = isKept && stored.isOfLastVisit === true ? readEntryDraft() : null;
+  const shown = await showWorkbook(model, elements.workbook, messages, events);
   // The grid takes the focus as it appears, also from the pane, which may have asked for it.
   if (activeElement instanceof HTMLElement && elements.pane.contains(activeElement)) activeElement.focus();
   const view = (): StoredView => ({
@@ -77,16 +101,29 @@ export async function viewWorkbook(
   if (activeSheetId !== undefined && model.getters.tryGetSheetName(activeSheetId) !== undefined) {
     activate(model, activeSheetId);
   }
+  if (draft !== null && model.getters.tryGetSheetName(draft.sheetId) !== undefined) {
+    activate(model, draft.sheetId);
+    model.selection.selectCell(draft.col, draft.row);
+    shown.typeText(draft.text);
+  } else if (isKept) dropEntryDraft();
   const stops = [
+    note.stop,
     watchMoves(model, moved),
     watchChanges(model, () => {
       isChanged = true;
     }),
-    isKept ? keepChanges(model, () => keepView(view()), tellKept) : () => undefined,
+    isKept
+      ? keepChanges(
+          model,
+          () => keepView(view()),
+          () => !isChanged,
+          tellKept,
+        )
+      : () => undefined,
     showErrorsIn(model, elements),
     readCellInto(model, elements.cell),
-    showEntryWords(model, () => file?.words ?? {}, elements.hint, messages),
-    askBeforeTypingOver(model, protectedSheets, messages),
+    showEntryWords(model, () => file?.words ?? {}, elements.hint),
+    watchLocked(model, protectedSheets, note),
     watchers.follow(model),
   ];
   return {
@@ -108,11 +145,14 @@ export async function viewWorkbook(
       title = next.name;
       moved.clear();
       elements.title.textContent = title;
-      if (isKept) await keepStored({ ...view(), file });
+      if (!isKept) return;
+      await keepStored({ ...view(), file });
+      tellKept({ kind: "kept", isInFile: !isChanged });
     },
+    finishEntry: shown.finishEntry,
     close() {
       for (const stop of stops) stop();
-      takeDown();
+      shown.takeDown();
     },
   };
 }

@@ -1,5 +1,5 @@
 import type { Model } from "@odoo/o-spreadsheet";
-import { type CellEdit, editCells, typedContent } from "../../engine/index.js";
+import { type CellEdit, editCells, isLockedCell, typedContent } from "../../engine/index.js";
 import { type BlockEdit, HostError } from "../../workbook/index.js";
 import { formatAddress } from "../../xlsx/address.js";
 import { type CellPlace, cellFormula, placesOf } from "./cells-of.js";
@@ -22,6 +22,11 @@ function plannedCell(model: Model, sheet: string, place: CellPlace, given: Given
   const isFormula = typeof given === "string" && given.startsWith("=");
   if (!isFormula && cellFormula(model, place) !== null) {
     throw new HostError(`${FAILURE} ${at} holds a formula. Choose input cells.`);
+  }
+  if (isLockedCell(model.getters, place)) {
+    throw new HostError(
+      `${FAILURE} ${at} is locked, and its sheet is protected. Use the input cells, or take the protection off.`,
+    );
   }
   if (isFilledByNeighbour(model, place)) {
     throw new HostError(`${FAILURE} ${at} is filled by the result of a formula. Choose cells beside it.`);

@@ -24,6 +24,8 @@ export interface CellLook {
   readonly wraps: boolean;
   readonly rotationDegrees: number;
   readonly numberFormat: string;
+  /** Whether sheet protection, where it is on, locks the cell. */
+  readonly isLocked: boolean;
 }
 
 /** The looks of a workbook. */
@@ -48,4 +50,5 @@ export const PLAIN_LOOK: CellLook = {
   wraps: false,
   rotationDegrees: 0,
   numberFormat: "General",
+  isLocked: true,
 };

@@ -1,4 +1,5 @@
 import { placeOf, readOptionalPart } from "../package/read-part.js";
+import { PLAIN_STYLE } from "../read/styles.js";
 import { isTrue } from "../read/workbook-part.js";
 import type { Workbook } from "../workbook.js";
 import { readXml, type XmlAttributes } from "../xml/read-xml.js";
@@ -26,15 +27,14 @@ export function readLooks(workbook: Workbook): WorkbookLooks {
   if (styles === undefined || stylesPart === undefined) return { cells: [], differences: [] };
   const colors =
     theme === undefined || themePart === undefined ? [] : readThemeColors(theme, placeOf(workbook.archive, themePart));
-  const formats = workbook.styles.map(({ numberFormat }) => numberFormat);
-  return readStylesheet(styles, placeOf(workbook.archive, stylesPart), colors, formats);
+  return readStylesheet(styles, placeOf(workbook.archive, stylesPart), colors, workbook.styles);
 }
 
 function readStylesheet(
   bytes: Uint8Array,
   place: string,
   theme: readonly string[],
-  formats: readonly string[],
+  styles: Workbook["styles"],
 ): WorkbookLooks {
   const pieces = { fonts: [] as Draft[], fills: [] as Draft[], borders: [] as Draft[] };
   const cells: Draft[] = [];
@@ -48,7 +48,8 @@ function readStylesheet(
     draft = { ...PLAIN_LOOK };
     if (list === "dxfs") differences.push(draft);
     else if (list === "cellXfs") {
-      Object.assign(draft, lookOf(attributes, pieces), { numberFormat: formats[cells.length] ?? "General" });
+      const { numberFormat, isLocked } = styles[cells.length] ?? PLAIN_STYLE;
+      Object.assign(draft, lookOf(attributes, pieces), { numberFormat, isLocked });
       cells.push(draft);
     } else if (list !== undefined) pieces[list].push(draft);
   };

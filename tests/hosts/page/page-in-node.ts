@@ -1,4 +1,4 @@
-import { createModel, protectFormulas } from "../../../src/engine/index.js";
+import { createModel, protectCells } from "../../../src/engine/index.js";
 import { exportedFrom } from "../../../src/hosts/page/file/engine-export.js";
 import { type RunTask, XLSX_TASKS } from "../../../src/hosts/page/file/xlsx-tasks.js";
 import type { PageContext } from "../../../src/hosts/page/page-context.js";
@@ -20,7 +20,7 @@ export function pageInNode(
   const hold = (stored: StoredWorkbook): WorkbookView => {
     const model = createModel(stored.data);
     const protectedSheetIds = new Set(stored.protectedSheetIds);
-    protectFormulas(model, protectedSheetIds);
+    protectCells(model, protectedSheetIds);
     watchers.follow(model);
     let { title, file, isChanged, identity = null as string | null } = stored;
     return {
@@ -40,6 +40,7 @@ export function pageInNode(
         title = next.name;
         isChanged = isStillChanged;
       },
+      finishEntry: () => true,
       close: () => undefined,
     };
   };
@@ -63,7 +64,7 @@ export function pageInNode(
       askConfirmation: (_text, confirm) => confirm(),
       choose: async (_text, labels) => labels[0] ?? null,
       busy: () => undefined,
-      rewordErrors: () => undefined,
+      clear: () => undefined,
     },
   };
 }

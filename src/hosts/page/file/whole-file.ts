@@ -13,7 +13,8 @@ export async function wholeFile(model: Model): Promise<Uint8Array> {
   const { files } = (await model.exportXLSX()) as { readonly files: readonly EnginePart[] };
   const parts: Zippable = {};
   for (const { path, content, imageSrc } of files) {
-    if (content !== undefined) parts[path] = strToU8(content);
+    // The engine writes an empty style of a rule's message, which the format does not know: it means "stop".
+    if (content !== undefined) parts[path] = strToU8(content.replaceAll(' errorStyle=""', ""));
     else if (imageSrc !== undefined) parts[path] = new Uint8Array(await (await fetch(imageSrc)).arrayBuffer());
   }
   return zipSync(parts);

@@ -1,0 +1,160 @@
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
+import { filesOn, pageWithDownloads } from "./files-on-page.js";
+import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
+
+/*
+ * Entries by real keys: what is refused, what is skipped, where Tab and Enter go, what a paste and Delete may touch.
+ */
+
+let workbook: OpenWorkbook;
+let page: Page;
+
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+
+const cell = () => page.locator("#cell").textContent();
+const note = () => page.locator("#note");
+const at = async () => (await cell())?.replace(/:.*/s, "");
+const keys = async (...pressed: readonly string[]): Promise<void> => {
+  for (const key of pressed) await page.keyboard.press(key);
+};
+
+/** Puts a text on the clipboard as another program does, and pastes it by the key. */
+async function paste(text: string): Promise<void> {
+  await page.evaluate((given) => navigator.clipboard.writeText(given), text);
+  await page.keyboard.press("Control+V");
+  await person(page).hasDrawn();
+}
+
+beforeAll(async () => {
+  workbook = await serveWorkbook();
+  page = await pageWithDownloads(workbook);
+  await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
+  await filesOn(page).openTemplate("room-balance.xlsx");
+  await person(page).openSheet("Outlets");
+});
+
+afterAll(() => workbook.close());
+
+/** Another test must not begin in an editor that one left open. */
+beforeEach(() => keys("Escape"));
+
+describe("an entry", () => {
+  it("that is refused stays in the editor with its reason beside the cell, and typing goes on", async () => {
+    await person(page).goTo("J9");
+    await page.keyboard.type("~350");
+    await keys("Tab");
+    await note().waitFor();
+    expect(await note().textContent()).toMatch(/number/i);
+    expect(await page.locator("dialog").count()).toBe(0);
+    expect(await page.locator(".o-grid-composer .o-composer").textContent()).toBe("~350");
+    await keys("Control+A");
+    await page.keyboard.type("350");
+    expect(await note().isVisible()).toBe(false);
+    await keys("Tab");
+    await page.keyboard.type("360");
+    await keys("Tab");
+    expect(await at()).toBe("L9");
+    expect(await person(page).read("J9")).toBe("350");
+    expect(await person(page).read("K9")).toBe("360");
+  });
+
+  it("that is refused is given up by Escape, and keeps Save from leaving it out without a word", async () => {
+    await person(page).goTo("J9");
+    await page.keyboard.type("draughty");
+    await page.locator("#save").click();
+    await page.locator(".notice.warning", { hasText: "Nothing was saved" }).waitFor();
+    expect(await note().isVisible()).toBe(true);
+    await keys("Escape");
+    expect(await note().isVisible()).toBe(false);
+    expect(await person(page).read("J9")).toBe("350");
+  });
+
+  it("is skipped in a blank cell by Enter, also once the editor is open", async () => {
+    await person(page).goTo("M12");
+    await keys("Enter");
+    expect(await at()).toBe("M13");
+    await keys("F2", "Backspace", "Enter");
+    expect(await at()).toBe("M14");
+    expect(await note().isVisible()).toBe(false);
+    expect(await page.locator("dialog").count()).toBe(0);
+  });
+
+  it("after a run of Tabs goes on in the first column of the run", async () => {
+    await person(page).goTo("J14");
+    for (const reading of ["300", "310", "", "320"]) {
+      await page.keyboard.type(reading);
+      await keys("Tab");
+    }
+    await page.keyboard.type("330");
+    await keys("Enter");
+    expect(await at()).toBe("J15");
+    await keys("Tab", "Enter");
+    expect(await at()).toBe("J16");
+    await keys("Enter");
+    expect(await at()).toBe("J17");
+  });
+
+  it("begins in no locked cell, filled or empty, and says where to type instead", async () => {
+    for (const address of ["U9", "AC3"]) {
+      await person(page).goTo(address);
+      const before = await cell();
+      await page.keyboard.type("5");
+      await note().waitFor();
+      expect(await note().textContent()).toContain(`${address} is`);
+      await keys("Enter");
+      expect(await person(page).read(address), address).toBe(before?.replace(`${address}: `, ""));
+    }
+    await person(page).goTo("U9");
+    await keys("Delete");
+    await note().waitFor();
+    expect(await note().textContent()).toContain("U9 is calculated and locked");
+  });
+
+  it("that was typed and not entered is still there when the page opens again", async () => {
+    await person(page).goTo("J20");
+    await page.keyboard.type("4711", { delay: 20 });
+    await page.locator("#kept", { hasText: "kept in this browser" }).waitFor();
+    await page.waitForTimeout(400);
+    await page.reload();
+    await person(page).isReady();
+    await page.locator(".o-grid-composer .o-composer", { hasText: "4711" }).waitFor();
+    expect(await at()).toBe("J20");
+    await keys("Enter");
+    expect(await person(page).read("J20")).toBe("4711");
+  });
+});
+
+describe("a paste", () => {
+  it("of a list from another program goes over the frozen edge, keeps the shading, and is undone at once", async () => {
+    await person(page).goTo("A24");
+    await paste('S-16\t\t"Hall, upper"\tsupply\r\nS-17\t\tAttic\tsupply\r\n');
+    expect(await person(page).read("C24")).toBe("Hall, upper");
+    expect(await person(page).read("A25")).toBe("S-17");
+    await person(page).goTo("J26");
+    await paste("12\t\t\t108");
+    expect(await person(page).read("M26")).toBe("108");
+    await keys("Control+Z", "Control+Z");
+    expect(await person(page).read("A24")).toBe("empty");
+    expect(await person(page).read("M26")).toBe("empty");
+    await keys("Control+Y", "Control+Y");
+    expect(await person(page).read("A25")).toBe("S-17");
+  });
+
+  it("into locked cells does nothing, and says so", async () => {
+    await person(page).goTo("O9");
+    await paste("1\t2\t3");
+    await note().waitFor();
+    expect(await note().textContent()).toContain("Nothing was pasted");
+    expect(await person(page).read("O9")).toBe("empty");
+  });
+
+  it("and a Delete on an empty cell raise no alarm about looks when the workbook is saved", async () => {
+    await person(page).goTo("J30");
+    await keys("Delete");
+    const bytes = await filesOn(page).downloaded(() => page.locator("#save").click());
+    expect(bytes.length).toBeGreaterThan(0);
+    expect(await page.locator("dialog").count()).toBe(0);
+    await page.locator("#kept", { hasText: "The file holds everything." }).waitFor();
+  });
+});
