@@ -32,6 +32,7 @@ export {
   type SheetRows,
   type TableRows,
 } from "./structure/change-rows.js";
+export { sortTable, type TableOrder } from "./structure/sort-table.js";
 export type { OutdatedCell, Restructured } from "./structure/structure-context.js";
 export type { DefinedName, SheetEntry, SheetVisibility, Workbook } from "./workbook.js";
 export { WorkbookFileError, type WorkbookFileErrorCode } from "./workbook-file-error.js";

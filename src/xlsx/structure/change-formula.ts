@@ -6,7 +6,7 @@ import {
   type ReferenceRow,
 } from "../formula/change-references.js";
 import { WORKBOOK_LIMITS } from "../limits.js";
-import { grownSpan, movedRow, movedSpan, type RowChange, type RowSpan } from "./row-change.js";
+import { grownSpan, isTorn, movedRow, movedSpan, type RowChange, type RowSpan } from "./row-change.js";
 
 /** Where a formula stands: on a sheet, and in a row where it is a cell's. */
 export interface FormulaPlace {
@@ -82,11 +82,33 @@ const spanOf = (rows: readonly ReferenceRow[]): RowSpan => {
   return { first: Math.min(...numbers), last: Math.max(...numbers) };
 };
 
+/**
+ * A reference of a row that changes places to rows that do so too: what has no dollar sign stays as far from its row, as in
+ * a running total. Undefined for any other.
+ */
+function goesAlong(
+  { rows }: FoundReference,
+  { sheet, row }: FormulaPlace,
+  change: RowChange,
+): readonly ReferenceRow[] | "lost" | undefined {
+  const { order } = change;
+  if (order === undefined || row === undefined || sheet === undefined || !same(sheet, change.sheet)) return undefined;
+  const isInOrder = (one: number) => one >= order.first && one <= order.last;
+  // A block that ends with its own row may begin with the headings above.
+  const meets = rows.some((end) => isInOrder(end.row)) || rows.every((end) => Math.abs(end.row - row) === 1);
+  if (!isInOrder(row) || !meets || rows.every(({ isFixed }) => isFixed)) return undefined;
+  const distance = (movedRow(change, row) ?? row) - row;
+  const after = rows.map((end) => (end.isFixed ? end : { ...end, row: end.row + distance }));
+  return after.every((end) => end.row >= 1) ? after : "lost";
+}
+
 function rowsAfter(
   reference: FoundReference,
   place: FormulaPlace,
   change: RowChange,
-): readonly ReferenceRow[] | "lost" {
+): readonly ReferenceRow[] | "lost" | "stuck" {
+  const along = goesAlong(reference, place, change);
+  if (along !== undefined) return along;
   const { rows } = reference;
   const [only] = rows;
   if (rows.length === 1 && only !== undefined) {
@@ -94,6 +116,7 @@ function rowsAfter(
     return row === undefined ? "lost" : [{ ...only, row }];
   }
   const span = spanOf(rows);
+  if (isTorn(change, span)) return "stuck";
   const grows = readsList(reference, change) && !runsAlong(reference, place, change);
   const isBlock = span.first < span.last || rows.every(({ isFixed }) => isFixed);
   const after = grows && isBlock ? grownSpan(change, span) : movedSpan(change, span);
@@ -124,8 +147,10 @@ export function changeFormula(
     const concern = concerns(reference, place.sheet, change.sheet, between);
     if (concern === "no") return undefined;
     const rows = rowsAfter(reference, place, change);
-    if (rows !== "lost" && isSameRows(rows, reference.rows)) return undefined;
-    if (concern === "among") {
+    // A block whose rows change places may be read in their order.
+    if (change.order !== undefined && reference.rows.length > 1) isResized = true;
+    if (rows !== "lost" && rows !== "stuck" && isSameRows(rows, reference.rows)) return undefined;
+    if (concern === "among" || rows === "stuck") {
       stuck = true;
       return undefined;
     }
@@ -162,7 +187,7 @@ export function formulaForNewRow(
     const followed = isConcerned ? rowsAfter(reference, from, change) : reference.rows;
     const rows = reference.rows.map((end, index) => {
       if (!end.isFixed) return { ...end, row: end.row + distance };
-      return followed === "lost" ? undefined : followed[index];
+      return followed === "lost" || followed === "stuck" ? undefined : followed[index];
     });
     const known = rows.filter((end) => end !== undefined);
     if (known.length < rows.length || known.some(({ row }) => row < 1 || row > WORKBOOK_LIMITS.rows)) return "lost";
@@ -190,7 +215,9 @@ export function changeSharedFormula(
   let stuck = false;
   const isOwnChange = same(sheet, change.sheet);
   const shift = after.first - rows.first;
-  const isSplit = isOwnChange && after.last - after.first !== rows.last - rows.first;
+  const isSplit = isOwnChange && isParted(change, rows);
+  // Where new rows come before the first, the formula is spelled for one of them.
+  const lead = isOwnChange && !isSplit ? after.first - (movedRow(change, rows.first) ?? after.first) : 0;
   const text = changeReferences(formula, (reference): ReferenceChange | undefined => {
     if (reference.rows.length === 0) return undefined;
     const concern = concerns(reference, sheet, change.sheet, between);
@@ -202,8 +229,8 @@ export function changeSharedFormula(
     }
     if (isFixed || concern === "among") {
       const moved = rowsAfter(reference, { sheet, row: undefined }, change);
-      if (moved !== "lost" && isSameRows(moved, reference.rows)) return undefined;
-      if (concern === "among") {
+      if (moved !== "lost" && moved !== "stuck" && isSameRows(moved, reference.rows)) return undefined;
+      if (concern === "among" || moved === "stuck") {
         stuck = true;
         return undefined;
       }
@@ -211,7 +238,7 @@ export function changeSharedFormula(
       isResized = true;
       return "lost";
     }
-    const own = reference.rows.map((end) => rowShared(end, rows, shift, isSplit, change));
+    const own = reference.rows.map((end) => rowShared(end, rows, { shift, lead, isSplit }, change));
     if (own.includes("stuck")) stuck = true;
     if (own.includes("lost")) return "lost";
     const known = own.filter((end) => end !== "stuck" && end !== "lost");
@@ -221,22 +248,32 @@ export function changeSharedFormula(
   return { text, isResized, stuck };
 }
 
+/** Whether rows come between the rows that share a formula, or some of these go. */
+function isParted({ at, inserted, deleted }: RowChange, { first, last }: RowSpan): boolean {
+  return deleted > 0 ? at <= last && at + deleted > first : inserted > 0 && at > first && at <= last;
+}
+
 /** One corner of a reference that is followed row by row. */
 function rowShared(
   end: ReferenceRow,
   rows: RowSpan,
-  shift: number,
-  isSplit: boolean,
+  { shift, lead, isSplit }: { readonly shift: number; readonly lead: number; readonly isSplit: boolean },
   change: RowChange,
 ): ReferenceRow | "lost" | "stuck" {
   if (end.isFixed) {
     const row = movedRow(change, end.row);
     return row === undefined ? "lost" : { ...end, row };
   }
+  if (change.order !== undefined) {
+    const isAlong = rows.first <= change.order.last && rows.last >= change.order.first;
+    return isAlong ? { ...end, row: end.row + shift } : { ...end, row: movedRow(change, end.row) ?? end.row };
+  }
   const height = rows.last - rows.first;
   const [first, last] = [movedRow(change, end.row), movedRow(change, end.row + height)];
   // The rows that it reads move as one, and so do its own: each goes on reading its own row.
-  if (!isSplit && first !== undefined && last !== undefined && last - first === height) return { ...end, row: first };
+  if (!isSplit && first !== undefined && last !== undefined && last - first === height) {
+    return { ...end, row: first + lead };
+  }
   // What parts its own rows parts those that it reads alike: it goes on reading as far away as before.
   const meets = end.row <= change.at + Math.max(change.deleted, 1) && end.row + height >= change.at - 1;
   if (isSplit && meets) return { ...end, row: end.row + shift };

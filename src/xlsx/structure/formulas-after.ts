@@ -35,9 +35,14 @@ function filledAfter(sheet: Sheet, formula: StoredFormula, range: CellRange, cha
   const span = { first: range.firstRow, last: range.lastRow };
   const isDynamic = formula.kind === "array" && formula.isDynamic;
   const after = isDynamic ? grownSpan(change, span) : movedSpan(change, span);
-  const isWhole = after !== undefined && after.last - after.first === span.last - span.first;
+  const isTornApart =
+    change.order !== undefined &&
+    span.first <= change.order.last &&
+    span.last >= change.order.first &&
+    span.first < span.last;
+  const isWhole = !isTornApart && after !== undefined && after.last - after.first === span.last - span.first;
   const losesItsCell = movedRow(change, formula.row) === undefined;
-  if (after === undefined || losesItsCell || (!isWhole && !isDynamic)) {
+  if (after === undefined || losesItsCell || (!isWhole && (!isDynamic || isTornApart))) {
     const kind = formula.kind === "dataTable" ? "a what-if table" : "one array formula";
     throw refused(
       sheet.workbook,
@@ -52,6 +57,7 @@ function filledAfter(sheet: Sheet, formula: StoredFormula, range: CellRange, cha
 /** Whether a change of rows may concern a formula's text: it names the sheet, or reaches to the rows. */
 export function mayConcern(text: string, isOwn: boolean, change: RowChange): boolean {
   if (isOwn) {
+    if (change.order !== undefined) return true;
     for (const [digits] of text.matchAll(/\d+/g)) {
       if (Number(digits) >= change.at - 1) return true;
     }

@@ -22,7 +22,7 @@ import {
 } from "./rewrite-parts.js";
 import { restSplices } from "./rewrite-sheet-rest.js";
 import { movedRow, type RowChange } from "./row-change.js";
-import { formulaSplices, rowSplices, tagAt } from "./row-splices.js";
+import { formulaSplices, orderedRows, rowSplices, tagAt } from "./row-splices.js";
 import {
   type OutdatedCell,
   type Restructured,
@@ -81,7 +81,9 @@ function changedSheet(
     { sheet: sheet.name, change, between, stuck, mergedAgain: made.merged, prefix: sheet.layout.prefix },
     cells,
   );
-  const all = [...kept, ...(isOwn ? rowSplices(sheet, bytes, change, made) : []), ...rest];
+  const isOrder = change.order !== undefined;
+  const rows = isOwn && !isOrder ? rowSplices(sheet, bytes, change, made) : [];
+  const all = [...(isOwn && isOrder ? orderedRows(sheet, bytes, change, kept) : kept), ...rows, ...rest];
   return {
     content: all.length === 0 ? undefined : spliceBytes(bytes, all),
     outdated: [...outdatedOf(sheet, change, after), ...made.outdated],
@@ -105,7 +107,10 @@ function computed(workbook: Workbook, change: RowChange, table: Table | undefine
     between,
     stuck(what, formula) {
       const problem = `reads “${formula.slice(0, 80)}”, which cannot follow rows of “${change.sheet}”`;
-      const advice = "Change that formula first: it goes through several sheets, or row by row along another list.";
+      const advice =
+        change.order === undefined
+          ? "Change that formula first: it goes through several sheets, or row by row along another list."
+          : "Change that formula first: it reads some of the rows as a block, and sorting would mix them with others.";
       throw refused(workbook, what, problem, advice);
     },
   };

@@ -58,7 +58,8 @@ export function drawnParts(context: PartContext): readonly PartRewrite[] {
 /** Where pictures, charts and shapes of the sheet stand. */
 export function anchoredParts({ workbook, change }: PartContext, sheet: Sheet, done: readonly PartRewrite[]) {
   const drawings = relationshipsOf(workbook.archive, sheet.partName).filter(({ kind }) => kind === "drawing");
-  const { at, deleted } = change;
+  const { at, deleted, order } = change;
+  if (order !== undefined) return [];
   const visit = ({ name, parent }: OpenElement): ElementChange | undefined => {
     if (name !== "row" || (parent?.name !== "from" && parent?.name !== "to")) return undefined;
     if (parent.parent?.name === "twoCellAnchor" && parent.parent.attributes["editAs"] === "absolute") return undefined;
@@ -107,6 +108,10 @@ function vmlAfter({ archive }: Workbook, partName: string, change: RowChange): r
   const after = before.replace(SHAPE, (shape) => {
     const note = /<x:Row>\s*(\d+)\s*<\/x:Row>/.exec(shape)?.[1];
     if (note !== undefined && movedRow(change, Number(note) + 1) === undefined) return "";
+    // A note goes with its cell, as high as it is.
+    const distance = note === undefined ? 0 : rowAfter(Number(note)) - Number(note);
+    const edgeAfter = (row: number): number =>
+      change.order === undefined ? rowAfter(row) : Math.max(0, row + distance);
     return shape
       .replace(/(<x:Row>\s*)(\d+)(\s*<\/x:Row>)/g, (_, open: string, row: string, close: string) => {
         return `${open}${rowAfter(Number(row))}${close}`;
@@ -114,7 +119,7 @@ function vmlAfter({ archive }: Workbook, partName: string, change: RowChange): r
       .replace(/(<x:Anchor>)([^<]*)(<\/x:Anchor>)/g, (_, open: string, numbers: string, close: string) => {
         const places = numbers.split(",");
         const moved = places.map((place, index) => {
-          return index === 2 || index === 6 ? place.replace(/\d+/, (row) => String(rowAfter(Number(row)))) : place;
+          return index === 2 || index === 6 ? place.replace(/\d+/, (row) => String(edgeAfter(Number(row)))) : place;
         });
         return places.length === 8 ? `${open}${moved.join(",")}${close}` : open + numbers + close;
       });

@@ -4,7 +4,16 @@ import { readXml } from "../xml/read-xml.js";
 import type { Splice } from "../xml/splice.js";
 import { changeFormula, changeSharedFormula, type SheetsBetween } from "./change-formula.js";
 import { type ElementChange, type OpenElement, partSplices } from "./rewrite-part.js";
-import { grownSpan, movedRow, movedSpan, type RowChange, type RowSpan, ruledSpan } from "./row-change.js";
+import {
+  grownSpan,
+  isTorn,
+  movedRow,
+  movedSpan,
+  movedSpans,
+  type RowChange,
+  type RowSpan,
+  ruledSpan,
+} from "./row-change.js";
 
 /** What the elements around a sheet's cells have to know. */
 export interface RestContext {
@@ -46,11 +55,11 @@ function placed(range: CellRange, span: RowSpan | undefined): string | undefined
 }
 
 /** Blocks separated by spaces; undefined where none is left. Whole columns and what is no block stay as they are. */
-function blocksAfter(text: string, moved: (span: RowSpan) => RowSpan | undefined): string | undefined {
+function blocksAfter(text: string, moved: (span: RowSpan) => readonly RowSpan[]): string | undefined {
   const blocks = text.trim().split(/\s+/);
   const after = blocks.flatMap((block) => {
     const range = parseRange(block);
-    return range === undefined ? [block] : (placed(range, moved(spanOf(range))) ?? []);
+    return range === undefined ? [block] : moved(spanOf(range)).flatMap((span) => placed(range, span) ?? []);
   });
   if (after.join(" ") === blocks.join(" ")) return text;
   return after.length === 0 ? undefined : after.join(" ");
@@ -114,8 +123,11 @@ export function restSplices(
     }
     return undefined;
   };
-  const movedBy = (name: string) => (span: RowSpan) =>
-    name === "sparkline" ? movedSpan(change, span) : ruledSpan(change, span);
+  const movedBy = (name: string) => (span: RowSpan) => {
+    if (name === "sparkline" || change.order !== undefined) return movedSpans(change, span);
+    const ruled = ruledSpan(change, span);
+    return ruled === undefined ? [] : [ruled];
+  };
 
   function formula(element: OpenElement, text: string): string {
     const rule = around(element);
@@ -177,6 +189,7 @@ export function restSplices(
     if (block !== undefined) {
       const range = parseRange(attributes[block] ?? "");
       if (range === undefined) return undefined;
+      if (isTorn(change, spanOf(range))) context.stuck(attributes[block] ?? "", name);
       const after = placed(range, movedSpan(change, spanOf(range)));
       const isMergeOfOne = name === "mergeCell" && parseAddress(after ?? "") !== undefined;
       if (after === undefined || isMergeOfOne) return "remove";
@@ -190,10 +203,12 @@ export function restSplices(
       return range === undefined ? undefined : after === undefined ? "remove" : { attributes: { ref: after } };
     }
     if (name === "scenarios") {
-      const after = blocksAfter(attributes["sqref"] ?? "", (span) => movedSpan(change, span));
+      const after = blocksAfter(attributes["sqref"] ?? "", (span) => movedSpans(change, span));
       return attributes["sqref"] === undefined ? undefined : { attributes: { sqref: after } };
     }
     if (name === "dimension") return { attributes: { ref: dimensionAfter(attributes["ref"] ?? "", change) } };
+    // What is in view, and where pages end, has to do with places and not with what is in them.
+    if (change.order !== undefined) return undefined;
     if (name === "pane" || name === "selection") return viewChange(element, change);
     if (name === "brk" && parent?.name === "rowBreaks") return breakAfter(Number(attributes["id"]), change);
     if (name === "row" && (parent?.name === "from" || parent?.name === "to")) {
@@ -234,7 +249,7 @@ function viewChange({ name, attributes }: OpenElement, change: RowChange): Eleme
       row === undefined ? undefined : active && formatRange({ ...active, firstRow: row, lastRow: row });
     const sqref = attributes["sqref"];
     const kept =
-      sqref === undefined ? undefined : (blocksAfter(sqref, (span) => movedSpan(change, span)) ?? activeCell);
+      sqref === undefined ? undefined : (blocksAfter(sqref, (span) => movedSpans(change, span)) ?? activeCell);
     return {
       attributes: {
         ...(activeCell === undefined ? {} : { activeCell }),

@@ -22,6 +22,13 @@ export interface RowChange {
   readonly model: number | undefined;
   /** The list to which the new rows belong: blocks that begin or end with its rows take them in. */
   readonly list: RowList | undefined;
+  /** Rows that change places among themselves, and where each of them goes; nothing comes or goes then. */
+  readonly order?: RowOrder;
+}
+
+/** Rows that change places: `to[0]` is the row to which the first of them goes. */
+export interface RowOrder extends RowSpan {
+  readonly to: readonly number[];
 }
 
 /** Rows and columns of a list, headings and totals left out, before the change. */
@@ -31,7 +38,8 @@ export interface RowList extends RowSpan {
 }
 
 /** Where a row stands after the change; undefined where it is gone or pushed off the sheet. */
-export function movedRow({ at, inserted, deleted }: RowChange, row: number): number | undefined {
+export function movedRow({ at, inserted, deleted, order }: RowChange, row: number): number | undefined {
+  if (order !== undefined) return order.to[row - order.first] ?? row;
   if (row < at) return row;
   if (deleted > 0) return row < at + deleted ? undefined : row - deleted;
   return row + inserted > WORKBOOK_LIMITS.rows ? undefined : row + inserted;
@@ -39,7 +47,11 @@ export function movedRow({ at, inserted, deleted }: RowChange, row: number): num
 
 /** Where a block stands after the change; undefined where nothing is left of it. */
 export function movedSpan(change: RowChange, { first, last }: RowSpan): RowSpan | undefined {
-  const { at, inserted, deleted } = change;
+  const { at, inserted, deleted, order } = change;
+  if (order !== undefined) {
+    const row = first === last ? (movedRow(change, first) ?? first) : undefined;
+    return row === undefined ? { first, last } : { first: row, last: row };
+  }
   if (deleted === 0) {
     const start = movedRow(change, first);
     // What ends with the sheet goes on doing so.
@@ -50,6 +62,31 @@ export function movedSpan(change: RowChange, { first, last }: RowSpan): RowSpan 
   const start = first < at ? first : Math.max(at, first - deleted);
   const end = last < at ? last : Math.max(at - 1, last - deleted);
   return start > end ? undefined : { first: start, last: end };
+}
+
+/** Whether a block of several rows holds some of the rows that change places, and not all of them. */
+export function isTorn({ order }: RowChange, { first, last }: RowSpan): boolean {
+  if (order === undefined || first === last) return false;
+  return first <= order.last && last >= order.first && !(first <= order.first && last >= order.last);
+}
+
+/** The blocks in which the rows of a block stand after the change: several where rows change places. */
+export function movedSpans(change: RowChange, span: RowSpan): readonly RowSpan[] {
+  if (!isTorn(change, span)) {
+    const moved = movedSpan(change, span);
+    return moved === undefined ? [] : [moved];
+  }
+  const rows = Array.from(
+    { length: span.last - span.first + 1 },
+    (_, index) => movedRow(change, span.first + index) ?? 0,
+  );
+  const spans: { first: number; last: number }[] = [];
+  for (const row of rows.sort((one, other) => one - other)) {
+    const last = spans.at(-1);
+    if (last !== undefined && row === last.last + 1) last.last = row;
+    else spans.push({ first: row, last: row });
+  }
+  return spans;
 }
 
 /** Whether new rows come right behind the last row of the list. */

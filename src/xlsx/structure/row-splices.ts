@@ -5,7 +5,7 @@ import { plainFormulaXml } from "../patch/rewrite-cell.js";
 import { type CellTable, findCell, findRow, type StoredFormula } from "../read/cell-table.js";
 import { storedValue } from "../read/cells.js";
 import type { Sheet } from "../sheet.js";
-import type { Splice } from "../xml/splice.js";
+import { type Splice, spliceBytes } from "../xml/splice.js";
 import { changeTag, tagEnd } from "../xml/tag.js";
 import { encodeXstring, escapeText } from "../xml/text.js";
 import type { FormulaAfter } from "./formulas-after.js";
@@ -125,6 +125,47 @@ export function rowSplices(sheet: Sheet, bytes: Uint8Array, change: RowChange, m
   else if (change.added > 0) splices.push(...joinedRows(sheet, bytes, change, made));
   if (layout.sheetData.openEnd === layout.sheetData.end) return [];
   return splices;
+}
+
+/**
+ * Rows that change places: each is moved as it is, with its height and its formulas.
+ *
+ * @param formulas - What changes in the formulas of the sheet; those of these rows are carried along
+ */
+export function orderedRows(
+  sheet: Sheet,
+  bytes: Uint8Array,
+  change: RowChange,
+  formulas: readonly Splice[],
+): readonly Splice[] {
+  const { cells } = sheet;
+  const { order } = change;
+  if (order === undefined) return formulas;
+  const rows: { readonly row: number; readonly text: string }[] = [];
+  const inOrder = formulas.toSorted((one, other) => one.start - other.start);
+  let next = 0;
+  let [start, end] = [-1, -1];
+  for (let index = 0; index < cells.rowCount; index += 1) {
+    const row = cells.rowNumbers[index] as number;
+    if (row < order.first || row > order.last) continue;
+    const [from, to] = [cells.rowStarts[index] as number, cells.rowEnds[index] as number];
+    if (start < 0) start = from;
+    end = to;
+    const moved = movedRow(change, row) ?? row;
+    const own: Splice[] = [];
+    for (; next < inOrder.length && (inOrder[next] as Splice).start < to; next += 1) {
+      if ((inOrder[next] as Splice).start >= from) own.push(inOrder[next] as Splice);
+    }
+    const splices = [rowTagSplice(sheet, bytes, index, moved), ...addressSplices(sheet, bytes, index, moved), ...own];
+    const placed = splices.map((splice) => ({ ...splice, start: splice.start - from, end: splice.end - from }));
+    rows.push({ row: moved, text: strFromU8(spliceBytes(bytes.subarray(from, to), placed)) });
+  }
+  if (rows.length === 0) return formulas;
+  const text = rows
+    .sort((one, other) => one.row - other.row)
+    .map((one) => one.text)
+    .join("");
+  return [...formulas.filter((splice) => splice.end <= start || splice.start >= end), { start, end, text }];
 }
 
 /** A row that would be pushed off the sheet may hold no more than looks. */
