@@ -108,6 +108,14 @@ describe("the details of the job", () => {
     expect(jobDensity({ ...UNSTATED_JOB, temperature: 70 })).toBeCloseTo(0.0749, 4);
     expect(jobDensity({ ...UNSTATED_JOB, units: "si", temperature: 21.1111 })).toBeCloseTo(0.0749, 4);
     expect(jobDensity({ ...UNSTATED_JOB, temperature: 1e9 })).toBeNull();
+    // The barometer comes before the elevation: 0.0749 lb/ft³ at 29.921 inHg, in proportion to the pressure.
+    const high = { ...UNSTATED_JOB, temperature: 70, elevation: 5280 };
+    expect(jobDensity({ ...high, barometer: 24.636 })).toBeCloseTo(0.06166, 5);
+    expect(jobDensity({ ...high, units: "si", temperature: 20, barometer: 101.325 })).toBeCloseTo(
+      1.20415 / 16.018463,
+      5,
+    );
+    expect(jobDensity({ ...high, barometer: 101.3 })).toBeNull();
   });
 });
 

@@ -48,7 +48,14 @@ export const AIR_FIELDS: readonly AskedField[] = [
     [-60, 250],
     "Of the air that is measured. Empty: standard air.",
   ),
-  numberField("humidityPercent", "Relative humidity", percent, [0, 100], "It matters little. Empty: dry air."),
+  numberField("humidityPercent", "Relative humidity", percent, [0, 100], "%, optional; small effect. Empty: dry air."),
+  numberField(
+    "barometer",
+    "Barometer",
+    (units) => (units === "si" ? "kPa" : "inHg"),
+    [15, 110],
+    "As read on site, not reduced to sea level. Empty: from the elevation.",
+  ),
 ];
 
 export const LIMIT_FIELDS: readonly AskedField[] = [

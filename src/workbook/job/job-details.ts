@@ -16,6 +16,8 @@ export interface JobDetails {
   /** Of the air that is measured, in °F or °C. */
   readonly temperature: number | null;
   readonly humidityPercent: number | null;
+  /** Read on site, not reduced to sea level, in inHg or kPa; it comes before the elevation. */
+  readonly barometer: number | null;
   readonly minusPercent: number | null;
   readonly plusPercent: number | null;
   readonly outsideMinusPercent: number | null;
@@ -41,6 +43,7 @@ export const JOB_DETAIL_NAMES: Readonly<Record<keyof JobDetails, string>> = {
   elevation: "Job_Elevation",
   temperature: "Job_AirTemperature",
   humidityPercent: "Job_Humidity",
+  barometer: "Job_Barometer",
   minusPercent: "Job_LimitMinus",
   plusPercent: "Job_LimitPlus",
   outsideMinusPercent: "Job_OutsideAirLimitMinus",
@@ -63,6 +66,7 @@ export const UNSTATED_JOB: JobDetails = {
   elevation: null,
   temperature: null,
   humidityPercent: null,
+  barometer: null,
   minusPercent: null,
   plusPercent: null,
   outsideMinusPercent: null,

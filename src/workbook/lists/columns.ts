@@ -68,6 +68,12 @@ export const LIST_COLUMNS = {
   },
   design: { headings: ["Design airflow", "Design"], unit: "airflow", role: "design", meaning: "What the design asks." },
   airflow: { headings: ["Airflow"], unit: "airflow", role: "result", meaning: "The airflow that was measured." },
+  standardAirflow: {
+    headings: ["Standard airflow"],
+    unit: "airflow",
+    role: "result",
+    meaning: "The same mass of air at standard density.",
+  },
   found: {
     headings: ["Airflow before", "Measured before", "Airflow as found"],
     unit: "airflow",

@@ -1,5 +1,6 @@
 import { DESIGN_LIMITS, OUTSIDE_AIR_LIMITS } from "../../../shared/tables/design-limits.js";
 import { UNCERTAINTY_DEFAULTS } from "../../../shared/tables/uncertainty-defaults.js";
+import { handoffFormula } from "../handoff/handoff-formula.js";
 import { cell, dateInput, EMPTY_SHEET, type InputRule, listInput, numberInput, textInput } from "./plan-parts.js";
 import type { NamePlan, SheetPlan } from "./sheet-plan.js";
 import type { FormatName, StyleName } from "./style.js";
@@ -9,12 +10,15 @@ export const JOB_SHEET = "Job";
 
 interface JobField {
   readonly key: string;
-  readonly name: string;
+  /** The defined name of an input; null for a result. */
+  readonly name: string | null;
   readonly label: string;
-  readonly start: number | string | null;
+  /** What stands there at first, or the formula of a result. */
+  readonly start: number | string | null | (() => string);
   readonly style: StyleName;
   readonly format: FormatName;
-  readonly rule: InputRule;
+  /** Null for what follows from the other cells. */
+  readonly rule: InputRule | null;
   readonly help: string;
 }
 
@@ -67,7 +71,7 @@ const FIELDS: readonly (JobField | string)[] = [
     "Elevation",
     null,
     [-2000, 30000],
-    "Of the building above sea level. Empty: sea level.",
+    "Of the building above sea level, ft or m. Empty: sea level. A barometer comes before it.",
   ),
   number(
     "temperature",
@@ -75,16 +79,27 @@ const FIELDS: readonly (JobField | string)[] = [
     "Air temperature",
     null,
     [-60, 250],
-    "Of the air that is measured. Empty: standard air, 0.075 lb/ft³.",
+    "Of the air that is measured, °F or °C. Empty: standard air, 0.075 lb/ft³.",
   ),
+  number("humidity", "Job_Humidity", "Relative humidity", null, [0, 100], "%, optional; small effect. Empty: dry air."),
   number(
-    "humidity",
-    "Job_Humidity",
-    "Relative humidity",
+    "barometer",
+    "Job_Barometer",
+    "Barometer",
     null,
-    [0, 100],
-    "In percent; it matters little. Empty: dry air.",
+    [15, 110],
+    "As read on site, not reduced to sea level: inHg or kPa. Better than the elevation. Empty: from the elevation.",
   ),
+  {
+    key: "density",
+    name: null,
+    label: "Density of the air",
+    start: densityFormula,
+    style: "resultCenter",
+    format: "fourDecimals",
+    rule: null,
+    help: "lb/ft³ or kg/m³, from the four cells above; empty without a temperature. Used for Pitot readings and for airflow as standard air. An anemometer's velocity is taken as the actual one: where a thermal meter shows standard velocity, correct it with AIR.ACTUAL.",
+  },
   "Limits",
   number(
     "minus",
@@ -170,6 +185,15 @@ const FIELDS: readonly (JobField | string)[] = [
   ),
 ];
 
+/** The density in a plain formula, so that a cell function may follow it: none waits for another. */
+function densityFormula(): string {
+  const [temperature, elevation, humidity] = ["temperature", "elevation", "humidity"].map(jobCell);
+  const call = `VANE.AIR.DENSITY(${temperature},${elevation},${humidity},${jobCell("units")},${jobCell("barometer")})`;
+  const plain = handoffFormula(call);
+  if (plain.kind !== "plain") throw new Error("The density has no plain formula.");
+  return `=IF(${temperature}="","",${plain.formula})`;
+}
+
 const ROWS: ReadonlyMap<string, number> = new Map(
   FIELDS.flatMap((field, index) => (typeof field === "string" ? [] : [[field.key, FIRST_ROW + index] as const])),
 );
@@ -183,7 +207,7 @@ export function jobCell(key: string): string {
 
 /** The names of the job's cells. */
 export const JOB_NAMES: readonly NamePlan[] = FIELDS.flatMap((field) =>
-  typeof field === "string" ? [] : [{ name: field.name, refersTo: jobCell(field.key) }],
+  typeof field === "string" || field.name === null ? [] : [{ name: field.name, refersTo: jobCell(field.key) }],
 );
 
 /** The sheet of job details: the same in every template, so that a workbook with several needs it once. */
@@ -195,7 +219,7 @@ export function jobSheet(): SheetPlan {
     }
     return [
       cell(`A${row}`, field.label, "label"),
-      cell(`B${row}`, field.start, field.style, field.format),
+      cell(`B${row}`, typeof field.start === "function" ? field.start() : field.start, field.style, field.format),
       cell(`C${row}`, field.help, "help"),
     ];
   });
@@ -211,11 +235,11 @@ export function jobSheet(): SheetPlan {
     ]),
     cells: [
       cell("A1", "Job details", "title"),
-      cell("A2", "Fill the sand-coloured cells. Every other sheet of this workbook reads them here.", "lead"),
+      cell("A2", "Fill the shaded cells. Every other sheet of this workbook reads them here.", "lead"),
       ...cells,
     ],
     validations: FIELDS.flatMap((field, index) =>
-      typeof field === "string" ? [] : [{ range: `B${FIRST_ROW + index}`, ...field.rule }],
+      typeof field === "string" || field.rule === null ? [] : [{ range: `B${FIRST_ROW + index}`, ...field.rule }],
     ),
     frozen: { rows: 2, columns: 0 },
     print: { orientation: "landscape", area: `A1:C${lastRow}`, repeatedRows: null, fitToPagesHigh: 1 },
@@ -224,5 +248,5 @@ export function jobSheet(): SheetPlan {
 
 function rowHeight(field: JobField | string): number {
   if (typeof field === "string") return 24;
-  return field.help.length > 85 ? 28 : 17;
+  return field.help.length > 170 ? 40 : field.help.length > 85 ? 28 : 17;
 }

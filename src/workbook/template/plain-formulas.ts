@@ -1,5 +1,6 @@
 import { DESIGN_LIMITS, OUTSIDE_AIR_LIMITS } from "../../../shared/tables/design-limits.js";
-import { type DesignLimits, LIMIT_TOLERANCE_RATIO } from "../../core/index.js";
+import { STANDARD_AIR } from "../../../shared/tables/standard-air.js";
+import { type DesignLimits, kgM3FromLbFt3, LIMIT_TOLERANCE_RATIO } from "../../core/index.js";
 import { jobCell } from "./job-sheet.js";
 import type { ConditionalFormatPlan } from "./sheet-plan.js";
 
@@ -18,6 +19,14 @@ export function unit(inchPound: string, metric: string): string {
 
 /** 1 where airflow is area times velocity as it stands, 1000 where m² times m/s must become L/s. */
 export const AIRFLOW_SCALE = `IF(${UNITS}="si",1000,1)`;
+
+/** The density of standard air in the system that the job is measured in. */
+export const STANDARD_DENSITY = `IF(${UNITS}="si",${kgM3FromLbFt3(STANDARD_AIR.densityLbFt3)},${STANDARD_AIR.densityLbFt3})`;
+
+/** An airflow as the same mass of standard air; empty without the job's density. */
+export function asStandardAir(airflow: string): string {
+  return `IF(COUNT(${airflow},${jobCell("density")})=2,${airflow}*${jobCell("density")}/${STANDARD_DENSITY},"")`;
+}
 
 /** Percent of design; empty until both are there. */
 export function percentOfDesign(measured: string, design: string): string {

@@ -66,9 +66,10 @@ function densityOf(text: CallArguments["text"]): string {
   const humidity = optional(text("humidity"), "0", "0 or more");
   const percent = humidity === "0" ? "0" : `IF(${allOf([`(${humidity})>0`, `(${humidity})<=1`])},${WRONG},${humidity})`;
   const vapor = `${percent}/100*${saturationText(t)}`;
-  const ratio = `(0.621945*${vapor}/(${pressure}-${vapor}))`;
-  const dry = `${pressure}*144/53.35/${t}`;
-  const moist = humidity === "0" ? dry : `${dry}*(1+${ratio})/(1+1.607858*${ratio})`;
+  // (1 + W) · p / (1 + 1.607858 · W) with W = 0.621945 · pw / (p − pw), so that each of them stands there but twice.
+  const water = `${1 - 0.621945}*${vapor}`;
+  const moistPressure = `(${pressure}-${water})/(1-${1 - 1.607858 * 0.621945}*${vapor}/${pressure})`;
+  const moist = `${humidity === "0" ? pressure : moistPressure}*144/53.35/${t}`;
   const bound = (which: "least" | "most") =>
     inUnits(units, `${PLAUSIBLE.temperatureF[which]}`, `${PLAUSIBLE.temperatureC[which]}`);
   const isOdd = anyOf([`${part(temperature)}<${bound("least")}`, `${part(temperature)}>${bound("most")}`]);

@@ -1,6 +1,5 @@
-import { STANDARD_AIR } from "../../../../shared/tables/standard-air.js";
 import { UNCERTAINTY_DEFAULTS } from "../../../../shared/tables/uncertainty-defaults.js";
-import { kgM3FromLbFt3, pascalsFromInchesOfWater, TRAVERSE_RULES } from "../../../core/index.js";
+import { pascalsFromInchesOfWater, TRAVERSE_RULES } from "../../../core/index.js";
 import { jobCell } from "../job-sheet.js";
 import {
   AIRFLOW_SCALE,
@@ -9,6 +8,7 @@ import {
   percentOfDesign,
   plusMinusOf,
   pointsOf,
+  STANDARD_DENSITY,
   UNITS,
   unit,
   verdictByRule,
@@ -96,7 +96,6 @@ export const NUMBER_INPUTS: readonly TraverseInput[] = [
   number("Design airflow", unit("cfm", "L/s"), "What the design asks of this duct."),
 ];
 
-const STANDARD_DENSITY = `IF(${UNITS}="si",${kgM3FromLbFt3(STANDARD_AIR.densityLbFt3)},${STANDARD_AIR.densityLbFt3})`;
 const pressure = `${CELLS.kind}="pressure"`;
 const sized = (formula: string) => `=IF(${CELLS.width}="","",${formula})`;
 const points = (part: string) =>
@@ -188,7 +187,7 @@ export const RESULTS: readonly TraverseResult[] = [
     label: "Airflow as standard air",
     unit: unit("cfm", "L/s"),
     format: "oneDecimal",
-    formula: `=IF(COUNT(${CELLS.airflow},${CELLS.density})=2,${CELLS.airflow}*${CELLS.density}/(${STANDARD_DENSITY}),"")`,
+    formula: `=IF(COUNT(${CELLS.airflow},${CELLS.density})=2,${CELLS.airflow}*${CELLS.density}/${STANDARD_DENSITY},"")`,
   },
   {
     label: "Spread of the velocities",
@@ -210,7 +209,7 @@ export const STEPS: readonly TraverseResult[] = [
     label: "Density of the air",
     unit: unit("lb/ft³", "kg/m³"),
     format: "fourDecimals",
-    formula: `=IF(${jobCell("temperature")}="","",VANE.AIR.DENSITY(${jobCell("temperature")},${jobCell("elevation")},${jobCell("humidity")},${UNITS}))`,
+    formula: `=IF(COUNT(${jobCell("density")})=0,"",${jobCell("density")})`,
   },
   {
     label: "Root of standard density over density",

@@ -16,7 +16,11 @@ const STEPS: readonly Note[] = [
     "low, within or high, by the limits of the job and from the unrounded percent. A cell that says no size or no design tells what is still missing; a room or system that says part measured has supply outlets without a reading. The column With ± says open where a limit lies within the ±. The decision rule of the job says which of the two columns counts: the airflow as measured (simple), or both ends of its ± (guarded).",
   ],
   [
-    "6. Supply against return",
+    "6. Actual and standard air",
+    "Airflows are actual air, as it is at the outlet. With a temperature on the sheet Job, Standard airflow is the same mass at 0.075 lb/ft³. A thermal meter that shows standard velocity has to be corrected first: AIR.ACTUAL.",
+  ],
+  [
+    "7. Supply against return",
     "The sheet Systems takes return and outside air from the supply. It does so once every one of them that is listed is measured. What remains leaks, or shows that a factor is wrong: supply and return faces need different factors.",
   ],
 ];

@@ -12,6 +12,7 @@ import {
 } from "../common-columns.js";
 import { areaColumn, basisColumn, designVelocityColumn, freeAreaColumn, resultColumn } from "../face-results.js";
 import {
+  asStandardAir,
   decisionOf,
   doubtPercent,
   factorDoubt,
@@ -80,6 +81,14 @@ const RESULTS: readonly ColumnSpec[] = [
     7,
     "oneDecimal",
     (at) => `=${plusMinusOf(at("airflow"), at("doubt"))}`,
+  ),
+  resultColumn(
+    "standardFlow",
+    headingOf("standardAirflow"),
+    unit("cfm", "L/s"),
+    9,
+    "oneDecimal",
+    (at) => `=${asStandardAir(at("airflow"))}`,
   ),
   resultColumn(
     "percent",

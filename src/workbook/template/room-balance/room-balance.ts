@@ -43,6 +43,7 @@ function totals(block: TableBlock): readonly Total[] {
       formula: `=IF(${design}>0,${supply}/${design}*100,"")`,
       format: "oneDecimal",
     },
+    sum("Supply as standard air", "standardFlow", "supply"),
     sum("Return measured", "airflow", "return"),
     sum("Exhaust measured", "airflow", "exhaust"),
     sum("Outside air measured", "airflow", "outside air"),

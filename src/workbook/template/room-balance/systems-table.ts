@@ -1,4 +1,5 @@
 import {
+  asStandardAir,
   GAPS,
   isPartMeasured,
   JOB_LIMITS,
@@ -62,6 +63,7 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
     ),
     result("outletDesign", "Design of outlets", (at) => sum(at, "design", "supply")),
     result("supply", "Supply measured", (at) => sum(at, "airflow", "supply")),
+    result("standardSupply", "Supply as standard air", (at) => asStandardAir(at("supply"))),
     {
       kind: "result",
       key: "percent",
