@@ -14,8 +14,8 @@ export type ExitStatus = (typeof EXIT)[keyof typeof EXIT];
 
 export interface Arguments {
   readonly positionals: readonly string[];
-  /** Options as typed: `--json` is true, `-o FILE` its text. */
-  readonly options: Readonly<Record<string, string | boolean | undefined>>;
+  /** Options as typed: `--json` is true, `-o FILE` its text, one that may be repeated a list. */
+  readonly options: Readonly<Record<string, string | boolean | readonly string[] | undefined>>;
 }
 
 /** One command: what it takes, what it says of itself, and what it does. */

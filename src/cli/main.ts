@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import { packageFile } from "../hosts/file/package-file.js";
-import { type Command, EXIT, type ExitStatus, UsageError } from "./command.js";
+import { type Arguments, type Command, EXIT, type ExitStatus, UsageError } from "./command.js";
 import { printedByProcess } from "./process-output.js";
 import { onOneLine } from "./shown-controls.js";
 
@@ -19,6 +19,10 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
   check: {
     summary: "find what is wrong in a workbook, cell by cell",
     load: async () => (await import("./check.js")).checkCommand,
+  },
+  columns: {
+    summary: "say what the columns of your own sheet hold, so that it is read as a list",
+    load: async () => (await import("./columns.js")).columnsCommand,
   },
   eval: {
     summary: "calculate one formula",
@@ -86,7 +90,7 @@ async function runNamed(name: string, { load }: Listed, args: readonly string[])
     console.log(commandHelp(name, command));
     return EXIT.done;
   }
-  return command.run({ positionals, options: values as Record<string, string | boolean | undefined> });
+  return command.run({ positionals, options: values as Arguments["options"] });
 }
 
 function isTypedWrongly(thrown: unknown): thrown is Error {

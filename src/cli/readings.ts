@@ -38,7 +38,7 @@ function requireTaken({ answers, problem }: ReadLog, choices: LogChoices): void 
   }
 }
 
-function momentOf(text: string | boolean | undefined, option: string, series: LogSeries, otherwise: number): number {
+function momentOf(text: Arguments["options"][string], option: string, series: LogSeries, otherwise: number): number {
   if (typeof text !== "string") return otherwise;
   const moment = logMoment(text, series);
   if (moment === null) throw new UsageError(`--${option} takes seconds after the first row, or a time of day h:mm:ss.`);

@@ -1,5 +1,5 @@
 import { type LogSegment, type TakenSegments, takeSegments } from "../logger/index.js";
-import { UsageError } from "./command.js";
+import { type Arguments, UsageError } from "./command.js";
 import { shownSeconds, shownVelocity } from "./log-report.js";
 import { onOneLine } from "./shown-controls.js";
 
@@ -12,7 +12,7 @@ export interface NumberedSweep {
 }
 
 /** Returns the sweeps that `--take` names, together; null without it. */
-export function takenOf(text: string | boolean | undefined, sweeps: readonly NumberedSweep[]): TakenSegments | null {
+export function takenOf(text: Arguments["options"][string], sweeps: readonly NumberedSweep[]): TakenSegments | null {
   if (typeof text !== "string") return null;
   const all = sweeps.map(({ sweep }) => sweep);
   const wanted = text.trim().toLowerCase() === "all" ? all.map(({ number }) => number) : text.split(",").map(Number);

@@ -9,6 +9,7 @@ export * from "./lists/index.js";
 export * from "./measurement/index.js";
 export * from "./repair/index.js";
 export * from "./source/index.js";
+export * from "./takeover/index.js";
 export * from "./template/index.js";
 export * from "./typed/index.js";
 export { evaluateWorkings } from "./workings/evaluate-workings.js";

@@ -14,6 +14,7 @@ export { readLooks } from "./look/read-looks.js";
 export { readSheetLook } from "./look/read-sheet-look.js";
 export type { ConditionalRule, SheetLook } from "./look/sheet-look.js";
 export type * from "./patch/edits.js";
+export { nameEdits } from "./patch/name-edits.js";
 export { type Paper, paperEdits } from "./patch/paper-edits.js";
 export { type PatchOptions, patchWorkbook } from "./patch/patch-workbook.js";
 export { cellAt, cellAtPosition, cellsIn, cellsOf, formulaCellsOf, valueAt } from "./read/cells.js";

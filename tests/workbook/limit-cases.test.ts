@@ -108,6 +108,7 @@ function outletRow(name: string, measured: number, design: number): OutletRow {
     expandedPercent: null,
     entry: "airflow",
     entryCells: [cell],
+    entryScale: 1,
     asFoundCells: [],
     entered: [measured],
     cell,

@@ -1,5 +1,5 @@
 import type { calculateXlsx } from "../../engine/calculation.js";
-import type { CellBlock, SheetInfo, WorkbookHost } from "../../workbook/index.js";
+import { type CellBlock, isMappingName, type SheetInfo, type WorkbookHost } from "../../workbook/index.js";
 import {
   appendWorkbook,
   cellsOf,
@@ -77,9 +77,9 @@ function sheetInfo(workbook: Workbook, name: string): SheetInfo {
   return { name, usedRange: usedRange(sheet), isProtected: sheet.isProtected };
 }
 
-/** What a person has named; a name that counts on one sheet alone begins with that sheet. */
+/** What a person has named, and what the workbook keeps of its columns; a name that counts on one sheet alone begins with that sheet. */
 function namesOf({ names }: Workbook): ReadonlyMap<string, string> {
-  const named = names.filter(({ name, isHidden }) => !isHidden && !name.startsWith("_xlnm."));
+  const named = names.filter(({ name, isHidden }) => isMappingName(name) || (!isHidden && !name.startsWith("_xlnm.")));
   return new Map(named.map(({ name, sheet, refersTo }) => [sheet === undefined ? name : `${sheet}!${name}`, refersTo]));
 }
 

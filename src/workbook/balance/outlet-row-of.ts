@@ -1,7 +1,9 @@
 import {
   cfmFromLitersPerSecond,
+  fpmFromMetersPerSecond,
   inchesFromMillimeters,
   litersPerSecondFromCfm,
+  metersPerSecondFromFpm,
   millimetersFromInches,
   squareFeetFromSquareMeters,
   squareMetersFromSquareFeet,
@@ -14,6 +16,7 @@ import {
   type OutletList,
   type ReadingColumns,
   readingsOf,
+  rowFormula,
 } from "../lists/index.js";
 import { shownCell } from "../source/index.js";
 import type { OutletRow } from "./outlet-row.js";
@@ -29,14 +32,34 @@ interface EntryColumns {
 /** Sweeps need their times beside, so a single reading has no cell among them. */
 const pointsOf = (readings: ReadingColumns | undefined) => (readings?.holds === "velocity" ? readings.columns : []);
 
-function entryColumns(list: OutletList): EntryColumns {
+function entryColumns(list: OutletList, row: number): EntryColumns {
   const [now, found, left] = (["now", "found", "left"] as const).map((state) => pointsOf(readingsOf(list, state)));
   const column = (key: ListColumnKey) => list.columns.get(key) ?? [];
   const velocities = left?.length ? left : (now ?? []);
   if (velocities.length > 0) {
     return { entry: "velocities", columns: velocities, foundColumns: left?.length ? (found ?? []) : [] };
   }
-  return { entry: "airflow", columns: [column("left")].flat(), foundColumns: [column("found")].flat() };
+  // In a sheet of one's own the airflow of a hood may be the only thing that is typed.
+  const isOwn =
+    list.foundBy === "mapping" && !list.columns.has("left") && rowFormula(list, row, "airflow") === undefined;
+  const airflow = isOwn ? column("airflow") : column("left");
+  return { entry: "airflow", columns: [airflow].flat(), foundColumns: [column("found")].flat() };
+}
+
+/** Times a figure in the units of the job gives one of a column. */
+function scaleOf(
+  { columnUnits, columnScales }: OutletList,
+  { entry, columns }: EntryColumns,
+  units: UnitSystemName,
+): number {
+  const [column = 0] = columns;
+  const own = columnUnits.get(column) ?? units;
+  const [toSi, toIp] =
+    entry === "velocities"
+      ? [metersPerSecondFromFpm, fpmFromMetersPerSecond]
+      : [litersPerSecondFromCfm, cfmFromLitersPerSecond];
+  const one = own === units ? 1 : own === "si" ? toSi(1) : toIp(1);
+  return one / (columnScales.get(column) ?? 1);
 }
 
 /** Converts what a column holds into the units of the job. */
@@ -66,7 +89,9 @@ export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRo
   const { sheet, source } = list;
   const { flow, length, area } = converter(outlet, units);
   const single = (column: number) => ({ sheet, range: formatAddress(row.row, column) });
-  const { entry, columns, foundColumns } = entryColumns(list);
+  const entries = entryColumns(list, row.row);
+  const { entry, columns, foundColumns } = entries;
+  const entryScale = scaleOf(list, entries, units);
   const isFree = foundColumns.every(
     (column) => shownCell(source, row.row, column).kind === "blank" && source.formulaAt(row.row, column) === undefined,
   );
@@ -90,9 +115,11 @@ export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRo
     expandedPercent: outlet.doubtPercent,
     entry,
     entryCells: columns.map(single),
+    entryScale,
     asFoundCells: isFree && foundColumns.length === columns.length ? foundColumns.map(single) : [],
     entered: columns.map((column) => {
       const value = source.valueAt(row.row, column);
+      if (typeof value === "number" && entryScale !== 1) return value / entryScale;
       return typeof value === "object" ? null : value;
     }),
     cell: single(list.columns.get("outlet") ?? 1),

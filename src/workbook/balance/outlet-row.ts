@@ -34,7 +34,9 @@ export interface OutletRow {
    * found. As many as entry cells; none where the list has none, or where they are in use.
    */
   readonly asFoundCells: readonly BlockAddress[];
-  /** What stands in the entry cells now. */
+  /** Times a figure in the units of the job gives what an entry cell holds: its column may be in others. */
+  readonly entryScale: number;
+  /** What stands in the entry cells now, in the units of the job. */
   readonly entered: readonly (number | string | boolean | null)[];
   /** The cell of the outlet's tag. */
   readonly cell: BlockAddress;

@@ -34,7 +34,7 @@ const inWords = (finding: Finding) => `${placeOf(finding)}: ${sentencesOf(findin
  * @param units - In which the job is measured
  */
 export async function readOutletLists(host: WorkbookHost, units: UnitSystemName): Promise<OutletsOfWorkbook> {
-  const found = findLists((await hostSource(host)).sheets);
+  const found = findLists(await hostSource(host));
   const read = found.value.map((list) => readList(list, units));
   const outlets = read.flatMap((list) => list.outlets);
   const findings = [

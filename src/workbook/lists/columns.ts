@@ -47,6 +47,19 @@ export const LIST_COLUMNS = {
     meaning: "Clear width, or the diameter of a round opening.",
   },
   height: { headings: ["Height"], unit: "length", role: "opening", meaning: "Clear height; empty for round." },
+  size: {
+    headings: ["Size"],
+    unit: "length",
+    role: "opening",
+    meaning: "Width and height in one cell, such as 14x6, or a diameter, such as 12 round.",
+  },
+  diameter: { headings: ["Diameter", "⌀"], unit: "length", role: "opening", meaning: "Diameter of a round opening." },
+  area: {
+    headings: ["Opening area"],
+    unit: "area",
+    role: "opening",
+    meaning: "The whole area of the opening, where no size is given.",
+  },
   factor: {
     headings: ["Factor", "Free-area factor"],
     unit: "ratio",
@@ -60,6 +73,12 @@ export const LIST_COLUMNS = {
     meaning: "yes or assumed where nobody published the factor, no or given otherwise.",
   },
   freeArea: { headings: ["Free area"], unit: "area", role: "opening", meaning: "The part that louvers leave free." },
+  effectiveArea: {
+    headings: ["Effective area"],
+    unit: "area",
+    role: "opening",
+    meaning: "As the manufacturer publishes it for this way of measuring; no factor is applied to it.",
+  },
   units: {
     headings: ["Units"],
     unit: "none",

@@ -1,10 +1,12 @@
 import { formatAddress } from "../../xlsx/index.js";
 import { type Finding, findingAt } from "../finding.js";
-import type { SheetSource, SourceTable } from "../source/index.js";
+import type { SheetSource, SourceTable, WorkbookSource } from "../source/index.js";
 import type { ColumnMapping } from "./column-mapping.js";
 import { LIST_COLUMNS, type ListColumnKey, type ReadingHeading, type ReadingState } from "./columns.js";
 import { readHeading } from "./heading.js";
 import { type HeadingRow, headingRow } from "./heading-row.js";
+import { MAPPED_UNITS } from "./mapped-unit.js";
+import { mappingsIn } from "./mapping-names.js";
 import type { ListForm, OutletList, ReadingColumns } from "./outlet-list.js";
 
 /** Lists that were found, and what looks like one and cannot be read. */
@@ -17,6 +19,9 @@ export interface FoundLists {
 /** Nobody puts the first headings of a sheet lower or further right; those of further lists are found below it. */
 const HEADING_ROWS = 60;
 const HEADING_COLUMNS = 120;
+
+/** So many rows may lie above one another as the headings of one list. */
+const MOST_HEADING_ROWS = 3;
 
 /** So many columns of a list make it likely that a row without the rest was meant to head one. */
 const LIKELY_SCORE = 3;
@@ -152,21 +157,53 @@ function mappedReadings({ columns }: ColumnMapping): readonly ReadingColumns[] {
   });
 }
 
-function mappedList(source: SheetSource, mapping: ColumnMapping): OutletList {
-  const { headerRow, lastRow } = mapping;
+/** The first row below a mapped list that heads another one over the same columns, of any kind. */
+function endOfMapping(
+  source: SheetSource,
+  mapping: ColumnMapping,
+  mappings: readonly ColumnMapping[],
+  headings: readonly HeadingRow[],
+): number {
+  if (mapping.lastRow !== null) return mapping.lastRow;
+  const [first, last] = spanOf(mapping);
+  const others = mappings
+    .filter((other) => {
+      const [from, to] = spanOf(other);
+      return from <= last && first <= to;
+    })
+    .map(({ headerRow }) => headerRow);
+  // Another list, whose headings are known, may begin below.
+  const known = headings.filter((heading) => heading.missing.length === 0).map(({ row }) => row);
+  const next = [...others, ...known].filter((row) => row > mapping.headerRow);
+  return Math.min(source.lastRow, ...next.map((row) => row - 1));
+}
+
+function spanOf({ columns }: ColumnMapping): readonly [first: number, last: number] {
+  const numbers = columns.map(({ column }) => column);
+  return [Math.min(...numbers), Math.max(...numbers)];
+}
+
+function mappedList(source: SheetSource, mapping: ColumnMapping, lastRow: number): OutletList {
+  const { headerRow, stated } = mapping;
+  const units = mapping.columns.flatMap(({ column, unit }) =>
+    unit === null ? [] : [{ column, ...MAPPED_UNITS[unit] }],
+  );
+  const columns = new Map(
+    mapping.columns.flatMap((one) => (one.key === "reading" ? [] : [[one.key, one.column] as const])),
+  );
   return {
     source,
     sheet: source.name,
     form: "own",
     foundBy: "mapping",
     headerRow,
-    lastRow: lastRow ?? source.lastRow,
-    columns: new Map(mapping.columns.flatMap((one) => (one.key === "reading" ? [] : [[one.key, one.column] as const]))),
+    lastRow,
+    columns,
     readings: mappedReadings(mapping),
-    columnUnits: new Map(
-      mapping.columns.flatMap(({ column, units }) => (units === undefined ? [] : [[column, units] as const])),
-    ),
-    table: undefined,
+    columnUnits: new Map(units.flatMap(({ column, system }) => (system === null ? [] : [[column, system] as const]))),
+    columnScales: new Map(units.flatMap(({ column, scale }) => (scale === 1 ? [] : [[column, scale] as const]))),
+    stated,
+    table: tableAt(source, headerRow, columns.get("outlet") ?? 0),
   };
 }
 
@@ -181,9 +218,12 @@ function overlaps(one: HeadingRow, other: HeadingRow): boolean {
 }
 
 function listsOn(source: SheetSource, mappings: readonly ColumnMapping[]): FoundLists {
-  const mapped = mappings.map((mapping) => mappedList(source, mapping));
-  const isMapped = ({ row }: HeadingRow) => mapped.some(({ headerRow, lastRow }) => row >= headerRow && row <= lastRow);
-  const headings = headingRowsOf(source).filter((heading) => !isMapped(heading));
+  const all = headingRowsOf(source);
+  const mapped = mappings.map((mapping) => mappedList(source, mapping, endOfMapping(source, mapping, mappings, all)));
+  // Two rows of headings: the upper one may look like headings of its own.
+  const isMapped = ({ row }: HeadingRow) =>
+    mapped.some(({ headerRow, lastRow }) => row >= headerRow - MOST_HEADING_ROWS && row <= lastRow);
+  const headings = all.filter((heading) => !isMapped(heading));
   const whole = headings.filter(({ missing }) => missing.length === 0);
   const likely = headings.filter(({ missing, score }) => missing.length > 0 && score >= LIKELY_SCORE);
   const read = whole.map((heading) => {
@@ -200,6 +240,8 @@ function listsOn(source: SheetSource, mappings: readonly ColumnMapping[]): Found
       columns,
       readings,
       columnUnits,
+      columnScales: new Map(),
+      stated: {},
       table: tableAt(source, row, columns.get("outlet") ?? 0),
     };
     return { list, findings: lesserFindings(list, heading) };
@@ -221,17 +263,26 @@ function unheaded({ name, lastRow }: SheetSource): readonly Finding[] {
 }
 
 /**
- * Finds the lists of outlets on sheets, several on one where there are several: by their headings, whatever the sheet
- * is called and in whatever order the columns are, or by a mapping that says what the columns hold.
- *
- * @param mappings - Of the sheets whose headings nobody but their owner knows
+ * Finds the lists of outlets of a workbook, several on a sheet where there are several: by their headings, whatever the
+ * sheet is called and in whatever order the columns are, or by what the workbook keeps of its columns, where a person
+ * has said what they hold.
  */
-export function findLists(sheets: readonly SheetSource[], mappings: readonly ColumnMapping[] = []): FoundLists {
+export function findLists({ sheets, names }: Pick<WorkbookSource, "sheets" | "names">): FoundLists {
+  const kept = mappingsIn(names);
   const found = sheets.map((source) =>
     listsOn(
       source,
-      mappings.filter(({ sheet }) => sheet.toLowerCase() === source.name.toLowerCase()),
+      kept.value.filter(
+        ({ sheet, columns }) => columns.length > 0 && sheet.toLowerCase() === source.name.toLowerCase(),
+      ),
     ),
   );
-  return { value: found.flatMap(({ value }) => value), findings: found.flatMap(({ findings }) => findings) };
+  const here = new Set(sheets.map(({ name }) => name.toLowerCase()));
+  return {
+    value: found.flatMap(({ value }) => value),
+    findings: [
+      ...kept.findings.filter(({ sheet }) => here.has(sheet.toLowerCase())),
+      ...found.flatMap(({ findings }) => findings),
+    ],
+  };
 }

@@ -2,14 +2,14 @@
  * What a list of outlets is, for every host and everybody who asks.
  *
  * fileSource or hostSource (../source) shows a workbook; findLists finds its lists, by their headings or by a
- * ColumnMapping, and says which sheets look like one and cannot be read; readList reads every filled row of a list into
+ * ColumnMapping that the workbook keeps in hidden names (mapping-names.ts), and says which sheets look like one and cannot be read; readList reads every filled row of a list into
  * a ListedOutlet and names what is no outlet (totals, remarks); traversesOn and readTraverse do the same for a sheet
  * that holds one duct traverse. Whatever is not read, or not taken, is a Finding with its sheet and cell.
  *
  * The headings are data: columns.ts. What a job states once (units, limits, number) is read by ../job.
  */
-export { airflowFromReadings, type RowInputs } from "./airflow-from-readings.js";
-export type { ColumnMapping, MappedColumn } from "./column-mapping.js";
+export { airflowFromReadings, type OpeningInputs, type RowInputs, wholeAreaFt2 } from "./airflow-from-readings.js";
+export type { ColumnContent, ColumnMapping, MappedColumn, StatedForRows } from "./column-mapping.js";
 export {
   type ColumnRole,
   type ColumnUnit,
@@ -26,8 +26,19 @@ export {
 } from "./columns.js";
 export { type FoundLists, findLists } from "./find-lists.js";
 export { type ReadHeading, readHeading } from "./heading.js";
-export { type ListRow, rowCell, rowFormula, rowsOf } from "./list-rows.js";
-export type { ListedAirflow, ListedOutlet } from "./listed-outlet.js";
+export { KIND_WORDS } from "./kind-words.js";
+export { type ListRow, rowCell, rowFormula, rowsOf, scaledCell } from "./list-rows.js";
+export type { ListedAirflow, ListedOutlet, RowOpening } from "./listed-outlet.js";
+export {
+  MAPPED_UNIT_NAMES,
+  MAPPED_UNITS,
+  type MappedUnit,
+  type MappedUnitName,
+  type Measured,
+  mappedUnit,
+} from "./mapped-unit.js";
+export { isMappingName, type KeptMappings, MAPPING_NAME_PREFIX, mappingsIn, namesOfMapping } from "./mapping-names.js";
+export { type ReadSize, readOpeningSize } from "./opening-size.js";
 export { type ListForm, type OutletList, type ReadingColumns, readingsOf } from "./outlet-list.js";
 export { type ReadList, readList } from "./read-list.js";
 export { readListedOutlet, unitSystemIn } from "./read-outlet.js";

@@ -17,10 +17,25 @@ export interface ListRow {
 
 const BLANK: ShownCell = { kind: "blank" };
 
-/** What a row shows in a column; blank where the list has no such column. */
-export function rowCell({ columns, source }: OutletList, row: number, key: ListColumnKey): ShownCell {
-  const column = columns.get(key);
-  return column === undefined ? BLANK : shownCell(source, row, column);
+/** What a cell shows, a number in the base unit of its column: in, ft², cfm, fpm; mm, m², L/s, m/s. */
+export function scaledCell({ source, columnScales }: OutletList, row: number, column: number): ShownCell {
+  const cell = shownCell(source, row, column);
+  const scale = columnScales.get(column);
+  return scale === undefined || cell.kind !== "number" ? cell : { kind: "number", value: cell.value * scale };
+}
+
+/** What counts for every row of the list. */
+function statedCell({ stated }: OutletList, key: ListColumnKey): ShownCell {
+  if (key === "factor" && stated.factor !== undefined) return { kind: "number", value: stated.factor };
+  if (key === "kind" && stated.kind !== undefined) return { kind: "text", value: stated.kind };
+  return BLANK;
+}
+
+/** What a row shows in a column, or what is stated for every row; blank where the list says neither. */
+export function rowCell(list: OutletList, row: number, key: ListColumnKey): ShownCell {
+  const column = list.columns.get(key);
+  const cell = column === undefined ? BLANK : scaledCell(list, row, column);
+  return cell.kind === "blank" ? statedCell(list, key) : cell;
 }
 
 /** The formula of a row in a column. */
@@ -90,6 +105,19 @@ function isPrepared(list: OutletList, row: number): boolean {
   return results.some((key) => rowFormula(list, row, key) !== undefined);
 }
 
+/** Whether a text has nothing beside it that would make an outlet of it. */
+function isAlone(list: OutletList, row: number): boolean {
+  return !isPrepared(list, row) && textsOf(list, row).length === 0;
+}
+
+/** A title between the outlets of somebody's own sheet, such as the name of a system: no size and no formula in its row. */
+function isSection(list: OutletList, row: number): boolean {
+  const sizes = ["width", "height", "size", "diameter", "area", "freeArea", "effectiveArea"] as const;
+  return (
+    list.foundBy === "mapping" && isAlone(list, row) && sizes.every((key) => rowCell(list, row, key).kind === "blank")
+  );
+}
+
 /**
  * Goes through the filled rows of a list: to the last filled one, wherever the spreadsheet program's table ends.
  *
@@ -114,7 +142,7 @@ export function* rowsOf(list: OutletList): Generator<ListRow> {
     if (isTotal(list, row, tag, () => textsOf(list, row))) {
       const text = base.text || (textsOf(list, row)[0] ?? "");
       yield { ...base, text, is: "total", hasReading: hasTypedReading(list, row) };
-    } else if (!hasFigure && !isRead && isApart && !isPrepared(list, row) && textsOf(list, row).length === 0) {
+    } else if (!hasFigure && !isRead && (isSection(list, row) || (isApart && isAlone(list, row)))) {
       yield { ...base, is: "remark", hasReading: false };
     } else {
       lastFilled = row;

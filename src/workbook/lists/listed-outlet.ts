@@ -1,7 +1,8 @@
 import type { UnitSystemName } from "../../core/index.js";
 import type { Finding } from "../finding.js";
 import type { ShownCell } from "../source/index.js";
-import type { ListColumnKey, OutletKind } from "./columns.js";
+import type { OpeningInputs } from "./airflow-from-readings.js";
+import type { ListColumnKey, OutletKind, ReadingState } from "./columns.js";
 import type { ListRow } from "./list-rows.js";
 import type { OutletList } from "./outlet-list.js";
 
@@ -10,6 +11,18 @@ export interface ListedAirflow {
   readonly flow: number | null;
   /** Where it comes from: its cell, or its readings, where no formula of the row makes it an airflow. */
   readonly from: "cell" | "readings" | null;
+}
+
+/** What a row says of its opening, for an airflow that its formulas do not give. */
+export interface RowOpening extends Omit<OpeningInputs, "sizeUnits" | "areaUnits"> {
+  readonly sizeUnits: UnitSystemName | null;
+  readonly areaUnits: UnitSystemName | null;
+  /** Of the airflow of each state. */
+  readonly flowUnits: (state: ReadingState) => UnitSystemName | null;
+  /** Of readings whose column does not say. */
+  readonly units: UnitSystemName | null;
+  /** Whether one of these holds what cannot be taken. */
+  readonly isUnclear: boolean;
 }
 
 /** One outlet of a list as its row tells it. Null and "" are what the row does not say, never 0. */
@@ -37,6 +50,8 @@ export interface ListedOutlet {
   readonly factorIs: "given" | "assumed" | null;
   /** As the row has it; ft² or m². */
   readonly freeArea: number | null;
+  /** All that the row says of its opening, as its airflow would be worked out from it. */
+  readonly opening: RowOpening;
   /** cfm or L/s. */
   readonly design: number | null;
   readonly now: ListedAirflow;

@@ -1,5 +1,6 @@
 import type { UnitSystemName } from "../../core/index.js";
 import type { SheetSource, SourceTable } from "../source/index.js";
+import type { StatedForRows } from "./column-mapping.js";
 import type { ListColumnKey, ReadingHeading, ReadingState } from "./columns.js";
 
 /** The columns for single readings of one state. */
@@ -29,6 +30,10 @@ export interface OutletList {
   readonly readings: readonly ReadingColumns[];
   /** Unit systems that headings name, by column. */
   readonly columnUnits: ReadonlyMap<number, UnitSystemName>;
+  /** Times a figure of the column gives it in the base unit of its system, where it is in another: m³/h, in², cm. */
+  readonly columnScales: ReadonlyMap<number, number>;
+  /** What counts for every row that does not say it. */
+  readonly stated: StatedForRows;
   /** The spreadsheet program's own table under the headings. */
   readonly table: SourceTable | undefined;
 }

@@ -1,20 +1,36 @@
 import type { UnitSystemName } from "../../core/index.js";
 import { shownText } from "../source/index.js";
 import { type ListColumnKey, OUTLET_KINDS, type OutletKind } from "./columns.js";
+import { KIND_WORDS } from "./kind-words.js";
 import { type ListRow, rowCell, rowFormula } from "./list-rows.js";
-import type { ListedOutlet } from "./listed-outlet.js";
+import type { ListedOutlet, RowOpening } from "./listed-outlet.js";
+import { readOpeningSize } from "./opening-size.js";
 import type { OutletList } from "./outlet-list.js";
 import { addFinding, numberOf, quoted, type RowReader, spelledHeading, textOf } from "./row-reader.js";
-import { stateAirflow } from "./state-airflow.js";
+import { AIRFLOW_KEYS, stateAirflow } from "./state-airflow.js";
 
 /** A number beyond it, in the unit of the row, is a slip of the hand. Chosen by us, no source. */
 const LARGEST_AIRFLOW = 10_000_000;
+/** A number that was looked at before, and its issue told. */
+function rowNumber({ list, row }: RowReader, key: ListColumnKey): number | null {
+  const cell = rowCell(list, row, key);
+  return cell.kind === "number" && cell.value >= 0 ? cell.value : null;
+}
+
 const AIRFLOW = { least: -LARGEST_AIRFLOW, most: LARGEST_AIRFLOW };
 const NOT_NEGATIVE = { least: 0, most: LARGEST_AIRFLOW };
 const RATIO = { least: 0, most: 1 };
 
 /** 0 stands for "not given" in a size, a factor and a design, as it does in every cell function. */
 const given = (value: number | null) => (value === 0 ? null : value);
+
+/** Columns that say what another one would say. */
+const SAID_ELSEWHERE: Readonly<Partial<Record<ListColumnKey, readonly ListColumnKey[]>>> = {
+  width: ["size", "diameter"],
+  height: ["size", "diameter"],
+  effectiveArea: ["freeArea", "area"],
+  freeArea: ["effectiveArea", "area"],
+};
 
 /** Reads "ip" or "si", in any case; null for anything else. */
 export function unitSystemIn(text: string): UnitSystemName | null {
@@ -48,8 +64,13 @@ function requireUnits(reader: RowReader, unitsOf: ListedOutlet["unitsOf"]): void
   addFinding(reader, "units", "outlet", "units", problem, "Say it there.");
 }
 
+/** In a sheet of one's own a kind may be written as people do: SA, Zuluft. */
+const isOwnWord = ({ foundBy }: OutletList, kind: OutletKind, word: string) =>
+  foundBy === "mapping" && KIND_WORDS[kind].includes(word);
+
 function readKind(reader: RowReader, text: string): OutletKind | null {
-  const kind = OUTLET_KINDS.find((known) => known === text.toLowerCase());
+  const word = text.toLowerCase();
+  const kind = OUTLET_KINDS.find((known) => known === word || isOwnWord(reader.list, known, word));
   if (kind !== undefined || !reader.list.columns.has("kind")) return kind ?? null;
   const said = text === "" ? "The kind is not given" : `The kind says “${quoted(text)}”`;
   addFinding(reader, "unknown-kind", "nothing", "kind", `${said}.`, `Choose one of: ${OUTLET_KINDS.join(", ")}.`);
@@ -72,21 +93,38 @@ function readFactorIs(reader: RowReader, factor: number | null): ListedOutlet["f
   return isSaid && isAssumed ? "assumed" : "given";
 }
 
-interface Opening {
-  readonly width: number | null;
-  readonly height: number | null;
-  readonly factor: number | null;
-  readonly isUnclear: boolean;
+type Opening = Pick<RowOpening, "width" | "height" | "area" | "freeArea" | "factor" | "isUnclear">;
+
+/** The size of a row: its width and height, its diameter, or both in one cell. */
+function readSize(reader: RowReader, units: UnitSystemName | null): Pick<Opening, "width" | "height"> {
+  const width = given(numberOf(reader, "width", NOT_NEGATIVE, "nothing"));
+  const height = given(numberOf(reader, "height", NOT_NEGATIVE, "nothing"));
+  if (width !== null) return { width, height };
+  const diameter = given(numberOf(reader, "diameter", NOT_NEGATIVE, "nothing"));
+  if (diameter !== null) return { width: diameter, height: null };
+  const cell = rowCell(reader.list, reader.row, "size");
+  if (cell.kind === "blank" || cell.kind === "not calculated") return { width: null, height };
+  const scale = reader.list.columnScales.get(reader.list.columns.get("size") ?? 0) ?? 1;
+  const size = cell.kind === "text" ? readOpeningSize(cell.value, units === "si" ? "mm" : "in", scale) : undefined;
+  if (size !== undefined) return size;
+  const shown = cell.kind === "error" ? cell.value : quoted(shownText(cell));
+  const problem = `${spelledHeading(reader.list, "size")} says “${shown}”.`;
+  const action = "Write both sides, such as 14x6, or a diameter, such as 12 round.";
+  addFinding(reader, "not-a-number", "nothing", "size", problem, action);
+  return { width: null, height: null };
 }
 
-function readOpening(reader: RowReader): Opening {
+/** A free area that is calculated counts only where its row says no size: the size is what was measured. */
+function readOpening(reader: RowReader, units: UnitSystemName | null): Opening {
   const before = reader.findings.length;
-  return {
-    width: given(numberOf(reader, "width", NOT_NEGATIVE, "nothing")),
-    height: given(numberOf(reader, "height", NOT_NEGATIVE, "nothing")),
-    factor: given(numberOf(reader, "factor", RATIO, "nothing")),
-    isUnclear: reader.findings.length > before,
-  };
+  const size = readSize(reader, units);
+  const area = given(numberOf(reader, "area", NOT_NEGATIVE, "nothing"));
+  const factor = given(numberOf(reader, "factor", RATIO, "nothing"));
+  const effective = given(numberOf(reader, "effectiveArea", NOT_NEGATIVE, "nothing"));
+  const free = given(numberOf(reader, "freeArea", NOT_NEGATIVE, "nothing"));
+  const isTyped = rowFormula(reader.list, reader.row, "freeArea") === undefined;
+  const freeArea = effective ?? (isTyped || size.width === null ? free : null);
+  return { ...size, area, factor, freeArea, isUnclear: reader.findings.length > before };
 }
 
 /** The cell of what a state has beside its airflow: that of the last state that was measured. */
@@ -109,12 +147,21 @@ function lastKey(
 export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSystemName | null): ListedOutlet {
   const reader: RowReader = { list, row: row.row, findings: [] };
   const rowUnits = readUnits(reader, units);
-  const unitsOf = (key: ListColumnKey): UnitSystemName | null =>
-    list.columnUnits.get(list.columns.get(key) ?? 0) ?? rowUnits;
+  const unitsOf = (key: ListColumnKey): UnitSystemName | null => {
+    const others = SAID_ELSEWHERE[key] ?? [];
+    const column = [key, ...others].map((one) => list.columns.get(one)).find((one) => one !== undefined);
+    return list.columnUnits.get(column ?? 0) ?? rowUnits;
+  };
   requireUnits(reader, unitsOf);
   const design = readDesign(reader);
-  const opening = readOpening(reader);
-  const sized = { ...opening, units: unitsOf("width") };
+  const opening = readOpening(reader, unitsOf("width"));
+  const sized: RowOpening = {
+    ...opening,
+    units: rowUnits,
+    sizeUnits: unitsOf("width"),
+    areaUnits: unitsOf("effectiveArea"),
+    flowUnits: (state) => unitsOf(AIRFLOW_KEYS[state]),
+  };
   const found = stateAirflow(reader, "found", AIRFLOW, sized);
   const left = stateAirflow(reader, "left", AIRFLOW, sized);
   const now = stateAirflow(reader, "now", AIRFLOW, sized);
@@ -149,7 +196,8 @@ export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSyst
     height: opening.height,
     factor: opening.factor,
     factorIs: readFactorIs(reader, opening.factor),
-    freeArea: numberOf(reader, "freeArea", NOT_NEGATIVE, "nothing"),
+    freeArea: opening.freeArea ?? given(rowNumber(reader, "freeArea")),
+    opening: sized,
     design,
     now,
     found,

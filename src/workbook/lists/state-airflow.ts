@@ -1,24 +1,13 @@
 import type { UnitSystemName } from "../../core/index.js";
-import { shownCell } from "../source/index.js";
 import { airflowFromReadings } from "./airflow-from-readings.js";
 import type { ReadingState } from "./columns.js";
-import { rowCell, rowFormula } from "./list-rows.js";
-import type { ListedAirflow } from "./listed-outlet.js";
+import { rowCell, rowFormula, scaledCell } from "./list-rows.js";
+import type { ListedAirflow, RowOpening } from "./listed-outlet.js";
 import { type ReadingColumns, readingsOf } from "./outlet-list.js";
 import { addFinding, type NumberRange, quoted, type RowReader, takeNumber } from "./row-reader.js";
 
 /** The column of the airflow of each state. */
 export const AIRFLOW_KEYS = { now: "airflow", found: "found", left: "left" } as const;
-
-/** What a row says of its opening, for an airflow that its formulas do not give. */
-export interface RowOpening {
-  readonly units: UnitSystemName | null;
-  readonly width: number | null;
-  readonly height: number | null;
-  readonly factor: number | null;
-  /** Whether one of these holds what cannot be taken. */
-  readonly isUnclear: boolean;
-}
 
 /** Readings without the result of their formula, and what to do. */
 export const NOT_CALCULATED = "Readings were taken, but the sheet has not calculated the airflow.";
@@ -28,15 +17,15 @@ const NONE: ListedAirflow = { flow: null, from: null };
 
 /** The numbers of a block of cells, in their order; undefined where one of them holds something else. */
 function numbersIn({ list, row }: RowReader, columns: readonly number[]): readonly number[] | undefined {
-  const cells = columns.map((column) => shownCell(list.source, row, column)).filter(({ kind }) => kind !== "blank");
+  const cells = columns.map((column) => scaledCell(list, row, column)).filter(({ kind }) => kind !== "blank");
   const numbers = cells.flatMap((cell) => (cell.kind === "number" ? cell.value : []));
   return numbers.length === cells.length ? numbers : undefined;
 }
 
 /** Which reading of a row is no number, in words. */
 function unclearReading({ list, row }: RowReader, columns: readonly number[]): string {
-  const column = columns.find((one) => !["blank", "number"].includes(shownCell(list.source, row, one).kind)) ?? 0;
-  const cell = shownCell(list.source, row, column);
+  const column = columns.find((one) => !["blank", "number"].includes(scaledCell(list, row, one).kind)) ?? 0;
+  const cell = scaledCell(list, row, column);
   const heading = String(list.source.valueAt(list.headerRow, column) ?? "A reading");
   if (cell.kind === "text") return `${heading} says “${quoted(cell.value)}”, which is not a number`;
   return `${heading} ${cell.kind === "error" ? `shows ${cell.value}` : "is not calculated"}`;
@@ -44,7 +33,7 @@ function unclearReading({ list, row }: RowReader, columns: readonly number[]): s
 
 function hasAny(reader: RowReader, columns: readonly number[]): boolean {
   const { list, row } = reader;
-  return columns.some((column) => shownCell(list.source, row, column).kind !== "blank");
+  return columns.some((column) => scaledCell(list, row, column).kind !== "blank");
 }
 
 /** What keeps readings from becoming an airflow; undefined where nothing does. */
@@ -57,17 +46,31 @@ function lacking(reader: RowReader, readings: ReadingColumns, opening: RowOpenin
     if (seconds.length !== velocities.length) return "the time of a sweep is missing";
   }
   if (opening.isUnclear) return "its size or factor cannot be read";
-  return opening.width === null ? "the size of its opening is missing" : undefined;
+  const { width, area, freeArea } = opening;
+  return width === null && area === null && freeArea === null ? "the size of its opening is missing" : undefined;
 }
 
 /** The airflow of a row whose readings no formula takes, worked out from them. */
 function workedOut(reader: RowReader, readings: ReadingColumns, opening: RowOpening): number | null {
   const velocities = numbersIn(reader, readings.columns);
   const seconds = readings.holds === "sweep" ? numbersIn(reader, readings.seconds) : null;
-  if (velocities === undefined || seconds === undefined || opening.units === null) return null;
-  const { columnUnits } = reader.list;
-  if (readings.columns.some((column) => (columnUnits.get(column) ?? opening.units) !== opening.units)) return null;
-  return airflowFromReadings({ ...opening, units: opening.units, velocities, seconds });
+  const velocityUnits = unitsOfReadings(reader, readings, opening.units);
+  const flowUnits = opening.flowUnits(readings.state);
+  if (velocities === undefined || seconds === undefined || velocityUnits === null || flowUnits === null) return null;
+  const sizeUnits = opening.sizeUnits ?? velocityUnits;
+  const areaUnits = opening.areaUnits ?? velocityUnits;
+  return airflowFromReadings({ ...opening, sizeUnits, areaUnits, velocityUnits, flowUnits, velocities, seconds });
+}
+
+/** The units of readings; null where their columns differ, or nobody states them. */
+function unitsOfReadings(
+  { list }: RowReader,
+  { columns }: ReadingColumns,
+  units: UnitSystemName | null,
+): UnitSystemName | null {
+  const stated = new Set(columns.map((column) => list.columnUnits.get(column) ?? units));
+  const [only = null] = stated;
+  return stated.size === 1 ? only : null;
 }
 
 /**

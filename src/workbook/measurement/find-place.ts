@@ -58,14 +58,14 @@ export async function findPlace(host: InteractiveHost): Promise<SheetPlace> {
     return { kind: "none", reason: "No cells are selected. Select one cell in the sheet." };
   }
   const { sheet } = selection;
-  const { sheets } = await hostSource(
+  const workbook = await hostSource(
     host,
     (await host.sheets()).filter(({ name }) => name === sheet),
   );
-  const [source] = sheets;
+  const [source] = workbook.sheets;
   if (source === undefined) return { kind: "none", reason: `There is no sheet “${sheet}”. Select a cell again.` };
   if (isTraverseSheet(source)) return { kind: "traverse sheet", sheet };
-  const inList = rowPlace(findLists([source]).value, selected);
+  const inList = rowPlace(findLists(workbook).value, selected);
   if (inList !== null) return inList;
   const { firstRow: row, firstColumn: column } = selected;
   if (source.valueAt(row, column) === null && source.formulaAt(row, column) === undefined)

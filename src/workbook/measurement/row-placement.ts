@@ -1,9 +1,20 @@
 import { formatAddress } from "../../xlsx/address.js";
 import type { BlockEdit, CellBlock, CellValue, WorkbookHost } from "../host.js";
-import { AIRFLOW_KEYS, LIST_COLUMNS, type ListForm, type ReadingColumns, readingsOf } from "../lists/index.js";
+import {
+  AIRFLOW_KEYS,
+  LIST_COLUMNS,
+  type ListColumnKey,
+  type ListForm,
+  type ReadingColumns,
+  readingsOf,
+  rowFormula,
+} from "../lists/index.js";
 import type { Placement, Refusal } from "./placement.js";
 import type { RowPlace } from "./sheet-place.js";
 import type { TakenMeasurement } from "./taken.js";
+
+/** More digits than a tape or a meter has, and fewer than a conversion leaves. */
+const DIGITS = 12;
 
 /** What goes into one cell of the row; a column that the list lacks is 0. */
 interface RowCell {
@@ -63,18 +74,33 @@ function readingCells(place: RowPlace, taken: TakenMeasurement): readonly RowCel
   return [...cells, ...filled(place, readings.seconds, times)];
 }
 
-function sizeCells({ list }: RowPlace, taken: TakenMeasurement): readonly RowCell[] {
+/** Somebody's own sheet says a size where it wants, or states a factor for every row: only columns that it has are filled. */
+function isAsked(
+  { list, row }: RowPlace,
+  { column, key }: { readonly column: number; readonly key: ListColumnKey },
+): boolean {
+  return list.foundBy !== "mapping" || (column > 0 && rowFormula(list, row, key) === undefined);
+}
+
+function sizeCells(place: RowPlace, taken: TakenMeasurement): readonly RowCell[] {
   const { size } = taken;
-  const into = (key: "width" | "height" | "factor", content: number | null): RowCell => ({
+  const { list } = place;
+  const into = (key: "width" | "height" | "diameter" | "factor", content: number | null) => ({
     heading: LIST_COLUMNS[key].headings[0],
     column: list.columns.get(key) ?? 0,
+    key,
     content,
   });
-  return [
-    into("width", size.shape === "round" ? size.diameter : size.width),
-    into("height", size.shape === "round" ? null : size.height),
+  const cells = [
+    ...(size.shape === "round" && list.columns.has("diameter")
+      ? [into("diameter", size.diameter)]
+      : [
+          into("width", size.shape === "round" ? size.diameter : size.width),
+          into("height", size.shape === "round" ? null : size.height),
+        ]),
     into("factor", taken.kind === "duct" ? 1 : taken.factor),
   ];
+  return cells.filter((cell) => isAsked(place, cell));
 }
 
 const isBlank = (value: CellValue | undefined) => value === null || value === undefined || value === "";
@@ -117,7 +143,13 @@ export async function rowPlacement(
   }
   const addressOf = (column: number) => ({ sheet: list.sheet, range: formatAddress(row, column) });
   const blocks = await host.read(cells.map(({ column }) => addressOf(column)));
-  const edits = cells.map(({ column, content }): BlockEdit => ({ address: addressOf(column), cells: [[content]] }));
+  const inCell = (content: number | null, column: number) => {
+    const scale = list.columnScales.get(column) ?? 1;
+    return content === null || scale === 1 ? content : Number((content / scale).toPrecision(DIGITS));
+  };
+  const edits = cells.map(
+    ({ column, content }): BlockEdit => ({ address: addressOf(column), cells: [[inCell(content, column)]] }),
+  );
   const result = list.columns.get(AIRFLOW_KEYS[state]) ?? 0;
   return { where: whereIs(place), edits, replaces: replaced(cells, blocks), resultAt: addressOf(result) };
 }

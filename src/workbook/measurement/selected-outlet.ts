@@ -106,8 +106,9 @@ export async function readSelectedOutlet(host: InteractiveHost, units: UnitSyste
   if (selection === null || selected === undefined) return null;
   const sheets = (await host.sheets()).filter(({ name }) => name === selection.sheet);
   const { firstRow: row } = selected;
-  const { sheets: sources } = await hostSource(host, sheets);
-  const list = findLists(sources).value.find(({ headerRow, lastRow }) => row > headerRow && row <= lastRow);
+  const source = await hostSource(host, sheets);
+  const { sheets: sources } = source;
+  const list = findLists(source).value.find(({ headerRow, lastRow }) => row > headerRow && row <= lastRow);
   if (list === undefined) {
     const isTraverse = traversesOn(sources).length > 0;
     const { sheet } = selection;

@@ -53,13 +53,13 @@ export function readOutlets(workbook: Workbook, calculated: CalculatedResults): 
 }
 
 const NO_LIST = "It holds no list of outlets: no row of headings with an outlet, a design and an airflow.";
-const GIVE_LIST = "If it is a job, give its columns such headings, or bring its outlets into a template.";
+const GIVE_LIST = "If it is a job, say what its columns hold: vanesheet columns FILE, or Your own sheet in the pane.";
 
 function outletsOf(source: WorkbookSource): {
   readonly value: readonly OutletRecord[];
   readonly findings: readonly Finding[];
 } {
-  const found = findLists(source.sheets);
+  const found = findLists(source);
   const traverses = traversesOn(source.sheets);
   const unread = found.findings;
   if (found.value.length === 0 && traverses.length === 0) {

@@ -48,6 +48,7 @@ function outlet(
     expandedPercent: null,
     entry: "velocities",
     entryCells: [cell],
+    entryScale: 1,
     asFoundCells: [],
     entered: [null],
     cell,

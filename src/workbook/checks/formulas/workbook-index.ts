@@ -126,7 +126,7 @@ export function indexWorkbook(workbook: CheckedWorkbook): WorkbookIndex {
   return {
     workbook,
     sheets,
-    lists: findLists(sheets),
+    lists: findLists(workbook),
     formulas,
     calls: formulas
       .filter(callsVane)

@@ -4,8 +4,8 @@ import {
   type ListedOutlet,
   type ReadingColumns,
   rowFormula,
+  scaledCell,
 } from "../../lists/index.js";
-import { shownCell } from "../../source/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedList } from "../listed/checked-lists.js";
 import { type Draft, oneCell, shownNumber } from "../support/draft.js";
@@ -33,7 +33,7 @@ function farFromDesign({ sheet, list }: CheckedList, outlet: ListedOutlet): read
 }
 
 function numbersIn({ list, row }: ListedOutlet, columns: readonly number[]): readonly number[] | null {
-  const cells = columns.map((column) => shownCell(list.source, row.row, column)).filter(({ kind }) => kind !== "blank");
+  const cells = columns.map((column) => scaledCell(list, row.row, column)).filter(({ kind }) => kind !== "blank");
   const numbers = cells.flatMap((cell) => (cell.kind === "number" ? cell.value : []));
   return numbers.length === cells.length ? numbers : null;
 }
@@ -42,11 +42,20 @@ function numbersIn({ list, row }: ListedOutlet, columns: readonly number[]): rea
 const FACE_CALL = /^(?:_xldudf_)?VANE[._]AIRFLOW[._]FACE\((?:[^()]|\([^()]*\))*\)$/i;
 
 function fromInputs(outlet: ListedOutlet, readings: ReadingColumns): number | null {
-  const { width, height, factor } = outlet;
+  const { list, opening } = outlet;
   const velocities = numbersIn(outlet, readings.columns);
   const seconds = readings.holds === "sweep" ? numbersIn(outlet, readings.seconds) : null;
   if (velocities === null || (readings.holds === "sweep" && seconds === null)) return null;
-  return airflowFromReadings({ units: outlet.unitsOf("width") ?? "ip", width, height, factor, velocities, seconds });
+  const units = outlet.units ?? "ip";
+  return airflowFromReadings({
+    ...opening,
+    sizeUnits: opening.sizeUnits ?? "ip",
+    areaUnits: opening.areaUnits ?? "ip",
+    velocityUnits: list.columnUnits.get(readings.columns[0] ?? 0) ?? units,
+    flowUnits: opening.flowUnits(readings.state) ?? units,
+    velocities,
+    seconds,
+  });
 }
 
 /** An airflow that the row's own readings, size and factor do not give, as where its formula looks at another row. */

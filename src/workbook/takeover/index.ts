@@ -1,0 +1,25 @@
+/*
+ * Taking over somebody's own sheet: what its columns seem to hold (proposeColumns), what a person says of them
+ * (withAnswers), and the same for other workbooks of the same make (fitMapping). What was agreed to is kept in the
+ * workbook by the names that ../lists reads (namesOfMapping).
+ */
+
+export { type Answer, readAnswer, withAnswers } from "./answers.js";
+export { CONTENT_WORDS, contentWord } from "./content-words.js";
+export { type FittedMapping, fitMapping } from "./fit-mapping.js";
+export {
+  HEADING_WORDS,
+  type HeadingMeaning,
+  type HeadingState,
+  type HeadingWords,
+  STATE_WORDS,
+} from "./heading-words.js";
+export { mappingEdits, mappingNames, mergedMappings } from "./keep-mappings.js";
+export {
+  mappingOf,
+  measuredBy,
+  type ProposedColumn,
+  type ProposedList,
+  proposeColumns,
+  type WhereToLook,
+} from "./propose-columns.js";
