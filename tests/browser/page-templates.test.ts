@@ -67,9 +67,8 @@ afterAll(() => workbook.close());
 /** A row above the outlet, by the menu that a right click on the row's number opens. */
 async function insertRowAndCopy(): Promise<Uint8Array> {
   await person(page).goTo("A9");
-  await page.getByText("Insert", { exact: true }).first().click();
-  await page.getByText("Insert row", { exact: true }).click();
-  await page.getByText("Row above", { exact: true }).click();
+  await page.getByText("Rows", { exact: true }).first().click();
+  await page.getByText("Insert row above", { exact: true }).click();
   await page.locator("#save-copy").click();
   return filesOn(page).downloaded(() => page.getByRole("button", { name: "Save as a new file" }).click());
 }

@@ -6,13 +6,30 @@ import Chart from "chart.js/auto";
 import "bootstrap/dist/css/bootstrap.min.css";
 import "font-awesome/css/font-awesome.min.css";
 import "@odoo/o-spreadsheet/dist/o_spreadsheet.css";
+import { PAGE_BARS } from "./grid/bars.js";
 import { entryGrid } from "./grid/entry-grid.js";
 import { entryMoves } from "./grid/entry-moves.js";
 import { type CellEditor, type EntryEvents, entryStore } from "./grid/entry-store.js";
+import { registerColours } from "./grid/own-colours.js";
 import type { Messages } from "./messages.js";
 
 /** The engine's link display asks an outside address for a picture of the linked site. */
 const OUTSIDE_PICTURE = /<img\b[^>]*t-attf-src="https?:[^>]*\/>/g;
+
+/** What an address of a link looks like, in the engine's words the address of its maker. */
+const LINK_EXAMPLE = /placeholder="e\.g\. 'http[^"]*"/g;
+
+/** The engine's menus answer to the mouse alone. */
+const MENU = 't-on-mouseover="(ev) => this.onMenuMouseOver(menu, ev)"';
+const MENU_BY_KEYS = `${MENU} role="button" tabindex="0" aria-haspopup="menu" t-on-keydown="(ev) => ['Enter', ' ', 'ArrowDown'].includes(ev.key) ? (ev.preventDefault(), ev.stopPropagation(), this.openMenu(menu, ev.currentTarget, true)) : undefined"`;
+
+/** The engine's templates with what this page changes in them. */
+function pageTemplates(): string {
+  return templates
+    .replace(OUTSIDE_PICTURE, "")
+    .replace(LINK_EXAMPLE, 'placeholder="https://"')
+    .replace(MENU, MENU_BY_KEYS);
+}
 
 /** The engine looks for the chart library, with its parts by name, on the window. */
 function offerCharts(): void {
@@ -37,9 +54,10 @@ export async function showWorkbook(
   events: EntryEvents,
 ): Promise<ShownWorkbook> {
   offerCharts();
+  registerColours();
   const move = entryMoves(model);
   class PageSpreadsheet extends Spreadsheet {
-    static override components = { ...Spreadsheet.components, Grid: entryGrid(move, events) };
+    static override components = { ...Spreadsheet.components, ...PAGE_BARS, Grid: entryGrid(move, events) };
   }
   let editor: CellEditor | null = null;
   let typeText: ShownWorkbook["typeText"] = () => undefined;
@@ -64,7 +82,7 @@ export async function showWorkbook(
     }
   }
   const app = new App(Root);
-  app.addTemplates(templates.replace(OUTSIDE_PICTURE, ""));
+  app.addTemplates(pageTemplates());
   await app.mount(element);
   return {
     finishEntry() {

@@ -2,6 +2,7 @@ import type { InteractiveHost } from "../../workbook/index.js";
 import { afterNextFrame } from "./after-next-frame.js";
 import { openDropped } from "./drop-target.js";
 import { runInWorker } from "./file/run-in-worker.js";
+import { registerMenus } from "./grid/menus.js";
 import type { KeepState } from "./keep-changes.js";
 import { goToButtonsByKey } from "./keys-to-buttons.js";
 import { messagesIn } from "./messages.js";
@@ -18,6 +19,7 @@ import { isOnlyTab, keepStored, readStored, type StoredWorkbook } from "./stored
 import { templateBytes } from "./template-bytes.js";
 import { makeWatchers } from "./watchers.js";
 import { viewWorkbook, type WorkbookView } from "./workbook-view.js";
+import "./look.css";
 import "./page.css";
 import "./messages.css";
 import "./print.css";
@@ -31,6 +33,17 @@ const EMPTY: StoredWorkbook = {
   isChanged: false,
   file: null,
 };
+
+/** Ctrl+S saves from wherever the focus is; the browser would save the page. */
+function saveByKey(save: () => void): void {
+  const onKey = (event: KeyboardEvent): void => {
+    if (!(event.ctrlKey || event.metaKey) || event.shiftKey || event.key.toLowerCase() !== "s") return;
+    event.preventDefault();
+    event.stopPropagation();
+    save();
+  };
+  window.addEventListener("keydown", onKey, { capture: true });
+}
 
 /**
  * Opens the local workbook page: the workbook of the last visit, or the demonstration job.
@@ -76,7 +89,9 @@ export async function openPage(): Promise<InteractiveHost> {
   const openFirst = async (): Promise<void> => {
     try {
       await openDemonstration(context, async () => true);
+      messages.busy("");
     } catch (cause) {
+      messages.busy("");
       await context.show(EMPTY);
       messages.raiseError(cause instanceof Error ? cause.message : String(cause));
     }
@@ -108,6 +123,16 @@ export async function openPage(): Promise<InteractiveHost> {
   elements.saveCopy.addEventListener("click", () => void saveCopy(context));
   elements.handOff.addEventListener("click", () => void handOff(context));
   elements.newWorkbook.addEventListener("click", () => void startNew(context));
+  registerMenus({
+    start: () => void startNew(context),
+    open: () => void openByPicker(context),
+    save: () => void saveWorkbook(context),
+    saveCopy: () => void saveCopy(context),
+    handOff: () => void handOff(context),
+    print: () => elements.print.click(),
+    togglePane: () => elements.paneToggle.click(),
+  });
+  saveByKey(() => void saveWorkbook(context));
   await openStored();
   if (!isKept) tellKept({ kind: "failed", reason: "this page is open in another tab, which keeps its own." });
   return pageHost(context, watchers, templateBytes);

@@ -2,6 +2,8 @@
 export interface PageElements {
   readonly title: HTMLElement;
   readonly cell: HTMLElement;
+  /** What the selected row comes to. */
+  readonly row: HTMLElement;
   readonly kept: HTMLElement;
   readonly actions: HTMLElement;
   readonly open: HTMLElement;
@@ -35,6 +37,7 @@ export function pageElements(): PageElements {
   return {
     title: element("title"),
     cell: element("cell"),
+    row: element("row"),
     kept: element("kept"),
     actions: element("actions"),
     open: element("open"),

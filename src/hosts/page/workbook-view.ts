@@ -1,6 +1,7 @@
 import { helpers, type Model } from "@odoo/o-spreadsheet";
 import { createModel, protectCells, watchChanges } from "../../engine/index.js";
 import { activate } from "./activate-sheet.js";
+import { showActiveTab } from "./active-tab.js";
 import { loadCellFaces } from "./cell-faces.js";
 import { readCellInto } from "./cell-reader.js";
 import { showWorkbook } from "./engine-view.js";
@@ -15,6 +16,7 @@ import { type KeepState, keepChanges } from "./keep-changes.js";
 import type { PageMessages } from "./messages.js";
 import type { PageElements } from "./page-elements.js";
 import { tellLocked, watchLocked } from "./protected-cells.js";
+import { showRowIn } from "./row-strip.js";
 import { keepStored, keepView, type StoredView, type StoredWorkbook } from "./stored-workbook.js";
 import { watchMoves } from "./watch-moves.js";
 import type { Watchers } from "./watchers.js";
@@ -122,6 +124,8 @@ export async function viewWorkbook(
       : () => undefined,
     showErrorsIn(model, elements),
     readCellInto(model, elements.cell),
+    showRowIn(model, elements.row),
+    showActiveTab(model),
     showEntryWords(model, () => file?.words ?? {}, elements.hint),
     watchLocked(model, protectedSheets, note),
     watchers.follow(model),

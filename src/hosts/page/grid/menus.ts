@@ -1,0 +1,183 @@
+import { type Model, registries } from "@odoo/o-spreadsheet";
+
+/** What the page itself does, whichever workbook is in view. */
+export interface PageActions {
+  readonly start: () => void;
+  readonly open: () => void;
+  readonly save: () => void;
+  readonly saveCopy: () => void;
+  readonly handOff: () => void;
+  readonly print: () => void;
+  readonly togglePane: () => void;
+}
+
+/** What the engine hands to an entry of a menu, as far as it is used here. */
+interface MenuEnv {
+  readonly model: Model;
+  openSidePanel(name: string, props?: object): void;
+}
+
+/** An entry of a menu in the engine's own form. */
+interface MenuItem {
+  readonly name: string | ((env: never) => string);
+  readonly id?: string;
+  readonly sequence?: number;
+  readonly separator?: boolean;
+  readonly shortcut?: string;
+  readonly icon?: string;
+  readonly execute?: (env: never) => unknown;
+  readonly isEnabled?: (env: never) => boolean;
+  readonly isActive?: (env: never) => boolean;
+  readonly children?: readonly unknown[];
+}
+
+/** A menu: its entries in their order, null for a line between them. */
+type Entries = readonly (readonly [id: string, item: MenuItem] | null)[];
+
+interface Registry {
+  readonly content: Record<string, MenuItem>;
+  add(id: string, item: MenuItem): Registry;
+  addChild(id: string, path: string[], item: MenuItem): Registry;
+}
+
+const { topbarMenuRegistry, cellMenuRegistry, rowMenuRegistry, colMenuRegistry } = registries as unknown as Readonly<
+  Record<string, Registry>
+>;
+
+const ZOOMS = [50, 75, 100, 125, 150, 200];
+
+/** An entry of the engine's own menu, before that is put away. */
+function known(registry: Registry | undefined, first: string, ...path: readonly string[]): MenuItem {
+  let item = registry?.content[first];
+  for (const id of path) {
+    item = (item?.children as readonly MenuItem[] | undefined)?.find((child) => child.id === id);
+  }
+  if (item === undefined) throw new Error(`The grid has no menu entry “${[first, ...path].join(" > ")}”.`);
+  const { id: _, sequence: __, separator: ___, ...rest } = item;
+  return rest;
+}
+
+function emptied(registry: Registry | undefined): Registry {
+  if (registry === undefined) throw new Error("The grid has lost one of its menus.");
+  for (const id of Object.keys(registry.content)) delete registry.content[id];
+  return registry;
+}
+
+/** Puts entries in their order; a line follows an entry before a null. */
+function ordered(entries: Entries): readonly (readonly [id: string, item: MenuItem])[] {
+  return entries.flatMap((entry, index) => {
+    if (entry === null) return [];
+    const [id, item] = entry;
+    return [[id, { ...item, sequence: index, separator: entries[index + 1] === null }] as const];
+  });
+}
+
+const own = (name: string, act: () => void, shortcut = ""): MenuItem => ({ name, execute: act, shortcut });
+
+function clipboardEntries(): Entries {
+  const named = (id: string, name: string) => [id, { ...known(topbarMenuRegistry, "edit", id), name }] as const;
+  return [
+    named("cut", "Cut"),
+    named("copy", "Copy"),
+    named("paste", "Paste"),
+    [
+      "paste_values",
+      { ...known(topbarMenuRegistry, "edit", "paste_special", "paste_special_value"), name: "Paste values" },
+    ],
+  ];
+}
+
+function rowEntries(): Entries {
+  return [
+    [
+      "insert_above",
+      { ...known(topbarMenuRegistry, "insert", "insert_row", "insert_row_before"), name: "Insert row above" },
+    ],
+    [
+      "insert_below",
+      { ...known(topbarMenuRegistry, "insert", "insert_row", "insert_row_after"), name: "Insert row below" },
+    ],
+    ["delete_rows", { ...known(topbarMenuRegistry, "edit", "delete", "edit_delete_row"), name: "Delete rows" }],
+  ];
+}
+
+let isRegistered = false;
+
+/** Puts this page's menus in place of the engine's: what a job needs, in our order and words. Call it once. */
+export function registerMenus(actions: PageActions): void {
+  if (isRegistered) return;
+  isRegistered = true;
+  const clipboard = clipboardEntries();
+  const rows = rowEntries();
+  const clear: Entries[number] = [
+    "clear",
+    { ...known(topbarMenuRegistry, "edit", "delete", "edit_delete_cell_values"), name: "Clear cells" },
+  ];
+  const menus: readonly (readonly [id: string, name: string, entries: Entries])[] = [
+    [
+      "file",
+      "File",
+      [
+        ["new", own("New", actions.start)],
+        ["open", own("Open", actions.open)],
+        null,
+        ["save", own("Save", actions.save, "Ctrl+S")],
+        ["save_copy", own("Save a copy", actions.saveCopy)],
+        ["hand_off", own("Hand-off copy", actions.handOff)],
+        null,
+        ["print", own("Print", actions.print, "Ctrl+P")],
+      ],
+    ],
+    [
+      "edit",
+      "Edit",
+      [
+        ["undo", { ...known(topbarMenuRegistry, "edit", "undo"), name: "Undo" }],
+        ["redo", { ...known(topbarMenuRegistry, "edit", "redo"), name: "Redo" }],
+        null,
+        ...clipboard,
+        clear,
+        null,
+        [
+          "find",
+          {
+            name: "Find and replace",
+            shortcut: "Ctrl+F",
+            execute: (env: MenuEnv) => env.openSidePanel("FindAndReplace", {}),
+          },
+        ],
+      ],
+    ],
+    ["rows", "Rows", rows],
+    [
+      "view",
+      "View",
+      [
+        ["pane", own("Pane", actions.togglePane)],
+        null,
+        ["formulas", { ...known(topbarMenuRegistry, "view", "show", "view_formulas"), name: "Formulas" }],
+        ...ZOOMS.map(
+          (zoom) =>
+            [
+              `zoom${zoom}`,
+              { ...known(topbarMenuRegistry, "view", "zoom", `zoom${zoom}`), name: `Zoom ${zoom} %` },
+            ] as const,
+        ),
+      ],
+    ],
+  ];
+  const top = emptied(topbarMenuRegistry);
+  menus.forEach(([id, name, entries], index) => {
+    top.add(id, { name, sequence: index });
+    for (const [child, item] of ordered(entries)) top.addChild(child, [id], item);
+  });
+  const ofCells: Entries = [...clipboard, clear, null, ...rows];
+  for (const [registry, entries] of [
+    [cellMenuRegistry, ofCells],
+    [rowMenuRegistry, ofCells],
+    [colMenuRegistry, [...clipboard, clear]],
+  ] as const) {
+    const menu = emptied(registry);
+    for (const [id, item] of ordered(entries)) menu.add(id, item);
+  }
+}

@@ -1,0 +1,150 @@
+import type { Model } from "@odoo/o-spreadsheet";
+import { averageVelocity, sweepAverage, type UnitSystemName } from "../../core/index.js";
+import { watchChanges } from "../../engine/index.js";
+import {
+  findLists,
+  jobPlaces,
+  type ListedOutlet,
+  type ListRow,
+  namesOf,
+  type OutletList,
+  readingsOf,
+  readListedOutlet,
+  rowsOf,
+  shownCell,
+  shownText,
+  statedJob,
+} from "../../workbook/index.js";
+import { parseRange } from "../../xlsx/address.js";
+import { cellValue } from "./cells-of.js";
+import { sheetOfModel } from "./model-source.js";
+
+/** The readings that count are those as left, where there are any. */
+const STATES = ["left", "now", "found"] as const;
+
+/** The units in which the workbook's job is measured. */
+function jobUnits(model: Model): UnitSystemName | null {
+  const { getters } = model;
+  const names = new Map(
+    getters
+      .getNamedRanges()
+      .map(({ name, range }) => [name, getters.getRangeString(range, "", { useFixedReference: true })]),
+  );
+  const valueAt = ({ sheet, range }: { readonly sheet: string; readonly range: string }) => {
+    const [sheetId, block] = [getters.getSheetIdByName(sheet), parseRange(range)];
+    if (sheetId === undefined || block === undefined) return null;
+    return cellValue(model, { sheetId, row: block.firstRow - 1, col: block.firstColumn - 1 });
+  };
+  return statedJob(jobPlaces(namesOf(names)), valueAt, false)?.statedUnits ?? null;
+}
+
+/** The average of the readings that count in a row; null where there is none yet, or one that is no number. */
+function average(list: OutletList, row: number): number | null {
+  for (const state of STATES) {
+    const readings = readingsOf(list, state);
+    if (readings === undefined) continue;
+    const cells = readings.columns.map((column, index) => ({
+      reading: shownCell(list.source, row, column),
+      seconds: shownCell(list.source, row, readings.seconds[index] ?? column),
+    }));
+    const taken = cells.filter(({ reading }) => reading.kind !== "blank");
+    if (taken.length === 0) continue;
+    const numbers = taken.flatMap(({ reading, seconds }) =>
+      reading.kind === "number" && seconds.kind === "number" ? [[reading.value, seconds.value] as const] : [],
+    );
+    if (numbers.length !== taken.length) return null;
+    const velocities = numbers.map(([velocity]) => velocity);
+    if (readings.holds !== "sweep") return averageVelocity(velocities);
+    return numbers.every(([, seconds]) => seconds > 0)
+      ? sweepAverage(
+          velocities,
+          numbers.map(([, seconds]) => seconds),
+        )
+      : null;
+  }
+  return null;
+}
+
+function figure(value: number): string {
+  return value.toFixed(Math.abs(value) < 10 ? 2 : Math.abs(value) < 100 ? 1 : 0);
+}
+
+/** One piece of the strip: what it is called, and what it shows. */
+export interface StripPiece {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** Says what a row of a list comes to so far. */
+function piecesOf(outlet: ListedOutlet): readonly StripPiece[] {
+  const { list, row, measured, design, percent, verdict } = outlet;
+  const isMetric = outlet.unitsOf("airflow") === "si";
+  const [velocity, flow] = isMetric ? ["m/s", "L/s"] : ["fpm", "cfm"];
+  const mean = average(list, row.row);
+  const share = percent.kind === "number" ? `${figure(percent.value)} %` : shownText(percent);
+  return [
+    { name: "Outlet", text: outlet.tag === "" ? `Row ${row.row}` : outlet.tag },
+    ...(mean === null ? [] : [{ name: "Average", text: `${figure(mean)} ${velocity}` }]),
+    { name: "Airflow", text: measured === null ? "no reading" : `${figure(measured)} ${flow}` },
+    ...(design === null ? [] : [{ name: "Design", text: `${figure(design)} ${flow}` }]),
+    ...(share === "" ? [] : [{ name: "Percent", text: share }]),
+    ...(verdict === "" ? [] : [{ name: "Verdict", text: verdict }]),
+  ];
+}
+
+/** Returns what stands in the strip for the selected cell; empty off the lists of outlets. */
+export function stripPieces(model: Model, listsOf: (sheetId: string) => readonly OutletList[]): readonly StripPiece[] {
+  const { sheetId, row: index } = model.getters.getActivePosition();
+  const row = index + 1;
+  const list = listsOf(sheetId).find(({ headerRow, lastRow }) => row > headerRow && row <= lastRow);
+  if (list === undefined) return [];
+  const known = listRowAt(list, row);
+  return known?.is === "outlet" ? piecesOf(readListedOutlet(list, known, jobUnits(model))) : [];
+}
+
+function listRowAt(list: OutletList, row: number): ListRow | undefined {
+  for (const one of rowsOf({ ...list, lastRow: Math.min(list.lastRow, row) })) if (one.row === row) return one;
+  return undefined;
+}
+
+/** Shows in an element what the selected row comes to, as it is typed; returns how to stop. */
+export function showRowIn(model: Model, element: HTMLElement): () => void {
+  const owner = {};
+  const known = new Map<string, readonly OutletList[]>();
+  const listsOf = (sheetId: string): readonly OutletList[] => {
+    const lists = known.get(sheetId) ?? findLists([sheetOfModel(model, sheetId)]).value;
+    known.set(sheetId, lists);
+    return lists;
+  };
+  let shown = "";
+  const show = (): void => {
+    const pieces = stripPieces(model, listsOf);
+    const now = JSON.stringify(pieces);
+    if (now === shown) return;
+    shown = now;
+    const made = pieces.map(({ name, text }) => {
+      const piece = document.createElement("span");
+      const label = document.createElement("span");
+      label.className = "label";
+      label.textContent = name;
+      const value = document.createElement("b");
+      value.textContent = text;
+      if (name === "Verdict") value.dataset["verdict"] = text;
+      piece.append(label, " ", value);
+      return piece;
+    });
+    // A space, for whoever reads it as one text.
+    element.replaceChildren(...made.flatMap((piece) => [piece, " "]));
+    element.classList.toggle("empty", pieces.length === 0);
+  };
+  const stop = watchChanges(model, (sheetIds) => {
+    for (const id of sheetIds) known.delete(id);
+  });
+  model.on("update", owner, show);
+  show();
+  return () => {
+    stop();
+    model.off("update", owner);
+    element.replaceChildren();
+  };
+}
