@@ -11,6 +11,7 @@ import {
   readingsOf,
   readListedOutlet,
   rowsOf,
+  type SourceName,
   shownCell,
   shownText,
   statedJob,
@@ -22,20 +23,23 @@ import { sheetOfModel } from "./model-source.js";
 /** The readings that count are those as left, where there are any. */
 const STATES = ["left", "now", "found"] as const;
 
+/** The defined names of the workbook. */
+function namesIn({ getters }: Model): readonly SourceName[] {
+  const written = { useFixedReference: true };
+  return namesOf(
+    new Map(getters.getNamedRanges().map(({ name, range }) => [name, getters.getRangeString(range, "", written)])),
+  );
+}
+
 /** The units in which the workbook's job is measured. */
 function jobUnits(model: Model): UnitSystemName | null {
   const { getters } = model;
-  const names = new Map(
-    getters
-      .getNamedRanges()
-      .map(({ name, range }) => [name, getters.getRangeString(range, "", { useFixedReference: true })]),
-  );
   const valueAt = ({ sheet, range }: { readonly sheet: string; readonly range: string }) => {
     const [sheetId, block] = [getters.getSheetIdByName(sheet), parseRange(range)];
     if (sheetId === undefined || block === undefined) return null;
     return cellValue(model, { sheetId, row: block.firstRow - 1, col: block.firstColumn - 1 });
   };
-  return statedJob(jobPlaces(namesOf(names)), valueAt, false)?.statedUnits ?? null;
+  return statedJob(jobPlaces(namesIn(model)), valueAt, false)?.statedUnits ?? null;
 }
 
 /** The average of the readings that count in a row; null where there is none yet, or one that is no number. */
@@ -112,7 +116,8 @@ export function showRowIn(model: Model, element: HTMLElement): () => void {
   const owner = {};
   const known = new Map<string, readonly OutletList[]>();
   const listsOf = (sheetId: string): readonly OutletList[] => {
-    const lists = known.get(sheetId) ?? findLists([sheetOfModel(model, sheetId)]).value;
+    const lists =
+      known.get(sheetId) ?? findLists({ sheets: [sheetOfModel(model, sheetId)], names: namesIn(model) }).value;
     known.set(sheetId, lists);
     return lists;
   };
