@@ -33,6 +33,11 @@ export {
   type SheetRows,
   type TableRows,
 } from "./structure/change-rows.js";
+export { copySheet } from "./structure/copy-sheet.js";
+export { deleteSheet, dependentsOfSheet, type SheetDependent } from "./structure/delete-sheet.js";
+export { moveSheet } from "./structure/move-sheet.js";
+export { renameSheet } from "./structure/rename-sheet.js";
+export { sheetNameProblem } from "./structure/sheets-common.js";
 export { sortTable, type TableOrder } from "./structure/sort-table.js";
 export type { OutdatedCell, Restructured } from "./structure/structure-context.js";
 export type { DefinedName, SheetEntry, SheetVisibility, Workbook } from "./workbook.js";

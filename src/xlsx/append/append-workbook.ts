@@ -45,6 +45,7 @@ function mergedStyles(
   const added = other === undefined ? undefined : readOptionalPart(source.archive, other);
   if (added === undefined)
     return { styles: { bytes: new Uint8Array(), cell: () => 0, difference: () => 0 }, edits: [] };
+  if (target.archive === source.archive) return { styles: sameStyles(added), edits: [] };
   const there = own === undefined ? undefined : readOptionalPart(target.archive, own);
   const folder = target.workbookPart.slice(0, target.workbookPart.lastIndexOf("/") + 1);
   const partName = own ?? `${folder}styles.xml`;
@@ -120,6 +121,7 @@ export function appendWorkbook(target: Workbook, source: Workbook): Appending {
         source,
         styles,
         dynamicMetadata: dynamic.number,
+        sharesTexts: target.archive === source.archive,
         formula,
       });
     }

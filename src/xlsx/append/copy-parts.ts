@@ -33,13 +33,24 @@ export function makePartCopier(
     edits.push({ kind: "part", partName, content: rewrite(relationship, bytes), contentType });
     const led = relationshipsOf(source.archive, relationship.target);
     if (led.length > 0) {
-      const entries = led.map((one) => relationshipXml(one, one.isExternal ? one.target : `/${copy(one)}`));
+      const entries = led.map((one) =>
+        relationshipXml(one, one.isExternal ? one.target : relativeTarget(partName, copy(one))),
+      );
       const content = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<Relationships xmlns="${PACKAGE}">${entries.join("")}</Relationships>`;
       edits.push({ kind: "part", partName: relationshipsPartOf(partName), content });
     }
     return partName;
   };
   return { edits, copy };
+}
+
+/** A part as another names it: some readers know no names that begin at the root. */
+function relativeTarget(from: string, to: string): string {
+  const folders = from.split("/").slice(0, -1);
+  const path = to.split("/");
+  let shared = 0;
+  while (shared < folders.length && shared < path.length - 1 && folders[shared] === path[shared]) shared += 1;
+  return [...folders.slice(shared).map(() => ".."), ...path.slice(shared)].map(encodeURIComponent).join("/");
 }
 
 function relationshipXml({ id, type, isExternal }: Relationship, to: string): string {

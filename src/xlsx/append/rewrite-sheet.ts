@@ -12,6 +12,8 @@ export interface SheetRewriting {
   readonly styles: MergedStyles;
   /** Marks a cell as a dynamic array in the other workbook. */
   readonly dynamicMetadata: number;
+  /** Whether both have the same list of texts, as within one workbook. */
+  readonly sharesTexts: boolean;
   readonly formula: (text: string) => string;
 }
 
@@ -21,12 +23,16 @@ const FORMULAS = new Set(["f", "formula", "formula1", "formula2", "calculatedCol
 type Changes = Record<string, string | undefined>;
 
 /** Attributes of an element that number styles or cell metadata. */
-function changesOf(name: string, attributes: XmlAttributes, { styles, dynamicMetadata }: SheetRewriting): Changes {
+function changesOf(
+  name: string,
+  attributes: XmlAttributes,
+  { styles, dynamicMetadata, sharesTexts }: SheetRewriting,
+): Changes {
   const { s, style, dxfId, t, cm } = attributes;
   if (name === "c") {
     return {
       s: String(styles.cell(Number(s ?? 0))),
-      ...(t === "s" ? { t: "inlineStr" } : {}),
+      ...(t === "s" && !sharesTexts ? { t: "inlineStr" } : {}),
       ...(cm === undefined ? {} : { cm: String(dynamicMetadata) }),
     };
   }
@@ -51,7 +57,7 @@ export function rewriteSheet(bytes: Uint8Array, place: string, rewriting: SheetR
     open(name, attributes, depth, start, end) {
       const tag = strFromU8(bytes.subarray(start, end));
       const isEmpty = tag.endsWith("/>");
-      if (name === "c") isSharedText = attributes["t"] === "s";
+      if (name === "c") isSharedText = attributes["t"] === "s" && !rewriting.sharesTexts;
       if (FORMULAS.has(name) && !isEmpty) collected = { kind: "formula", from: end, tagStart: start, text: "" };
       else if (name === "v" && isSharedText && depth === 5)
         collected = { kind: "text", from: end, tagStart: start, text: "" };

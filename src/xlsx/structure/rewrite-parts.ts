@@ -19,9 +19,12 @@ export interface PartContext {
 
 export type PartRewrite = readonly [partName: string, content: Uint8Array];
 
-const DRAWN = /drawingml\.chart\+xml|chartex\+xml|vnd\.openxmlformats-officedocument\.drawing\+xml|controlproperties/;
+/** Parts whose formulas stand on no sheet: charts, drawings, controls. */
+export const DRAWN =
+  /drawingml\.chart\+xml|chartex\+xml|vnd\.openxmlformats-officedocument\.drawing\+xml|controlproperties/;
 const CHART_FORMULA = "f";
-const DRAWING_ATTRIBUTES = ["textlink", "cellRange", "fmlaLink", "fmlaRange", "fmlaTxbx", "fmlaGroup"];
+/** Attributes of drawings and controls that hold a formula. */
+export const DRAWING_ATTRIBUTES = ["textlink", "cellRange", "fmlaLink", "fmlaRange", "fmlaTxbx", "fmlaGroup"];
 
 function textAfter(context: PartContext, what: string, text: string, own?: string): string {
   const { change, between, stuck } = context;
