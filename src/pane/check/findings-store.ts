@@ -15,7 +15,10 @@ export interface FindingsState {
 /** The findings of one workbook, checked again when its cells come to rest after a change. */
 export interface FindingsStore {
   current(): FindingsState;
-  /** Calls the listener on every change of the state; the workbook is watched while there is one. */
+  /**
+   * Calls the listener on every change of the state. The workbook is watched while there is one; the first one starts a
+   * check, since what changed before was not heard.
+   */
   subscribe(listener: () => void): () => void;
   check(): Promise<void>;
 }
@@ -34,6 +37,8 @@ export function findingsStore(host: InteractiveHost, now: () => number): Finding
   let checkMs = 0;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let stopWatching: (() => void) | null = null;
+  /** Counts the workbooks that came into view: what a check finds in one is not told of the next. */
+  let workbook = 0;
 
   const become = (next: Partial<FindingsState>) => {
     state = { ...state, ...next };
@@ -42,10 +47,14 @@ export function findingsStore(host: InteractiveHost, now: () => number): Finding
 
   const checkOnce = async () => {
     const startMs = now();
+    const own = workbook;
+    const tell = (found: Partial<FindingsState>) => {
+      if (own === workbook) become(found);
+    };
     try {
-      become({ report: checkWorkbook(await checkedHost(host)), failure: null });
+      tell({ report: checkWorkbook(await checkedHost(host)), failure: null });
     } catch (failure) {
-      become({ failure });
+      tell({ failure });
     }
     checkMs = now() - startMs;
   };
@@ -72,21 +81,35 @@ export function findingsStore(host: InteractiveHost, now: () => number): Finding
     timer = setTimeout(() => void check(), Math.min(Math.max(REST_MS, REST_PER_CHECK * checkMs), LONGEST_REST_MS));
   };
 
+  const startWatching = (): (() => void) => {
+    const stopCells = keepWatching(
+      (heard) => host.watch(heard),
+      onChange,
+      (watchFailure) => {
+        const wasUnheard = state.watchFailure !== null;
+        become({ watchFailure });
+        // What changed while nobody watched was not heard.
+        if (watchFailure === null && wasUnheard) onChange();
+      },
+    );
+    const stopWorkbook = host.watchWorkbook?.(() => {
+      workbook += 1;
+      become({ report: null, failure: null });
+      void check();
+    });
+    void check();
+    return () => {
+      stopCells();
+      stopWorkbook?.();
+    };
+  };
+
   return {
     current: () => state,
     check,
     subscribe(listener) {
       listeners.add(listener);
-      stopWatching ??= keepWatching(
-        (heard) => host.watch(heard),
-        onChange,
-        (watchFailure) => {
-          const wasUnheard = state.watchFailure !== null;
-          become({ watchFailure });
-          // What changed while nobody watched was not heard.
-          if (watchFailure === null && wasUnheard) onChange();
-        },
-      );
+      stopWatching ??= startWatching();
       return () => {
         listeners.delete(listener);
         if (listeners.size > 0) return;

@@ -1,5 +1,6 @@
 import { useEffect, useRef } from "preact/hooks";
 import { askForTab } from "../shell/asked-tab.js";
+import { failureMessage } from "../shell/message.js";
 import { usePane } from "../shell/pane-context.js";
 import { useFindings } from "./use-findings.js";
 
@@ -8,7 +9,7 @@ import { useFindings } from "./use-findings.js";
  * calculate. It draws nothing.
  */
 export function Startup() {
-  const { host } = usePane();
+  const { host, problems } = usePane();
   const { report } = useFindings();
   const stuckCount = report?.findings.filter(({ kind }) => kind === "stuck-formula").length ?? 0;
   const holdsOurs = report === null ? null : report.vaneFormulaCount > 0 || stuckCount > 0;
@@ -16,9 +17,17 @@ export function Startup() {
 
   useEffect(() => {
     if (holdsOurs === null) return;
-    // A workbook that takes nothing, as one opened for reading, loads the add-in as before.
-    host.loadWithWorkbook?.(holdsOurs).catch(() => undefined);
-  }, [host, holdsOurs]);
+    const tell = (text: string | null) => problems.report("load with the workbook", text);
+    host.loadWithWorkbook?.(holdsOurs).then(
+      () => tell(null),
+      (cause: unknown) => {
+        // Where nothing of ours is left, nothing is missed.
+        if (!holdsOurs) return;
+        const how = "Next time, open the pane after opening this workbook, so that its VANE formulas calculate.";
+        tell(`Excel does not load Vanesheet with this workbook by itself: ${failureMessage(cause).text} ${how}`);
+      },
+    );
+  }, [host, holdsOurs, problems]);
 
   useEffect(() => {
     if (stuckCount === 0 || wasShown.current || document.visibilityState !== "hidden") return;

@@ -14,16 +14,11 @@ function storeOf(host: InteractiveHost): FindingsStore {
   return store;
 }
 
-/** The findings of the workbook; the first look at them starts a check. */
+/** The findings of the workbook. */
 export function useFindings(): FindingsState & Pick<FindingsStore, "check"> {
   const { host } = usePane();
   const store = storeOf(host);
   const [, redraw] = useReducer((count: number) => count + 1, 0);
-  useEffect(() => {
-    const stop = store.subscribe(() => redraw(undefined));
-    const { report, isChecking } = store.current();
-    if (report === null && !isChecking) void store.check();
-    return stop;
-  }, [store]);
+  useEffect(() => store.subscribe(() => redraw(undefined)), [store]);
   return { ...store.current(), check: store.check };
 }

@@ -87,6 +87,7 @@ describe("the check of an open workbook", () => {
 
   it("waits the longer the longer a check takes", async () => {
     const { store, type } = opened(300);
+    await vi.advanceTimersByTimeAsync(0);
     const checking = store.check();
     clockMs += 2000;
     await checking;
@@ -119,6 +120,49 @@ describe("the check of an open workbook", () => {
     const before = reads();
     await vi.advanceTimersByTimeAsync(20_000);
     expect(reads()).toBe(before);
+  });
+
+  it("is made anew with the next listener: what changed meanwhile was not heard", async () => {
+    const { store, type } = opened(300);
+    await store.check();
+    for (const stop of stores.splice(0)) stop();
+    await type("door shut");
+    stores.push(store.subscribe(() => undefined));
+    await vi.advanceTimersByTimeAsync(0);
+    expect(cellsOf(store)).toContain("D2");
+  });
+
+  it("forgets one workbook's findings at the moment when another comes into view, also those still under way", async () => {
+    const made = (reading: number | string) =>
+      pageHostOver({
+        sheets: [{ name: "Mine", cells: { B2: reading, C2: 2.5, D2: "=VANE.AIRFLOW(B2,C2,COUNT(B2))" } }],
+        names: {},
+      });
+    let current = made("door shut");
+    const next = made(300);
+    let tell: () => void = () => undefined;
+    const either = new Proxy(current, {
+      get: (_, name: keyof InteractiveHost) =>
+        name === "watchWorkbook"
+          ? (listener: () => void) => {
+              tell = listener;
+              return () => undefined;
+            }
+          : current[name],
+    });
+    const store = findingsStore(either, () => 0);
+    const seen: (number | undefined)[] = [];
+    stores.push(store.subscribe(() => seen.push(store.current().report?.findings.length)));
+    await store.check();
+    expect(cellsOf(store)).toContain("D2");
+    void store.check();
+    seen.length = 0;
+    current = next;
+    tell();
+    expect(store.current().report).toBeNull();
+    await vi.advanceTimersByTimeAsync(0);
+    expect(cellsOf(store)).toEqual([]);
+    expect(seen.filter((count) => count !== undefined && count > 0)).toEqual([]);
   });
 });
 
