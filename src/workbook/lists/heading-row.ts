@@ -48,13 +48,18 @@ function missingOf(has: (key: ListColumnKey) => boolean): readonly ListColumnKey
 const mayDiffer = (heading: string) =>
   !/^[a-z]/i.test(heading) || heading.length < 4 ? 0 : heading.length < 7 ? 1 : 2;
 
+const KNOWN_HEADINGS = LIST_COLUMN_KEYS.flatMap((key) => LIST_COLUMNS[key].headings as readonly string[]).map(
+  (heading) => ({ heading, small: heading.toLowerCase(), differ: mayDiffer(heading) }),
+);
+
 function nearestHeading(heading: string): string | undefined {
   const text = heading
     .trim()
     .toLowerCase()
     .replace(/(?:,| \().*$/, "");
-  const known = LIST_COLUMN_KEYS.flatMap((key) => LIST_COLUMNS[key].headings as readonly string[]);
-  return known.find((one) => distance(text, one.toLowerCase()) <= mayDiffer(one));
+  return KNOWN_HEADINGS.find(({ small, differ }) => {
+    return Math.abs(small.length - text.length) <= differ && distance(text, small) <= differ;
+  })?.heading;
 }
 
 /** A missing heading as the list would spell it: that as found in the manner of the one as left, and the reverse. */

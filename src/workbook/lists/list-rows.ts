@@ -47,6 +47,8 @@ export function rowFormula({ columns, source }: OutletList, row: number, key: Li
 /** Columns whose figures make a row an outlet although it has no tag, as a design does. */
 const AIRFLOWS: readonly ListColumnKey[] = ["airflow", "found", "left"];
 
+const FIGURES: readonly ListColumnKey[] = ["design", ...AIRFLOWS];
+
 const TEXTS: readonly ListColumnKey[] = ["system", "branch", "room", "kind"];
 
 /** Whether something stands in a cell that a person entered, or that a formula brought from elsewhere. */
@@ -82,10 +84,7 @@ function isTotal(list: OutletList, row: number, tag: ShownCell, rowTexts: () => 
   if (table !== undefined && row <= lastOfTable && row > lastOfTable - table.totalsRows) return true;
   if (tag.kind === "text") return TOTAL.test(tag.value);
   if (tag.kind === "number") return false;
-  return (
-    rowTexts().some((text) => TOTAL.test(text)) ||
-    (["design", ...AIRFLOWS] as const).some((key) => addsRowsUp(rowFormula(list, row, key)))
-  );
+  return rowTexts().some((text) => TOTAL.test(text)) || FIGURES.some((key) => addsRowsUp(rowFormula(list, row, key)));
 }
 
 /** The texts of a row before and under the headings that name an outlet. */
@@ -99,10 +98,11 @@ function textsOf(list: OutletList, row: number): readonly string[] {
   });
 }
 
+const RESULTS: readonly ListColumnKey[] = ["airflow", "found", "left", "percent", "verdict"];
+
 /** Whether the sheet has prepared the row: one of its results has a formula. */
 function isPrepared(list: OutletList, row: number): boolean {
-  const results = ["airflow", "found", "left", "percent", "verdict"] as const;
-  return results.some((key) => rowFormula(list, row, key) !== undefined);
+  return RESULTS.some((key) => rowFormula(list, row, key) !== undefined);
 }
 
 /** Whether a text has nothing beside it that would make an outlet of it. */

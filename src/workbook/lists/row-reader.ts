@@ -74,10 +74,10 @@ export function takeNumber(
   leftOut: LeftOut,
 ): number | null {
   if (cell.kind === "blank") return null;
+  if (cell.kind === "number" && cell.value >= least && cell.value <= most) return cell.value;
   const heading = spelledHeading(reader.list, key);
   switch (cell.kind) {
     case "number":
-      if (cell.value >= least && cell.value <= most) return cell.value;
       addFinding(
         reader,
         "out-of-range",

@@ -38,6 +38,15 @@ function inInches(length: number | null, units: UnitSystemName | null): number |
 
 type Figures = Pick<OutletRecord, "designCfm" | "beforeCfm" | "afterCfm" | "measuredCfm">;
 
+type JudgedFigures = Pick<OutletRecord, "designCfm" | "measuredCfm" | "plusMinusCfm">;
+
+/** What an outlet is judged by; nothing where it is faulty. */
+function counted({ designCfm, measuredCfm }: Figures, plusMinusCfm: number | null, isFaulty: boolean): JudgedFigures {
+  return isFaulty ? { designCfm: null, measuredCfm: null, plusMinusCfm } : { designCfm, measuredCfm, plusMinusCfm };
+}
+
+const SOUND: readonly Finding[] = [];
+
 function statusOf({ designCfm, measuredCfm }: Figures): OutletStatus {
   if (measuredCfm === null) return "not measured";
   return designCfm === null ? "no design" : "compared";
@@ -87,17 +96,17 @@ function verdictByJob(
  */
 function percentAndVerdict(
   stored: Stored,
-  { designCfm, measuredCfm, plusMinusCfm }: Figures & Pick<OutletRecord, "plusMinusCfm">,
+  { designCfm, measuredCfm, plusMinusCfm }: JudgedFigures,
   kind: OutletRecord["kind"],
   { job }: OfWorkbook,
 ): { readonly value: Pick<OutletRecord, "percent" | "verdict">; readonly findings: readonly Finding[] } {
-  if (designCfm === null || measuredCfm === null) return { value: { percent: null, verdict: null }, findings: [] };
+  if (designCfm === null || measuredCfm === null) return { value: { percent: null, verdict: null }, findings: SOUND };
   const percent = percentOfDesign(measuredCfm, designCfm);
   const word = storedVerdict(stored.verdict);
   const verdict = verdictByJob(word, measuredCfm, designCfm, plusMinusCfm, kind, job);
   const isPercentStale =
     stored.percent.kind === "number" && Math.abs(stored.percent.value - percent) > SHOWN_DIGIT_PERCENT;
-  if (!isPercentStale && (word === null || word === verdict)) return { value: { percent, verdict }, findings: [] };
+  if (!isPercentStale && (word === null || word === verdict)) return { value: { percent, verdict }, findings: SOUND };
   const shown = `${percent.toFixed(1)} %${verdict === null ? "" : `, ${verdict}`}`;
   const column = (isPercentStale ? stored.percentColumn : stored.verdictColumn) ?? 1;
   const stale = findingAt(
@@ -126,9 +135,9 @@ function readDay(
   { date, list, row }: ListedOutlet,
   workbook: OfWorkbook,
 ): { readonly value: string | null; readonly findings: readonly Finding[] } {
-  if (date.kind === "blank" || date.kind === "not calculated") return { value: jobDay(workbook), findings: [] };
+  if (date.kind === "blank" || date.kind === "not calculated") return { value: jobDay(workbook), findings: SOUND };
   const day = dayOf(date, workbook.usesDate1904);
-  if (day !== undefined) return { value: day, findings: [] };
+  if (day !== undefined) return { value: day, findings: SOUND };
   const shown = date.kind === "error" ? date.value : shownText(date);
   const cell = formatAddress(row.row, list.columns.get("date") ?? 1);
   const problem = `The date says “${shown.slice(0, 40)}”, which is not a date.`;
@@ -150,12 +159,13 @@ export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): Counte
     measuredCfm: afterCfm ?? flow(now.flow, "airflow") ?? beforeCfm,
   };
   const isFaulty = outlet.findings.some(({ leftOut }) => leftOut === "outlet");
-  const counted = isFaulty ? { ...figures, designCfm: null, measuredCfm: null } : figures;
   const day = readDay(outlet, workbook);
-  const stored = { ...outlet, sheet: list.sheet, row: row.row };
+  const { percent, percentColumn, verdict, verdictColumn } = outlet;
+  const stored = { sheet: list.sheet, row: row.row, percent, percentColumn, verdict, verdictColumn };
   const plusMinusCfm = flow(outlet.plusMinus, "plusMinus");
-  const judged = percentAndVerdict(stored, { ...counted, plusMinusCfm }, kind, workbook);
+  const judged = percentAndVerdict(stored, counted(figures, plusMinusCfm, isFaulty), kind, workbook);
   const { details } = workbook.job ?? { details: null };
+  // Field by field: a spread costs more than all the rest of the row.
   const value: OutletRecord = {
     sheet: list.sheet,
     row: row.row,
@@ -173,12 +183,17 @@ export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): Counte
     factorRatio: outlet.factor,
     isFactorAssumed: outlet.factorIs === null ? null : outlet.factorIs === "assumed",
     units: outlet.units,
-    ...figures,
+    designCfm: figures.designCfm,
+    beforeCfm: figures.beforeCfm,
+    afterCfm: figures.afterCfm,
+    measuredCfm: figures.measuredCfm,
     plusMinusCfm,
-    ...judged.value,
+    percent: judged.value.percent,
+    verdict: judged.value.verdict,
     note: outlet.note,
   };
-  return { value, findings: [...outlet.findings, ...day.findings, ...judged.findings] };
+  const isSound = outlet.findings.length + day.findings.length + judged.findings.length === 0;
+  return { value, findings: isSound ? SOUND : [...outlet.findings, ...day.findings, ...judged.findings] };
 }
 
 /** Takes a traverse into the roll-up: a duct that was measured. */
@@ -197,9 +212,8 @@ export function outletOfTraverse(traverse: ListedTraverse, workbook: OfWorkbook)
     afterCfm: null,
     measuredCfm: inCfm(traverse.airflow, units),
   };
-  const counted = isFaulty ? { ...figures, designCfm: null, measuredCfm: null } : figures;
   const plusMinusCfm = inCfm(traverse.plusMinus, units);
-  const judged = percentAndVerdict(traverse, { ...counted, plusMinusCfm }, "duct", workbook);
+  const judged = percentAndVerdict(traverse, counted(figures, plusMinusCfm, isFaulty), "duct", workbook);
   const { details } = workbook.job ?? { details: null };
   const value: OutletRecord = {
     sheet,

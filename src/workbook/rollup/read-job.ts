@@ -73,7 +73,10 @@ function outletsOf(source: WorkbookSource): {
   const workbook = { job, usesDate1904: source.usesDate1904 };
   const read = found.value.map((list) => readList(list, job?.statedUnits ?? null));
   const outlets = read.flatMap(({ list, outlets: ofList }) =>
-    ofList.map((outlet) => ({ ...outletOfList(outlet, workbook), form: list.form, tag: outlet.tag })),
+    ofList.map((outlet) => {
+      const { value, findings } = outletOfList(outlet, workbook);
+      return { value, findings, form: list.form, tag: outlet.tag };
+    }),
   );
   const ducts = traverses.flatMap((traverse) => {
     const duct = readTraverse(traverse);

@@ -38,7 +38,8 @@ export function openWorkbook(bytes: Uint8Array, fileName: string, codec: Archive
   const stringsPart = targetOf(relationships, "sharedStrings");
   const stringsBytes = stringsPart && readOptionalPart(archive, stringsPart, WORKBOOK_LIMITS.partBytes);
   const stylesPart = targetOf(relationships, "styles");
-  const stylesBytes = stylesPart && readOptionalPart(archive, stylesPart);
+  // A roll-up opens thousands of workbooks and asks none for its styles.
+  let styles: Workbook["styles"] | undefined;
   return {
     fileName,
     archive,
@@ -47,7 +48,11 @@ export function openWorkbook(bytes: Uint8Array, fileName: string, codec: Archive
     relationships,
     ...part,
     strings: stringsPart && stringsBytes ? readSharedStrings(stringsBytes, placeOf(archive, stringsPart)) : [],
-    styles: stylesPart && stylesBytes ? readStyles(stylesBytes, placeOf(archive, stylesPart)) : [],
+    get styles() {
+      const bytes = styles === undefined && stylesPart ? readOptionalPart(archive, stylesPart) : undefined;
+      styles ??= stylesPart && bytes ? readStyles(bytes, placeOf(archive, stylesPart)) : [];
+      return styles;
+    },
     hasMacros: relationships.some(({ kind }) => kind === "vbaProject"),
     isSigned:
       packageRelationships.some(({ type }) => type.includes("/digital-signature/")) ||
