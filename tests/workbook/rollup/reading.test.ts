@@ -3,12 +3,20 @@ import { describe, expect, it } from "vitest";
 import demoHouse from "../../../shared/demo/demo-house.json" with { type: "json" };
 import { calculatePlan } from "../../../src/tools/templates/calculate-plan.js";
 import { placeOf, sentencesOf } from "../../../src/workbook/finding.js";
-import { JOB_SUMMARY_COLUMNS, jobSummary, roomBalance } from "../../../src/workbook/index.js";
+import {
+  JOB_SUMMARY_COLUMNS,
+  type JobDetail,
+  type JobSummaryKey,
+  jobPlaces,
+  jobSummary,
+  roomBalance,
+} from "../../../src/workbook/index.js";
 import { writeTemplate } from "../../../src/workbook/plan-file/index.js";
 import { jobFigures, rollUp } from "../../../src/workbook/rollup/index.js";
 import { openWorkbook, patchWorkbook, type WorkbookEdit } from "../../../src/xlsx/index.js";
 import { hostileWorkbooks } from "../../hosts/file/hostile-workbooks.js";
 import { filledWith } from "../../support/filled-templates.js";
+import { cellUnder } from "../../support/plan-places.js";
 import { plainWorkbook } from "../../xlsx/plain-workbook.js";
 import { jobBytes, type OutletCells, readBytes } from "./made-job.js";
 
@@ -34,6 +42,19 @@ function rewritten(bytes: Uint8Array, part: string, from: string, to: string): U
 function renamed(bytes: Uint8Array, from: string, to: string): Uint8Array {
   return rewritten(bytes, "xl/sharedStrings.xml", `<t>${from}</t>`, `<t>${to}</t>`);
 }
+
+const PLAN = jobSummary("");
+const PLACES = jobPlaces(PLAN.names.map((name) => ({ ...name, sheet: undefined })));
+const TABLE = PLAN.sheets.flatMap(({ tables }) => tables)[0]?.name ?? "";
+
+/** The cell of a row of the summary, and of a detail of its job, as the plan has them. */
+const summaryCell = (column: JobSummaryKey | undefined, row: number) =>
+  cellUnder(PLAN, TABLE, JOB_SUMMARY_COLUMNS.find(({ key }) => key === column)?.header ?? "", row);
+const jobCell = (detail: JobDetail, content: string): WorkbookEdit => {
+  const place = PLACES.get(detail);
+  if (place === undefined) throw new Error(`The job has no cell for ${detail}.`);
+  return value(place.sheet, place.range, content);
+};
 
 const value = (sheet: string, address: string, content: string | number): WorkbookEdit => ({
   kind: "value",
@@ -116,16 +137,17 @@ describe("a cell that holds no figure", () => {
     ["an airflow beyond all measure", { after: 1e12 }, "out-of-range", "cannot be right"],
     ["a text as found, though it was measured as left", { before: "?" }, "not-a-number", "Measured before"],
   ] as const)("%s leaves its outlet out of the sums and is named", (_, cells, code, message) => {
+    const [column] = Object.keys(cells) as JobSummaryKey[];
     const { value: outlets, findings } = readBytes(jobBytes([{ ...SOUND, ...cells }, SOUND]));
     expect(outlets.map(({ status }) => status)).toEqual(["faulty", "compared"]);
     expect(findings).toMatchObject([{ kind: code, leftOut: "outlet", file: "job.xlsx" }]);
-    expect(findings.map(placeOf)[0]).toMatch(/^Job summary![OPQ]10$/);
+    expect(findings.map(placeOf)[0]).toBe(`Job summary!${summaryCell(column, 10)}`);
     expect(findings.map(sentencesOf)[0]).toContain(message);
   });
 
   it("is taken from what was calculated for it", () => {
     const bytes = jobBytes([{ design: 100, after: { formula: "90+5" } }]);
-    const { value: outlets, findings } = readBytes(bytes, new Map([["Job summary!Q10", 95]]));
+    const { value: outlets, findings } = readBytes(bytes, new Map([[`Job summary!${summaryCell("after", 10)}`, 95]]));
     expect(findings).toEqual([]);
     expect(outlets).toMatchObject([{ status: "compared", measuredCfm: 95, percent: 95, verdict: "within" }]);
   });
@@ -162,12 +184,12 @@ describe("the units of a row", () => {
   });
 
   it("that nobody states leave the row out", () => {
-    const bytes = changed(jobBytes([{ ...SOUND, units: null }]), [value("Job", "B13", "")]);
+    const bytes = changed(jobBytes([{ ...SOUND, units: null }]), [jobCell("units", "")]);
     expect(readBytes(bytes).findings).toMatchObject([{ kind: "units", leftOut: "outlet" }]);
   });
 
   it("that the job no longer has leave the row out until the workbook was calculated", () => {
-    const bytes = changed(jobBytes([SOUND]), [value("Job", "B13", "si")]);
+    const bytes = changed(jobBytes([SOUND]), [jobCell("units", "si")]);
     expect(readBytes(bytes).findings.map(sentencesOf)[0]).toContain(
       "Units show ip, but the sheet of job details says si",
     );
@@ -182,7 +204,7 @@ describe("percent and verdict", () => {
   });
 
   it("rest on the stored verdict where no limits are stated", () => {
-    const edits = [value("Job", "B18", ""), value("Job", "B19", "")];
+    const edits = [jobCell("minusPercent", ""), jobCell("plusPercent", "")];
     const { value: outlets } = readBytes(changed(jobBytes([{ ...SOUND, verdict: "low" }, SOUND]), edits));
     expect(outlets.map(({ verdict }) => verdict)).toEqual(["low", null]);
   });
