@@ -8,6 +8,8 @@ export const EXIT = {
   found: 1,
   /** The command itself was typed wrongly. */
   usage: 2,
+  /** A comparison with an earlier run found a new problem. */
+  newProblem: 3,
 } as const;
 
 export type ExitStatus = (typeof EXIT)[keyof typeof EXIT];

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { realpath } from "node:fs/promises";
 import { availableParallelism } from "node:os";
-import { basename, dirname, join } from "node:path";
+import { basename, dirname, extname, join } from "node:path";
 import type { UnitSystemName } from "../core/index.js";
 import { saveWorkbookCopy } from "../hosts/file/index.js";
 import { packageFile } from "../hosts/file/package-file.js";
@@ -9,7 +9,17 @@ import { type RolledUpFiles, rollUpFiles } from "../hosts/file/rollup/index.js";
 import { type Finding, hasError, placeOf, sentencesOf } from "../workbook/finding.js";
 import { HostError } from "../workbook/host.js";
 import { writeReport } from "../workbook/plan-file/index.js";
-import { type GroupResult, type JobFilter, leftOutByReason, summaryWorkbook } from "../workbook/rollup/index.js";
+import {
+  compareRollUps,
+  type EarlierRollUp,
+  earlierFindings,
+  type GroupResult,
+  type JobFilter,
+  leftOutByReason,
+  type RollUpChanges,
+  summaryWorkbook,
+} from "../workbook/rollup/index.js";
+import { WorkbookFileError } from "../xlsx/index.js";
 import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
 import {
   OUTPUT_OPTIONS,
@@ -105,7 +115,31 @@ function version(): string {
   return `${release} ${READING_FORMAT}`;
 }
 
-async function rollUp(args: Arguments, places: readonly string[], to: Outputs, report: Report): Promise<RolledUpFiles> {
+/** A roll-up, and what is different from an earlier one where one was named. */
+interface Compared extends RolledUpFiles {
+  readonly changes: RollUpChanges | null;
+}
+
+/** Reads the roll-up that `--compare` names, before anything takes its place. */
+async function earlierOf({ options }: Arguments): Promise<EarlierRollUp | null> {
+  const path = options["compare"];
+  if (typeof path !== "string") return null;
+  if (![WORKBOOK_ENDING, ".parquet"].includes(extname(path).toLowerCase())) {
+    throw new UsageError(`--compare takes a summary (.xlsx) or a table of outlets (.parquet), not “${path}”.`);
+  }
+  const { readEarlier } = await import("../hosts/file/rollup/read-earlier.js");
+  try {
+    return await readEarlier(path);
+  } catch (cause) {
+    if (!(cause instanceof WorkbookFileError) || cause.code !== "not-found") throw cause;
+    throw new HostError(`There is no “${path}” to compare with. Run once without --compare, which writes it.`, {
+      cause,
+    });
+  }
+}
+
+async function rollUp(args: Arguments, places: readonly string[], to: Outputs, report: Report): Promise<Compared> {
+  const earlier = await earlierOf(args);
   const targets = [to.summary, to.csv, to.parquet].filter((target) => target !== undefined);
   for (const target of targets) await requireFree("", target, "");
   const summaryPath = await realpath(to.summary.path).catch(() => to.summary.path);
@@ -124,20 +158,24 @@ async function rollUp(args: Arguments, places: readonly string[], to: Outputs, r
     if (rolled.found === 0) throw new HostError(nothingFound(places, rolled.findings));
     report(1, 1, "writing");
     const about = `${counted(rolled.found, "workbook")} in ${places.join(", ")}, rolled up on ${new Date().toISOString().slice(0, 10)}.`;
-    const { plan, values } = summaryWorkbook(rolled.value, rolled.findings, { units: unitsOf(args), about });
+    const changes = earlier === null ? null : compareRollUps(earlier, rolled.value, rolled.findings);
+    const details = { units: unitsOf(args), about, changes };
+    const { plan, values } = summaryWorkbook(rolled.value, rolled.findings, details);
     await saveWorkbookCopy(to.summary.path, await writeReport(plan, values), to.summary.existing);
     if (to.csv !== undefined || to.parquet !== undefined) await writeTables(rolled, to);
+    return { ...rolled, changes };
   } finally {
     await rolled.close();
   }
-  return rolled;
 }
 
 /** Their writers are loaded for those who ask for them. */
 async function writeTables(rolled: RolledUpFiles, { csv, parquet }: Outputs): Promise<void> {
   const { writeCsv, writeParquet } = await import("../hosts/file/rollup/write-outlets.js");
   if (csv !== undefined) await writeCsv(csv.path, rolled.outlets(), csv.existing);
-  if (parquet !== undefined) await writeParquet(parquet.path, rolled.outlets(), parquet.existing);
+  if (parquet !== undefined) {
+    await writeParquet(parquet.path, rolled.outlets(), earlierFindings(rolled.findings), parquet.existing);
+  }
 }
 
 function inOneLine(finding: Finding): string {
@@ -183,6 +221,33 @@ function printLeftOut(findings: readonly Finding[]): void {
   }
 }
 
+/** So many changes of a kind are named one by one; the sheet Changes lists every one. */
+function printSome(title: string, lines: readonly string[]): void {
+  if (lines.length === 0) return;
+  console.log(`  ${title}: ${lines.length}`);
+  for (const line of lines.slice(0, MOST_NAMED)) console.log(`      ${onOneLine(line)}`);
+  if (lines.length > MOST_NAMED) console.log(`      and ${lines.length - MOST_NAMED} more, on the sheet Changes`);
+}
+
+function printChanges(changes: RollUpChanges, earlier: string): void {
+  const { newJobs, changedJobs, goneJobs, newProblems, goneProblems, isNewProblem } = changes;
+  const counts = [newJobs, changedJobs, goneJobs, newProblems, goneProblems];
+  const isSame = counts.every(({ length }) => length === 0);
+  console.log(`Compared with ${earlier}: ${isNewProblem ? "new problems" : isSame ? "as it was" : "as usual"}.`);
+  const name = ({ jobNumber, jobName, file }: (typeof newJobs)[number]) =>
+    [jobNumber, jobName].filter((part) => part !== "").join(" ") || file;
+  const problem = ({ file, place, text }: (typeof newProblems)[number]) =>
+    `${[file, place].filter((part) => part !== "").join(" ")}: ${text}`;
+  printSome("new problems", newProblems.map(problem));
+  printSome("jobs gone", goneJobs.map(name));
+  printSome("new jobs", newJobs.map(name));
+  printSome(
+    "jobs changed",
+    changedJobs.map(({ job, changes: details }) => `${name(job)}: ${details.join("; ")}`),
+  );
+  printSome("problems gone", goneProblems.map(problem));
+}
+
 function print({ value, findings, found, read }: RolledUpFiles, { summary, csv, parquet }: Outputs): void {
   console.log(`${counted(found, "workbook")} found, ${read} read, ${found - read} as they were in the last run.`);
   console.log(`${counted(value.jobs.length, "job")}. ${totalLine(value.total)}`);
@@ -199,7 +264,7 @@ function print({ value, findings, found, read }: RolledUpFiles, { summary, csv, 
 
 export const rollupCommand: Command = {
   usage:
-    "FOLDER… -o SUMMARY.xlsx [--csv FILE] [--parquet FILE] [--replace] [--units ip|si] [--workers N] [--seconds N] [--fresh] [--json]",
+    "FOLDER… -o SUMMARY.xlsx [--csv FILE] [--parquet FILE] [--compare FILE] [--replace] [--units ip|si] [--workers N] [--seconds N] [--fresh] [--json]",
   help: [
     "Rolls many jobs up: reads every list of outlets and every traverse of the workbooks in the folders and the",
     "folders within, and writes one workbook with the jobs, technicians, months and kinds of outlets.",
@@ -210,13 +275,15 @@ export const rollupCommand: Command = {
     "  --units ip|si    units of the summary: cfm, which is usual, or L/s; jobs in either add up",
     "  --since DAY, --until DAY   jobs whose last readings are of these days, such as 2026-03-31",
     "  --technician NAME, --job NUMBER   of this technician, of this job; * stands for any letters",
+    "  --compare FILE   what is new, changed and gone since an earlier summary or --parquet FILE, read before it is replaced",
     "  --workers N      how many workbooks are read at a time",
     "  --seconds N      gives a workbook up after so long, 60 if not said",
     "  --fresh          reads every workbook anew",
     "  --json           prints the results as data",
     "",
     "What was read is kept in .vanesheet beside the summary: a run that was cut off goes on where it stopped, and the",
-    "next run reads only what changed. Ends with status 1 when a workbook, a list or an outlet is left out.",
+    "next run reads only what changed. Ends with status 1 when a workbook, a list or an outlet is left out; with --compare",
+    "with 0 when all is as usual, and with 3 when there is a new problem or a job is gone.",
   ],
   options: {
     ...OUTPUT_OPTIONS,
@@ -229,6 +296,7 @@ export const rollupCommand: Command = {
     until: { type: "string" },
     technician: { type: "string" },
     job: { type: "string" },
+    compare: { type: "string" },
     fresh: { type: "boolean" },
     json: { type: "boolean" },
   },
@@ -242,9 +310,13 @@ export const rollupCommand: Command = {
     filterOf(args);
     const rolled = await withProgress((report) => rollUp(args, places, to, report));
     if (args.options["json"] === true) {
-      const { value, findings, found, read } = rolled;
-      console.log(JSON.stringify({ found, read, ...value, findings }));
-    } else print(rolled, to);
+      const { value, findings, found, read, changes } = rolled;
+      console.log(JSON.stringify({ found, read, ...value, findings, ...(changes === null ? {} : { changes }) }));
+    } else {
+      print(rolled, to);
+      if (rolled.changes !== null) printChanges(rolled.changes, String(args.options["compare"]));
+    }
+    if (rolled.changes !== null) return rolled.changes.isNewProblem ? EXIT.newProblem : EXIT.done;
     return hasError(rolled.findings) ? EXIT.found : EXIT.done;
   },
 };

@@ -17,6 +17,6 @@ export async function summaryBytes(
   const { writeReport } = await import("../../workbook/plan-file/index.js");
   const files = fileCount === 1 ? "1 workbook" : `${fileCount} workbooks`;
   const about = `${files}, rolled up on ${today.toISOString().slice(0, 10)}.`;
-  const { plan, values } = summaryWorkbook(rollUp, findings, { units, about });
+  const { plan, values } = summaryWorkbook(rollUp, findings, { units, about, changes: null });
   return writeReport(plan, values);
 }

@@ -1,4 +1,7 @@
 export type { CalculatedResults } from "../source/index.js";
+export { compareRollUps, type RollUpChanges } from "./compare/compare-roll-ups.js";
+export { type EarlierFinding, type EarlierRollUp, earlierFindings, earlierJob } from "./compare/earlier-roll-up.js";
+export { readSummary } from "./compare/read-summary.js";
 export type { GroupResult } from "./group-result.js";
 export { type JobFigures, type JobFile, type JobPart, jobFigures } from "./job-figures.js";
 export { EVERY_JOB, isOfTechnician, type JobFilter } from "./job-filter.js";
@@ -12,3 +15,4 @@ export type { SummaryDetails } from "./summary/summary-details.js";
 export { type SummaryWorkbook, summaryWorkbook } from "./summary/summary-workbook.js";
 export type { Tally } from "./tally.js";
 export { TIDY_COLUMNS, type TidyColumn, type TidyType } from "./tidy-columns.js";
+export { outletOfTidy } from "./tidy-outlet.js";

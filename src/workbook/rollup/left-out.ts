@@ -7,11 +7,12 @@ export interface LeftOutGroup {
   readonly findings: readonly Finding[];
 }
 
-const SUPERSEDED = "Another workbook of the same job counts instead.";
+/** The reason of an older workbook of a job: nobody has to see to it. */
+export const reasonOfSuperseded = "Another workbook of the same job counts instead.";
 
 /** The first sentence of a problem; what follows is about this one. */
 function reasonOf({ kind, problem }: Finding): string {
-  if (kind === "superseded") return SUPERSEDED;
+  if (kind === "superseded") return reasonOfSuperseded;
   return /^.*?[.!?](?=\s|$)/s.exec(problem)?.[0] ?? problem;
 }
 
@@ -28,7 +29,7 @@ export function leftOutByReason(findings: readonly Finding[]): readonly LeftOutG
     if (known === undefined) groups.set(reason, [finding]);
     else known.push(finding);
   }
-  const isExpected = (reason: string) => (reason === SUPERSEDED ? 1 : 0);
+  const isExpected = (reason: string) => (reason === reasonOfSuperseded ? 1 : 0);
   return [...groups]
     .map(([reason, alike]) => ({ reason, findings: alike }))
     .sort(

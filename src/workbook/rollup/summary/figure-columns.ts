@@ -25,6 +25,30 @@ export const HEADER = {
   change: "Change",
 } as const;
 
+/** Headers of the sheet Jobs besides its figures. A later run that compares itself finds its columns by these. */
+export const JOB_HEADER = {
+  number: "Job number",
+  name: "Job name",
+  date: "Date",
+  workbook: "Workbook",
+} as const;
+
+/** Headers of the sheet Left out. */
+export const LEFT_OUT_HEADER = {
+  reason: "Reason",
+  workbook: "Workbook",
+  where: "Where",
+  what: "Why, and what to do",
+} as const;
+
+/** Headers of the sheet Findings. */
+export const FINDING_HEADER = {
+  workbook: "Workbook",
+  where: "Where",
+  costs: "Costs",
+  what: "What, and what to do",
+} as const;
+
 /** The unit in which a summary shows airflow. */
 export function airflowUnit(units: UnitSystemName): string {
   return units === "si" ? "L/s" : "cfm";

@@ -2,9 +2,11 @@ import type { UnitSystemName } from "../../../core/index.js";
 import { type Finding, placeOf, sentencesOf } from "../../finding.js";
 import { cell, EMPTY_SHEET } from "../../template/plan-parts.js";
 import type { SheetPlan } from "../../template/sheet-plan.js";
+import type { RollUpChanges } from "../compare/compare-roll-ups.js";
+import type { EarlierFinding, EarlierJob } from "../compare/earlier-roll-up.js";
 import { leftOutByReason } from "../left-out.js";
 import type { GroupOfJobs, JobResult, SystemResult } from "../roll-up.js";
-import { figureColumns, HEADER } from "./figure-columns.js";
+import { FINDING_HEADER, figureColumns, HEADER, JOB_HEADER, LEFT_OUT_HEADER } from "./figure-columns.js";
 import {
   joined,
   type ReportCells,
@@ -118,13 +120,13 @@ function shownSums(things: readonly JobResult[], columns: readonly ReportColumn<
 /** One row a job. */
 export function jobsSheet(jobs: readonly JobResult[], units: UnitSystemName): TableReport {
   const columns: readonly ReportColumn<JobResult>[] = [
-    textColumn("Job number", 14, ({ jobNumber }) => jobNumber || null),
-    textColumn("Job name", 24, ({ jobName }) => jobName || null),
-    textColumn("Date", 11, ({ date }) => date),
+    textColumn(JOB_HEADER.number, 14, ({ jobNumber }) => jobNumber || null),
+    textColumn(JOB_HEADER.name, 24, ({ jobName }) => jobName || null),
+    textColumn(JOB_HEADER.date, 11, ({ date }) => date),
     textColumn("Technician", 18, ({ technicians }) => technicians.join(", ") || null),
     textColumn("Measured in", 9.5, (job) => job.units.join(", ") || null),
     ...figureColumns(units),
-    textColumn("Workbook", 46, ({ file }) => file),
+    textColumn(JOB_HEADER.workbook, 46, ({ file }) => file),
   ];
   const lead =
     "One row a job, by its newest workbook. Filter or sort as you like: the totals above follow the rows shown.";
@@ -134,8 +136,8 @@ export function jobsSheet(jobs: readonly JobResult[], units: UnitSystemName): Ta
 /** One row a system of a job. */
 export function systemsSheet(systems: readonly SystemResult[], units: UnitSystemName): TableReport {
   const columns: readonly ReportColumn<SystemResult>[] = [
-    textColumn("Job number", 14, ({ jobNumber }) => jobNumber || null),
-    textColumn("Job name", 24, ({ jobName }) => jobName || null),
+    textColumn(JOB_HEADER.number, 14, ({ jobNumber }) => jobNumber || null),
+    textColumn(JOB_HEADER.name, 24, ({ jobName }) => jobName || null),
     textColumn("System", 16, ({ system }) => system || "not named"),
     ...figureColumns(units),
     textColumn("Workbook", 46, ({ file }) => file),
@@ -158,9 +160,9 @@ export function unfinishedSheet(jobs: readonly JobResult[]): TableReport {
     of: (job) => of(job) || null,
   });
   const columns: readonly ReportColumn<JobResult>[] = [
-    textColumn("Job number", 14, ({ jobNumber }) => jobNumber || null),
-    textColumn("Job name", 24, ({ jobName }) => jobName || null),
-    textColumn("Date", 11, ({ date }) => date),
+    textColumn(JOB_HEADER.number, 14, ({ jobNumber }) => jobNumber || null),
+    textColumn(JOB_HEADER.name, 24, ({ jobName }) => jobName || null),
+    textColumn(JOB_HEADER.date, 11, ({ date }) => date),
     textColumn("Technician", 18, ({ technicians }) => technicians.join(", ") || null),
     count(HEADER.outlets, ({ outlets }) => outlets),
     count(HEADER.notMeasured, ({ notMeasured }) => notMeasured),
@@ -188,8 +190,8 @@ export function outliersSheet(systems: readonly SystemResult[]): TableReport {
     )
     .sort((one, other) => Math.abs(other.percent - 100) - Math.abs(one.percent - 100));
   const columns: readonly ReportColumn<(typeof rows)[number]>[] = [
-    textColumn("Job number", 14, ({ jobNumber }) => jobNumber || null),
-    textColumn("Job name", 24, ({ jobName }) => jobName || null),
+    textColumn(JOB_HEADER.number, 14, ({ jobNumber }) => jobNumber || null),
+    textColumn(JOB_HEADER.name, 24, ({ jobName }) => jobName || null),
     textColumn("System", 16, ({ system }) => system || null),
     textColumn("Room", 18, ({ room }) => room || null),
     textColumn("Outlet", 12, ({ outlet }) => outlet || null),
@@ -236,11 +238,11 @@ export function leftOutSheet(findings: readonly Finding[]): TableReport {
     alike.map((finding) => ({ ...finding, reason, alike: alike.length })),
   );
   const columns: readonly ReportColumn<(typeof rows)[number]>[] = [
-    textColumn("Reason", 44, ({ reason }) => reason),
+    textColumn(LEFT_OUT_HEADER.reason, 44, ({ reason }) => reason),
     { header: "Alike", unit: "", width: 8, format: "thousands", style: "result", of: ({ alike }) => alike },
-    textColumn("Workbook", 46, ({ file }) => file),
-    textColumn("Where", 18, (finding) => placeOf(finding) || null),
-    textColumn("Why, and what to do", 90, sentencesOf),
+    textColumn(LEFT_OUT_HEADER.workbook, 46, ({ file }) => file),
+    textColumn(LEFT_OUT_HEADER.where, 18, (finding) => placeOf(finding) || null),
+    textColumn(LEFT_OUT_HEADER.what, 90, sentencesOf),
   ];
   const shown = rows.slice(0, MOST_FINDINGS);
   const more = rows.length - shown.length;
@@ -259,16 +261,51 @@ const COSTS: Readonly<Record<Finding["leftOut"], string>> = {
 /** What was found in the workbooks that count. */
 export function findingsSheet(findings: readonly Finding[]): TableReport {
   const columns: readonly ReportColumn<Finding>[] = [
-    textColumn("Workbook", 56, ({ file }) => file),
-    textColumn("Where", 20, (finding) => placeOf(finding) || null),
-    textColumn("Costs", 18, ({ leftOut }) => COSTS[leftOut]),
-    textColumn("What, and what to do", 110, sentencesOf),
+    textColumn(FINDING_HEADER.workbook, 56, ({ file }) => file),
+    textColumn(FINDING_HEADER.where, 20, (finding) => placeOf(finding) || null),
+    textColumn(FINDING_HEADER.costs, 18, ({ leftOut }) => COSTS[leftOut]),
+    textColumn(FINDING_HEADER.what, 110, sentencesOf),
   ];
   const ofThose = findings.filter(({ leftOut }) => leftOut !== "workbook");
   const shown = ofThose.slice(0, MOST_FINDINGS);
   const more = ofThose.length - shown.length;
   const lead = `An outlet that is faulty counts in no sum.${more > 0 ? ` ${more} more findings are not listed here.` : ""}`;
   return tableReport("Findings", lead, columns, shown, null);
+}
+
+/** What is different from an earlier roll-up, what somebody has to look at first. */
+export function changesSheet(changes: RollUpChanges): TableReport {
+  interface Row {
+    readonly what: string;
+    readonly job: EarlierJob | null;
+    readonly file: string;
+    readonly detail: string;
+  }
+  const ofJob = (what: string, job: EarlierJob, detail: string): Row => ({ what, job, file: job.file, detail });
+  const ofProblem = (what: string, { file, place, text }: EarlierFinding): Row => ({
+    what,
+    job: null,
+    file,
+    detail: place === "" ? text : `${place}: ${text}`,
+  });
+  const rows = [
+    ...changes.newProblems.map((problem) => ofProblem("new problem", problem)),
+    ...changes.goneJobs.map((job) => ofJob("job gone", job, `It had ${job.outlets} outlets.`)),
+    ...changes.newJobs.map((job) => ofJob("new job", job, `${job.outlets} outlets, ${job.compared} compared`)),
+    ...changes.changedJobs.map(({ job, changes: details }) => ofJob("job changed", job, details.join("; "))),
+    ...changes.goneProblems.map((problem) => ofProblem("problem gone", problem)),
+  ];
+  const columns: readonly ReportColumn<Row>[] = [
+    textColumn("What", 14, ({ what }) => what),
+    textColumn(JOB_HEADER.number, 14, ({ job }) => job?.jobNumber || null),
+    textColumn(JOB_HEADER.name, 24, ({ job }) => job?.jobName || null),
+    textColumn("Workbook", 46, ({ file }) => file),
+    textColumn("From what to what", 90, ({ detail }) => detail),
+  ];
+  const shown = rows.slice(0, MOST_FINDINGS);
+  const more = rows.length - shown.length;
+  const lead = `What is different from the earlier roll-up.${more > 0 ? ` ${more} more are not listed here.` : ""}`;
+  return tableReport("Changes", lead, columns, shown, null);
 }
 
 /** A sheet of words. */

@@ -1,4 +1,5 @@
 import type { UnitSystemName } from "../../../core/index.js";
+import type { RollUpChanges } from "../compare/compare-roll-ups.js";
 
 /** What a summary says of itself. */
 export interface SummaryDetails {
@@ -6,4 +7,6 @@ export interface SummaryDetails {
   readonly units: UnitSystemName;
   /** Where the jobs came from and when, in a sentence. */
   readonly about: string;
+  /** What is different from an earlier roll-up; null where none was compared with. */
+  readonly changes: RollUpChanges | null;
 }

@@ -4,6 +4,7 @@ import type { WorkbookPlan } from "../../template/sheet-plan.js";
 import type { RollUp } from "../roll-up.js";
 import { SUMMARY_NOTES } from "./notes.js";
 import {
+  changesSheet,
   findingsSheet,
   groupSheet,
   jobsSheet,
@@ -24,7 +25,7 @@ export interface SummaryWorkbook {
 }
 
 /**
- * Lays a roll-up out as a workbook: Summary with its charts, Jobs, Unfinished, Outliers, Systems, Technicians, Months,
+ * Lays a roll-up out as a workbook: Summary with its charts, Changes where it was compared, Jobs, Unfinished, Outliers, Systems, Technicians, Months,
  * Kinds, Left out, Findings and Notes. Sums and percents that a person may want to follow are formulas.
  */
 export function summaryWorkbook(
@@ -45,6 +46,7 @@ export function summaryWorkbook(
   const leftOutFiles = new Set(findings.filter(({ leftOut }) => leftOut === "workbook").map(({ file }) => file)).size;
   const reports: readonly ReportSheet[] = [
     summarySheet(rolled, jobs, months, leftOutFiles, details),
+    ...(details.changes === null ? [] : [changesSheet(details.changes)]),
     jobs,
     unfinishedSheet(rolled.jobs),
     outliersSheet(rolled.systems),

@@ -113,9 +113,12 @@ describe("sixty workbooks, bad ones of ten kinds among them", () => {
   it("stand in the summary as they were printed", () => {
     const workbook = openWorkbook(new Uint8Array(readFileSync(join(folder, "summary.xlsx"))), "summary.xlsx");
     const summary = readSheet(workbook, "Summary");
-    expect(cellAt(summary, "B5")).toMatchObject({ value: truth.jobs, formula: { kind: "plain" } });
-    expect(cellAt(summary, "B8")).toMatchObject({ value: truth.compared });
-    expect(cellAt(summary, "B17")?.value).toBeCloseTo(first.total.measuredCfm, 6);
+    const lines = new Map(
+      Array.from({ length: 30 }, (_, row) => [cellAt(summary, `A${row}`)?.value, cellAt(summary, `B${row}`)]),
+    );
+    expect(lines.get("Jobs")).toMatchObject({ value: truth.jobs, formula: { kind: "plain" } });
+    expect(lines.get("Outlets compared")).toMatchObject({ value: truth.compared });
+    expect(lines.get("Measured")?.value).toBeCloseTo(first.total.measuredCfm, 6);
     expect(cellAt(readSheet(workbook, "Jobs"), "A9")?.value).toBe(first.jobs[0]?.jobNumber);
   });
 });
@@ -163,6 +166,69 @@ describe("the next run", () => {
     expect(mended.read).toBeGreaterThan(FILES - 25);
     expect(mended.total).toEqual(first.total);
     expect((await again()).read).toBe(0);
+  });
+});
+
+describe("a run that is compared with an earlier one", () => {
+  const compared = async (earlier: string, ...more: readonly string[]) => {
+    const { status, out, err } = await runRollUp(folder, [
+      "jobs",
+      "-o",
+      "compared.xlsx",
+      "--replace",
+      "--compare",
+      earlier,
+      ...more,
+    ]);
+    return { status, out, err };
+  };
+
+  it.each(["summary.xlsx", "outlets.parquet"])("%s ends with 0 while all is as usual", async (earlier) => {
+    const { status, out, err } = await compared(earlier);
+    expect([err, status]).toEqual(["", 0]);
+    expect(out).toContain(`Compared with ${earlier}: as it was.`);
+  });
+
+  it("ends with 3 for a new problem, and with 0 again once it is known", async () => {
+    const file = join(folder, "jobs", "bad again.xlsx");
+    writeFileSync(file, "");
+    const first = await compared("summary.xlsx");
+    expect(first.status).toBe(3);
+    expect(first.out).toContain("Compared with summary.xlsx: new problems.");
+    expect(first.out).toContain("jobs/bad again.xlsx: It is empty (0 bytes).");
+    const changes = readSheet(
+      openWorkbook(new Uint8Array(readFileSync(join(folder, "compared.xlsx"))), "compared.xlsx"),
+      "Changes",
+    );
+    expect([cellAt(changes, "A6")?.value, cellAt(changes, "D6")?.value]).toEqual([
+      "new problem",
+      "jobs/bad again.xlsx",
+    ]);
+    // The summary is read before it is replaced.
+    expect((await compared("compared.xlsx")).status).toBe(0);
+    unlinkSync(file);
+    const mended = await compared("compared.xlsx");
+    expect(mended.status).toBe(0);
+    expect(mended.out).toContain("problems gone: 1");
+  });
+
+  it("ends with 3 when a job is gone, also where Parquet is compared with", async () => {
+    const { status, out } = await compared("outlets.parquet", "--job", "J-10[!]*");
+    expect(status).toBe(3);
+    expect(out).toContain(`jobs gone: ${truth.jobs}`);
+  });
+
+  it("says what is wrong with the file to compare with", async () => {
+    expect(await compared("nothing.xlsx")).toMatchObject({
+      status: 1,
+      err: expect.stringContaining("There is no “nothing.xlsx” to compare with. Run once without --compare"),
+    });
+    expect(await compared("summary.csv")).toMatchObject({ status: 2 });
+    writeFileSync(join(folder, "torn.parquet"), readFileSync(join(folder, "outlets.parquet")).subarray(0, 3000));
+    expect(await compared("torn.parquet")).toMatchObject({
+      status: 1,
+      err: expect.stringContaining("torn.parquet"),
+    });
   });
 });
 

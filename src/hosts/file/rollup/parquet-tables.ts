@@ -1,0 +1,173 @@
+import { realpath, stat } from "node:fs/promises";
+import { asyncBufferFromFile, type FileMetaData, parquetMetadataAsync, parquetReadObjects } from "hyparquet";
+import { fileWriter, parquetWriteRows } from "hyparquet-writer";
+import type { TidyType } from "../../../workbook/rollup/index.js";
+import { WorkbookFileError } from "../../../xlsx/index.js";
+import { fileProblem } from "../file-problem.js";
+import { requireRegular } from "../open-regular-file.js";
+import { fillFileWhole } from "../write-file-whole.js";
+
+/** One column of a table in a Parquet file. */
+export interface TableColumn {
+  readonly name: string;
+  readonly type: TidyType | "whole64";
+  readonly unit: string;
+  readonly meaning: string;
+}
+
+/** A value as rows have it: a date as ISO 8601 spells it. */
+export type TableValue = string | number | boolean | null;
+export type TableRow = Readonly<Record<string, TableValue>>;
+
+/** Rows that a writer or a reader of columns holds at a time. */
+const ROW_GROUP = 20_000;
+
+const PARQUET_TYPES = {
+  text: { type: "BYTE_ARRAY", converted_type: "UTF8" },
+  number: { type: "DOUBLE" },
+  whole: { type: "INT32" },
+  whole64: { type: "INT64" },
+  boolean: { type: "BOOLEAN" },
+  date: { type: "INT32", converted_type: "DATE" },
+} as const satisfies Readonly<Record<TableColumn["type"], object>>;
+
+function written(type: TableColumn["type"], value: TableValue): unknown {
+  if (type === "date" && typeof value === "string") return new Date(`${value}T00:00:00Z`);
+  if (type === "whole64" && typeof value === "number") return BigInt(Math.round(value));
+  return value;
+}
+
+/**
+ * Writes rows as Parquet, columns typed, missing values null, each column's meaning with it.
+ *
+ * @param notes - Texts that belong to the file as a whole, by name
+ * @throws {WorkbookFileError} When it cannot be written
+ */
+export async function writeTable(
+  path: string,
+  name: string,
+  columns: readonly TableColumn[],
+  rows: AsyncIterable<TableRow> | Iterable<TableRow>,
+  existing: "refuse" | "replace",
+  notes: Readonly<Record<string, string>> = {},
+): Promise<void> {
+  await fill(path, existing, async (temporary) => {
+    await parquetWriteRows({
+      writer: fileWriter(temporary),
+      rows: parquetRows(columns, rows),
+      columns: columns.map((column) => ({ name: column.name })),
+      schema: [
+        { name, num_children: columns.length },
+        ...columns.map((column) => ({
+          name: column.name,
+          repetition_type: "OPTIONAL" as const,
+          ...PARQUET_TYPES[column.type],
+        })),
+      ],
+      rowGroupSize: ROW_GROUP,
+      kvMetadata: [
+        ...columns.map(({ name: key, unit, meaning }) => ({
+          key,
+          value: unit === "" ? meaning : `${meaning} [${unit}]`,
+        })),
+        ...Object.entries(notes).map(([key, value]) => ({ key, value })),
+      ],
+      createdBy: "Vanesheet",
+    });
+  });
+}
+
+async function* parquetRows(
+  columns: readonly TableColumn[],
+  rows: AsyncIterable<TableRow> | Iterable<TableRow>,
+): AsyncGenerator<Readonly<Record<string, unknown>>> {
+  for await (const row of rows) {
+    yield Object.fromEntries(columns.map(({ name, type }) => [name, written(type, row[name] ?? null)]));
+  }
+}
+
+/** A table that was opened. */
+export interface OpenedTable {
+  readonly path: string;
+  readonly columns: ReadonlySet<string>;
+  readonly notes: Readonly<Record<string, string>>;
+  readonly rows: () => AsyncGenerator<TableRow>;
+}
+
+/**
+ * Opens a Parquet file; its rows are read a group at a time.
+ *
+ * @throws {WorkbookFileError} When it cannot be read or is no Parquet file
+ */
+export async function openTable(path: string): Promise<OpenedTable> {
+  try {
+    requireRegular(await stat(path), path, "a Parquet file");
+    const file = await asyncBufferFromFile(path);
+    const metadata = await asParquet(path, () => parquetMetadataAsync(file));
+    const [, ...leaves] = metadata.schema;
+    const notes = Object.fromEntries((metadata.key_value_metadata ?? []).map(({ key, value }) => [key, value ?? ""]));
+    return {
+      path,
+      columns: new Set(leaves.map(({ name }) => name)),
+      notes,
+      rows: () => rowsOf(path, file, metadata),
+    };
+  } catch (cause) {
+    throw fileProblem(path, cause, "reading");
+  }
+}
+
+async function* rowsOf(
+  path: string,
+  file: Awaited<ReturnType<typeof asyncBufferFromFile>>,
+  metadata: FileMetaData,
+): AsyncGenerator<TableRow> {
+  let rowStart = 0;
+  for (const group of metadata.row_groups) {
+    const rowEnd = rowStart + Number(group.num_rows);
+    const from = rowStart;
+    const rows = await asParquet(path, () => parquetReadObjects({ file, metadata, rowStart: from, rowEnd }));
+    for (const row of rows) yield Object.fromEntries(Object.entries(row).map(([name, value]) => [name, read(value)]));
+    rowStart = rowEnd;
+  }
+}
+
+function read(value: unknown): TableValue {
+  if (value instanceof Date) return value.toISOString().slice(0, 10);
+  if (typeof value === "bigint") return Number(value);
+  return typeof value === "string" || typeof value === "number" || typeof value === "boolean" ? value : null;
+}
+
+/** What the reader throws tells of bytes that are no Parquet, unless the disk failed. */
+async function asParquet<T>(path: string, reading: () => Promise<T>): Promise<T> {
+  try {
+    return await reading();
+  } catch (cause) {
+    if ((cause as NodeJS.ErrnoException).code !== undefined) throw cause;
+    const reason = cause instanceof Error ? cause.message : String(cause);
+    throw new WorkbookFileError("not-readable", path, `cannot be read as Parquet (${reason})`, "Write it anew.", {
+      cause,
+    });
+  }
+}
+
+const NEW_FILE_MODE = 0o666;
+
+/** Fills a file that takes its place whole. */
+export async function fill(
+  path: string,
+  existing: "refuse" | "replace",
+  write: (temporary: string) => Promise<void>,
+): Promise<void> {
+  try {
+    const target = await realpath(path).catch(() => path);
+    const before = await stat(target).catch(() => undefined);
+    if (before !== undefined) requireRegular(before, path, "a file");
+    const mode = NEW_FILE_MODE & ~process.umask();
+    await fillFileWhole(target, { mode, existing, beforeReplacing: async () => undefined }, (_, temporary) =>
+      write(temporary),
+    );
+  } catch (cause) {
+    throw fileProblem(path, cause, "writing");
+  }
+}
