@@ -200,17 +200,22 @@ export function vaneUncertaintyPitot(
     const read = readReadings("pressures", pressures, taken);
     if (read === null) return NOTHING_YET;
     const { gauge, density: air, pitot } = UNCERTAINTY_DEFAULTS;
-    const givenFixed = readOptional("fixed", fixed, null);
+    const limitsOf = (argument: string, value: unknown) => {
+      const given = readOptional(argument, value, null);
+      if (given !== null && given < 0) throw wrongInput(`${argument} must be 0 or more.`);
+      return given;
+    };
+    const givenFixed = limitsOf("fixed", fixed);
     const gaugePercent = gaugeLimits(
       pressuresInWg(system, allReadings(read)),
-      readOptional("percent", percent, gauge.ofReadingPercent),
+      limitsOf("percent", percent) ?? gauge.ofReadingPercent,
       givenFixed === null ? gauge.fixedInWg : system.toInWg(givenFixed),
     );
     // Under the root of the velocity the density counts half.
     return Math.hypot(
       gaugePercent,
-      readOptional("density", density, air.plusMinusPercent) / 2,
-      readOptional("coefficient", coefficient, pitot.plusMinusPercent),
+      (limitsOf("density", density) ?? air.plusMinusPercent) / 2,
+      limitsOf("coefficient", coefficient) ?? pitot.plusMinusPercent,
     );
   });
 }

@@ -235,6 +235,13 @@ describe("CHANGE.SWEEPS", () => {
   it("adds by how much it is known, and refuses sweeps that are none", () => {
     expect(sweeps(column(400, 410, 390), column(440, 450, 430), 3, 3, 11)).toMatch(/; change 40 ± 65: too small to s/);
     expectCellError(sweeps(column(400, -410), column(440, 450)), "#VALUE!", "before must hold sweeps of 0 or more");
-    expectCellError(sweeps(column(400, 400), column(440, 440)), "#VALUE!", "sweeps that differ");
+  });
+
+  it("rests on the assumed repeatability where sweeps are all alike: the last digit of the meter hides how they differ", () => {
+    // 2 · 5 % · √(400² / 2 + 440² / 2) = 42 of 400: 11 % (by hand)
+    expect(sweeps(column(400, 400), column(440, 440))).toBe(
+      "no clear change (2 and 2 sweeps, all alike, repeatability assumed: no statement better than ± 11 %)",
+    );
+    expect(sweeps(column(0.1, 0.1, 0.1), column(0.2, 0.2, 0.2))).toMatch(/^higher \(3 and 3 sweeps, all alike/);
   });
 });

@@ -20,6 +20,9 @@ export interface SweepComparison extends ChangeByRepeatability {
   readonly words: string;
 }
 
+/** Sweeps that differ by less do not differ: what is left is the arithmetic. */
+const ALIKE_PERCENT = 1e-8;
+
 /** From this many sweeps on each side, each side's own scatter is known well enough to stand for itself. */
 const OWN_SCATTER_SWEEPS = 4;
 
@@ -27,15 +30,16 @@ const OWN_SCATTER_SWEEPS = 4;
  * Answers whether a result changed between two sets of whole sweeps.
  *
  * Fewer than four sweeps on a side: Student's test, one relative scatter s for both, u = s · x / √n, ν = n₁ + n₂ − 2;
- * otherwise Welch's test, each side its own scatter. No sweep repeated: an assumed scatter
+ * otherwise Welch's test, each side its own scatter. No sweep repeated, or all alike: an assumed scatter
  *
  * The same person with the same meter at the same opening scatters alike before and after, and one scatter from both
  * sides shows far more with two or three sweeps than two that stand alone. Which test it is hangs on the counts alone.
+ * Sweeps that do not differ at all tell what the meter's last digit hides, and not that the next would be the same.
  *
  * @param before - Result before the work, above 0, with its sweeps
  * @param after - Result after the work, with its sweeps
  * @returns The answer, its figures, and the evidence in words
- * @throws {DomainError} When a result or a count is out of range, or sweeps that were repeated do not differ at all
+ * @throws {DomainError} When a result or a count is out of range
  * @source Student's and Welch's tests, general statistics; JCGM 100:2008 (GUM), G.4.1
  * @example
  * compareSweeps(
@@ -51,10 +55,7 @@ export function compareSweeps(before: SweptResult, after: SweptResult): SweepCom
     if (!(Number.isInteger(sweepCount) && sweepCount >= 1)) throw new DomainError("sweeps", "1 or more", sweepCount);
     if (sweepPercent !== null) requireAtLeast("sweepPercent", sweepPercent, 0);
   }
-  const { standards, freedom, isAssumed } = scatterOf(before, after);
-  if (standards[0] === 0 && standards[1] === 0) {
-    throw new DomainError("sweeps", "sweeps that differ at least in the last digit", "all alike");
-  }
+  const { standards, freedom, isAssumed, isAlike } = scatterOf(before, after);
   const change = changeByRepeatability(before.value, after.value, standards[0], standards[1], freedom);
   const percent = (100 * change.smallestShown) / before.value;
   const shown = percent.toFixed(percent < 10 ? 1 : 0).replace(/\.0$/, "");
@@ -63,7 +64,7 @@ export function compareSweeps(before: SweptResult, after: SweptResult): SweepCom
       ? "one sweep each"
       : `${before.sweepCount} and ${after.sweepCount} sweeps`;
   const evidence = isAssumed
-    ? `${counts}, repeatability assumed: no statement better than ± ${shown} %`
+    ? `${counts}${isAlike ? ", all alike" : ""}, repeatability assumed: no statement better than ± ${shown} %`
     : `${counts}: a change under ${shown} % would not show`;
   return { ...change, isAssumed, words: `${change.answer} (${evidence})` };
 }
@@ -73,6 +74,8 @@ interface Scatter {
   readonly standards: readonly [number, number];
   readonly freedom: number;
   readonly isAssumed: boolean;
+  /** Whether sweeps were repeated and did not differ at all. */
+  readonly isAlike: boolean;
 }
 
 function scatterOf(before: SweptResult, after: SweptResult): Scatter {
@@ -83,16 +86,17 @@ function scatterOf(before: SweptResult, after: SweptResult): Scatter {
     ((beforePercent / 100) * Math.abs(before.value)) / Math.sqrt(before.sweepCount),
     ((afterPercent / 100) * Math.abs(after.value)) / Math.sqrt(after.sweepCount),
   ];
-  if (freedom === 0) {
-    const assumed = UNCERTAINTY_DEFAULTS.repeat.standardPercent;
-    return { standards: withScatter(assumed, assumed), freedom: Number.POSITIVE_INFINITY, isAssumed: true };
-  }
   const squares = [before, after].map((side) => freedomOf(side) * (side.sweepPercent ?? 0) ** 2);
+  const isAlike = freedom > 0 && (squares[0] ?? 0) + (squares[1] ?? 0) < ALIKE_PERCENT ** 2;
+  if (freedom === 0 || isAlike) {
+    const assumed = UNCERTAINTY_DEFAULTS.repeat.standardPercent;
+    return { standards: withScatter(assumed, assumed), freedom: Number.POSITIVE_INFINITY, isAssumed: true, isAlike };
+  }
   if (own.every((one) => one >= OWN_SCATTER_SWEEPS - 1)) {
     const standards = withScatter(before.sweepPercent ?? 0, after.sweepPercent ?? 0);
     const parts = standards.map((standard, i) => ({ standard, degreesOfFreedom: own[i] ?? 1 }));
-    return { standards, freedom: effectiveDegreesOfFreedom(parts), isAssumed: false };
+    return { standards, freedom: effectiveDegreesOfFreedom(parts), isAssumed: false, isAlike };
   }
   const pooled = Math.sqrt(((squares[0] ?? 0) + (squares[1] ?? 0)) / freedom);
-  return { standards: withScatter(pooled, pooled), freedom, isAssumed: false };
+  return { standards: withScatter(pooled, pooled), freedom, isAssumed: false, isAlike };
 }

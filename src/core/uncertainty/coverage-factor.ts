@@ -1,6 +1,9 @@
 import { COVERAGE_FACTORS } from "../../../shared/tables/coverage-factors.js";
 import { DomainError } from "../check/domain-error.js";
 
+/** Two equal scatters have a whole number of degrees of freedom together, but for the arithmetic. */
+const ROUNDING = 1e-9;
+
 /**
  * Returns the factor that widens a standard uncertainty to a ± (95 %).
  *
@@ -18,6 +21,6 @@ import { DomainError } from "../check/domain-error.js";
 export function coverageFactor(degreesOfFreedom: number): number {
   if (!(degreesOfFreedom >= 1)) throw new DomainError("degreesOfFreedom", "1 or more", degreesOfFreedom);
   let factor = 2;
-  for (const [from, at] of COVERAGE_FACTORS) if (degreesOfFreedom >= from) factor = at;
+  for (const [from, at] of COVERAGE_FACTORS) if (degreesOfFreedom + ROUNDING >= from) factor = at;
   return factor;
 }

@@ -1,5 +1,5 @@
 import { DomainError } from "../check/domain-error.js";
-import { requireAtLeast, requireFinite, requireSome } from "../check/require.js";
+import { requireAtLeast, requireFinite, requireFiniteResult, requireSome } from "../check/require.js";
 import type { Percent } from "../units/quantity.js";
 import { combineUncertainties } from "./combine-uncertainties.js";
 import { coverageFactor } from "./coverage-factor.js";
@@ -60,7 +60,9 @@ export function uncertaintyBudget(parts: readonly BudgetPart[]): UncertaintyBudg
   requireSome("parts", parts);
   const contributions = parts.map(contributionOf);
   const standardPercent = combineUncertainties(contributions);
-  const widened = parts.map((part, i) => coverageFactor(part.degreesOfFreedom) * (contributions[i] ?? 0));
+  const widened = parts.map((part, i) =>
+    requireFiniteResult("uncertaintyBudget", coverageFactor(part.degreesOfFreedom) * (contributions[i] ?? 0)),
+  );
   const expandedPercent = combineUncertainties(widened);
   const rows = parts.map((part, i) => {
     const contributionPercent = contributions[i] ?? 0;
@@ -75,5 +77,5 @@ function contributionOf(part: BudgetPart): Percent {
   if (part.name === "") throw new DomainError("name", "the name of the part", "empty");
   requireAtLeast("standardPercent", part.standardPercent, 0);
   requireFinite("exponent", part.exponent);
-  return Math.abs(part.exponent) * part.standardPercent;
+  return requireFiniteResult("uncertaintyBudget", Math.abs(part.exponent) * part.standardPercent);
 }

@@ -23,7 +23,7 @@ export interface OutletRow {
   readonly freeArea: number | null;
   /** What the sheet says of its factor: whether it is given, assumed, or the area is all free. */
   readonly factor: "given" | "assumed" | "none";
-  /** The ± of the airflow in percent at about 95 %, as the sheet has it. */
+  /** The ± of the airflow (95 %) in percent, as the sheet has it. */
   readonly expandedPercent: number | null;
   /** What a new reading is: velocities at the face, or the airflow itself. */
   readonly entry: "velocities" | "airflow";

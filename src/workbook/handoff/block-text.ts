@@ -40,8 +40,12 @@ export interface BlockText {
   readonly largest: string;
   countAbove(limit: string): string;
   readonly countBelowZero: string;
-  /** The sum of the square roots of the numbers above 0. */
-  rootSum(): string;
+  /**
+   * The sum of the square roots of the numbers, those below 0 as 0.
+   *
+   * @param of - What is taken the root of, by the text of a number of 0 or more; that number itself where left out
+   */
+  rootSum(of?: (number: string) => string): string;
 }
 
 type Told = string | number;
@@ -113,11 +117,17 @@ export function blockText(pieces: readonly BlockPiece[], wantsArray: () => void)
     const others = pieces.filter(({ kind }) => kind !== "value").map(({ text }) => text);
     return total([...(others.length > 0 ? [`COUNT(${others.join(",")})`] : []), ...values]);
   };
-  const rootIn = ({ kind, text }: BlockPiece) => {
-    if (kind === "value") return `SQRT(MAX(0,N(${text})))`;
-    if (kind === "cell" || kind === "number") return `SQRT(MAX(0,${text}))`;
-    return inArray(`SUM(IF(ISNUMBER(${text}),IF(${part(text)}>0,SQRT(ABS(${text})),0),0))`);
-  };
+  const rootIn =
+    (of: (number: string) => string) =>
+    (piece: BlockPiece): string => {
+      const { kind, text } = piece;
+      if (kind === "cells" || kind === "array") {
+        const own = of(`((${text}>0)*${part(text)})`);
+        return inArray(`SUM(IF(ISNUMBER(${text}),IF(${own}>0,SQRT(ABS(${own})),0),0))`);
+      }
+      const root = `SQRT(MAX(0,${of(`MAX(0,${kind === "value" ? `N(${text})` : text})`)}))`;
+      return kind === "number" ? root : `IF(ISNUMBER(${text}),${root},0)`;
+    };
   const minus = (texts: string) => (texts === "0" ? "" : `-(${texts})`);
   const list = pieces.map(({ text }) => text).join(",");
   const isPlainList = pieces.every((piece) => isReference(piece) || piece.kind === "number");
@@ -150,6 +160,6 @@ export function blockText(pieces: readonly BlockPiece[], wantsArray: () => void)
     get countBelowZero() {
       return each(counting("<0", '"<0"'));
     },
-    rootSum: () => each(rootIn),
+    rootSum: (of = (number) => number) => each(rootIn(of)),
   };
 }

@@ -59,7 +59,7 @@ export interface ListedOutlet {
   readonly left: ListedAirflow;
   /** The last airflow: as left where there is one, else as it now is, else as found. */
   readonly measured: number | null;
-  /** The ± of the last airflow at about 95 %: in percent, and in cfm or L/s. */
+  /** The ± of the last airflow (95 %): in percent, and in cfm or L/s. */
   readonly doubtPercent: number | null;
   readonly plusMinus: number | null;
   /** As stored for the last airflow, and where. */

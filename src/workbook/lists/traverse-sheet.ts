@@ -13,7 +13,7 @@ export const TRAVERSE_LABELS = {
   height: "Height (empty: round duct)",
   design: "Design airflow",
   airflow: "Airflow",
-  plusMinus: "±",
+  plusMinus: "± (95 %)",
   percent: "Percent of design",
   verdict: "Verdict",
 } as const;
@@ -59,7 +59,11 @@ export interface ListedTraverse {
 }
 
 const FIELDS = Object.keys(TRAVERSE_LABELS) as readonly TraverseField[];
-const FIELD_OF: ReadonlyMap<string, TraverseField> = new Map(FIELDS.map((field) => [TRAVERSE_LABELS[field], field]));
+const FIELD_OF: ReadonlyMap<string, TraverseField> = new Map([
+  ...FIELDS.map((field) => [TRAVERSE_LABELS[field], field] as const),
+  // As sheets of an earlier version have it.
+  ["±", "plusMinus"],
+]);
 
 /** Labels by which the sheet is known; a few may be lost. */
 const TELLING: readonly TraverseField[] = ["system", "serves", "width", "height", "design", "airflow"];

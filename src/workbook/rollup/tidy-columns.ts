@@ -75,7 +75,7 @@ export const TIDY_COLUMNS: readonly TidyColumn[] = [
     "The last airflow: as left, or as found where nothing was adjusted.",
     ({ measuredCfm }) => measuredCfm,
   ),
-  ...airflow("plus_minus", "± of the last airflow at about 95 %.", ({ plusMinusCfm }) => plusMinusCfm),
+  ...airflow("plus_minus", "± of the last airflow (95 %).", ({ plusMinusCfm }) => plusMinusCfm),
   number(
     "percent_of_design",
     "%",

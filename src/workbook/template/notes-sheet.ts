@@ -43,7 +43,7 @@ const ASSUMED: readonly Note[] = [
   ],
   [
     "± of a result",
-    "At about 95 %, from instrument, factor, area and repeat. Where the sheet Job gives none: instrument ±10 % (DOE/NREL Standard Work Specification 6.6201.4), published factor ±10 %, assumed factor ±20 % and area ±2 % (common practice, no source), and for a sweep that nobody repeated a standard deviation of 5 %, ±10 % at 95 % (derived from IMO MSC/Circ. 729). The uneven profile of a face is not part of it.",
+    "± (95 %): how far off a number may be, from instrument, factor, area and repeat. Where the sheet Job gives none: instrument ±10 % (DOE/NREL Standard Work Specification 6.6201.4), published factor ±10 %, assumed factor ±20 % and area ±2 % (common practice, no source), and for a sweep that nobody repeated a repeatability of 5 % (derived from IMO MSC/Circ. 729). Few points that differ much widen it.",
   ],
   [
     "Limits",

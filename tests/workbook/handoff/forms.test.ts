@@ -53,6 +53,7 @@ const LEFT_OUT = new Set([
   "units",
   "edition",
   "taken",
+  "takenBefore",
   "uncertainty",
   "OPENING.FREE effectiveArea",
   // With a repeatability or counts of sweeps the verdict stays a value, as docs/command-line.md says.

@@ -1,11 +1,16 @@
 import { COVERAGE_FACTORS } from "../../../../shared/tables/coverage-factors.js";
+import { PLAUSIBLE } from "../../../../shared/tables/plausible-ranges.js";
 import { UNCERTAINTY_DEFAULTS } from "../../../../shared/tables/uncertainty-defaults.js";
+import { pascalsFromInchesOfWater } from "../../../core/index.js";
+import type { BlockText } from "../block-text.js";
 import {
   allMissing,
   allOf,
   anyMissing,
+  anyOf,
   choose,
   EMPTY,
+  inUnits,
   isOmitted,
   MISSING,
   measured,
@@ -16,7 +21,7 @@ import {
   WRONG,
 } from "../formula-text.js";
 import { overReadings } from "../readings-text.js";
-import { ofBlocks, ofValues, type Translation, valueOnly } from "../translation.js";
+import { type CallArguments, ofBlocks, ofValues, type Translation } from "../translation.js";
 
 type Text = (name: string) => string;
 
@@ -135,8 +140,91 @@ function changeVerdict(text: Text): string | null {
   return afterWork(text, needing([[before, "above 0"]], words));
 }
 
-/** The words of a comparison of sweeps name their counts and what would show: worked out when the copy is made. */
-const SWEEPS_RESULT = "The comparison of sweeps is worded in a way that no plain formula repeats.";
+/** What is known of one side of a comparison of sweeps, as formula text. */
+interface SideText {
+  readonly count: string;
+  readonly mean: string;
+  readonly list: string;
+}
+
+/** The smallest change that would show between two sets of sweeps, with what it rests on. */
+function smallestShown(before: SideText, after: SideText) {
+  const [n, m, b, a] = [before.count, after.count, part(before.mean), part(after.mean)];
+  const [freedomB, freedomA] = [`(${n}-1)`, `IF(${a}=0,0,${m}-1)`];
+  const freedom = `(${freedomB}+${freedomA})`;
+  const [squareB, squareA] = [`DEVSQ(${before.list})`, `DEVSQ(${after.list})`];
+  const relative = `(${squareB}/${b}^2+IF(${a}=0,0,${squareA}/${a}^2))`;
+  const means = `SQRT(${b}^2/${n}+${a}^2/${m})`;
+  const [ownB, ownA] = [`(${squareB}/(${n}-1)/${n})`, `(${squareA}/(${m}-1)/${m})`];
+  const welchFreedom = `(${ownB}+${ownA})^2/(${ownB}^2/(${n}-1)+${ownA}^2/(${m}-1))`;
+  const isAssumed = `(${freedom}=0)+(${relative}<1E-20)`;
+  const isPooled = `(${n}<4)+(${freedomA}<3)`;
+  const factor = coverage(`IF(${isPooled},${freedom},${welchFreedom})+1E-9`);
+  const found = `${factor}*IF(${isPooled},SQRT(${relative}/${freedom})*${means},SQRT(${ownB}+${ownA}))`;
+  return { smallest: `IF(${isAssumed},2*${REPEAT_PERCENT}/100*${means},${found})`, isAssumed, isAlike: `${freedom}>0` };
+}
+
+function comparedWords(before: SideText, after: SideText): string {
+  const [b, a] = [part(before.mean), part(after.mean)];
+  const { smallest, isAssumed, isAlike } = smallestShown(before, after);
+  const answer = `IF(ABS(${a}-${b})>${smallest},IF(${a}>${b},"higher","lower"),"no clear change")`;
+  const percent = `100*${smallest}/${b}`;
+  const shown = `ROUND(${percent},IF(${percent}<10,1,0))`;
+  const counts = `IF(${before.count}+${after.count}=2,"one sweep each",${before.count}&" and "&${after.count}&" sweeps")`;
+  const assumed = `IF(${isAlike},", all alike","")&", repeatability assumed: no statement better than ± "`;
+  const [lead, end] = [
+    `IF(${isAssumed},${assumed},": a change under ")`,
+    `IF(${isAssumed}," %)"," % would not show)")`,
+  ];
+  return `${answer}&" ("&${counts}&${lead}&${shown}&${end}`;
+}
+
+/** Where the cells themselves are compared; by how much it is known is worded in a way that no plain formula repeats. */
+function changeSweeps(call: CallArguments): string | null {
+  const { text } = call;
+  const [before, after] = [call.block("before"), call.block("after")];
+  if (!isOmitted(text("uncertainty")) && Number(text("uncertainty")) !== 0) return null;
+  if (before.list === undefined || after.list === undefined) return null;
+  const isCounted = (name: string, block: BlockText) => isOmitted(text(name)) || call.isCountOf(name, block);
+  if (!isCounted("takenBefore", before) || !isCounted("taken", after)) return null;
+  const ofBefore: CallArguments = {
+    ...call,
+    text: (name) => text(name === "taken" ? "takenBefore" : name),
+    isCountOf: (name, block) => call.isCountOf(name === "taken" ? "takenBefore" : name, block),
+  };
+  // Where nothing is refused every number counts, zeros with them.
+  const side = (list: string): SideText => ({ count: `COUNT(${list})`, mean: `AVERAGE(${list})`, list });
+  const [one, other] = [side(before.list), side(after.list)];
+  const isBelow = ({ minimum }: BlockText, { count }: SideText) => `(${count}>1)*(${minimum}<0)`;
+  const isOdd = anyOf([isBelow(before, one), isBelow(after, other), `${one.mean}<=0`]);
+  const words = `IF(${isOdd},${WRONG},${comparedWords(one, other)})`;
+  const compared = overReadings(ofBefore, before, () => overReadings(call, after, () => words));
+  // What is wrong after the work shows before the work was read, too.
+  const isUnread = `${part(isOmitted(text("takenBefore")) ? before.nonZero : before.count)}=0`;
+  const unread = `IF(${before.holdsText},${before.sum}+${WRONG},${overReadings(call, after, () => EMPTY)})`;
+  return `IF(${isUnread},${unread},${compared})`;
+}
+
+/** The ± of a gauge through the root of every pressure at both of its ends, with density by half and the tube. */
+function pitotDoubt(call: CallArguments): string {
+  const { text } = call;
+  const [pressures, units] = [call.block("pressures"), text("units")];
+  const { gauge, density, pitot } = UNCERTAINTY_DEFAULTS;
+  const percent = optional(text("percent"), `${gauge.ofReadingPercent}`, "0 or more");
+  const usualFixed = inUnits(units, `${gauge.fixedInWg}`, `${pascalsFromInchesOfWater(gauge.fixedInWg)}`);
+  const fixed = optional(text("fixed"), usualFixed, "0 or more");
+  const densityPercent = optional(text("density"), `${density.plusMinusPercent}`, "0 or more");
+  const tubePercent = optional(text("coefficient"), `${pitot.plusMinusPercent}`, "0 or more");
+  const { most } = PLAUSIBLE.velocityPressureInWg;
+  const limit = inUnits(units, `${most}`, `${pascalsFromInchesOfWater(most)}`);
+  const at = (sign: "+" | "-") => part(pressures.rootSum((p) => `(${p}${sign}(${percent})/100*${p}${sign}(${fixed}))`));
+  const asRead = part(pressures.rootSum());
+  return overReadings(call, pressures, () => {
+    const gaugePercent = `100*MAX(${at("+")}/${asRead}-1,1-${at("-")}/${asRead})`;
+    const whole = `SQRT((${gaugePercent})^2+((${densityPercent})/2)^2+(${tubePercent})^2)`;
+    return `IF((${pressures.largest}>${limit})+(${asRead}=0),${WRONG},${whole})`;
+  });
+}
 
 export const TRUST: Readonly<Record<string, Translation>> = {
   "UNCERTAINTY.AIRFLOW": ofValues(uncertainty),
@@ -152,6 +240,6 @@ export const TRUST: Readonly<Record<string, Translation>> = {
   }),
   "CHANGE.PERCENT": ofValues(changePercent),
   "CHANGE.VERDICT": ofValues(changeVerdict),
-  "CHANGE.SWEEPS": valueOnly(SWEEPS_RESULT),
-  "UNCERTAINTY.PITOT": valueOnly("The ± of a gauge goes through the root of every pressure at both of its ends."),
+  "CHANGE.SWEEPS": ofBlocks(["before", "after"], changeSweeps),
+  "UNCERTAINTY.PITOT": ofBlocks(["pressures"], pitotDoubt),
 };

@@ -99,7 +99,7 @@ const RESULTS: readonly ColumnSpec[] = [
   ),
   resultColumn(
     "doubt",
-    "± percent",
+    "± percent (95 %)",
     "%",
     8,
     "oneDecimal",
@@ -107,7 +107,7 @@ const RESULTS: readonly ColumnSpec[] = [
   ),
   resultColumn(
     "beforeDoubt",
-    "± before",
+    "± before (95 %)",
     unit("cfm", "L/s"),
     8,
     "oneDecimal",
@@ -115,7 +115,7 @@ const RESULTS: readonly ColumnSpec[] = [
   ),
   resultColumn(
     "afterDoubt",
-    "± after",
+    "± after (95 %)",
     unit("cfm", "L/s"),
     8,
     "oneDecimal",
@@ -123,7 +123,7 @@ const RESULTS: readonly ColumnSpec[] = [
   ),
   resultColumn(
     "known",
-    "± of the change",
+    "± of the change (95 %)",
     unit("cfm", "L/s"),
     8,
     "oneDecimal",

@@ -27,7 +27,7 @@ const SOURCES: readonly Note[] = [
   ],
   [
     "Is the amount known?",
-    "Difference against the root of the sum of squares of both ±, the number En of ISO 13528 (from memory, unverified).",
+    "yes where the difference exceeds the ± of the change: the root of the sum of squares of both ±. ISO 13528 (from memory, unverified).",
   ],
 ];
 

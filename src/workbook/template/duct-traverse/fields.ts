@@ -160,7 +160,7 @@ export const RESULTS: readonly TraverseResult[] = [
     formula: `=IF(COUNT(${CELLS.area},${CELLS.velocity})=2,${CELLS.area}*${CELLS.velocity}*${AIRFLOW_SCALE},"")`,
   },
   {
-    label: "±",
+    label: "± (95 %)",
     unit: unit("cfm", "L/s"),
     format: "oneDecimal",
     formula: `=${plusMinusOf(CELLS.airflow, CELLS.doubt)}`,
@@ -230,7 +230,7 @@ export const STEPS: readonly TraverseResult[] = [
     formula: `=IF(COUNT(${BLOCK})=0,"",VANE.TRAVERSE.PRESSURE(1,0,1,${UNITS}))`,
   },
   {
-    label: "± percent",
+    label: "± percent (95 %)",
     unit: "%",
     format: "oneDecimal",
     formula: `=${doubtPercent(`COUNT(${BLOCK})>0`, '"none"', pointsOf(BLOCK, `IF(${pressure},50,100)`), INSTRUMENT)}`,

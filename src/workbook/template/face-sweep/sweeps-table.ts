@@ -95,10 +95,10 @@ const RESULTS: readonly ColumnSpec[] = [
     "oneDecimal",
     (at) => `=IF(COUNT(${at("velocity")},${at("free")})=2,${at("velocity")}*${at("free")}*${AIRFLOW_SCALE},"")`,
   ),
-  resultColumn("doubt", "± percent", "%", 8, "oneDecimal", doubt),
+  resultColumn("doubt", "± percent (95 %)", "%", 8, "oneDecimal", doubt),
   resultColumn(
     "plusMinus",
-    "±",
+    "± (95 %)",
     unit("cfm", "L/s"),
     7,
     "oneDecimal",

@@ -42,7 +42,7 @@ export const JOB_SUMMARY_COLUMNS = [
   {
     key: "plusMinus",
     header: "Plus or minus",
-    meaning: "How well the last airflow is known, at about 95 %; cfm or L/s.",
+    meaning: "± (95 %) of the last airflow; cfm or L/s.",
   },
   { key: "percent", header: "Percent of design", meaning: "Last airflow in percent of design, unrounded." },
   {

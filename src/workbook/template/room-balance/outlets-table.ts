@@ -68,7 +68,7 @@ const RESULTS: readonly ColumnSpec[] = [
   ),
   resultColumn(
     "doubt",
-    "± percent",
+    "± percent (95 %)",
     "%",
     8,
     "oneDecimal",
@@ -76,7 +76,7 @@ const RESULTS: readonly ColumnSpec[] = [
   ),
   resultColumn(
     "plusMinus",
-    "±",
+    "± (95 %)",
     unit("cfm", "L/s"),
     7,
     "oneDecimal",
