@@ -1,6 +1,14 @@
 import type { UnitSystemName } from "../core/index.js";
 import { jobCell, plainFormulasOf } from "../workbook/index.js";
-import { openWorkbook, type Paper, paperEdits, parseAddress, patchWorkbook, type Workbook } from "../xlsx/index.js";
+import {
+  type OutdatedCell,
+  openWorkbook,
+  type Paper,
+  paperEdits,
+  parseAddress,
+  patchWorkbook,
+  type Workbook,
+} from "../xlsx/index.js";
 import { calculateXlsx } from "./calculate-xlsx.js";
 
 /** How a new workbook is wanted. */
@@ -9,6 +17,8 @@ export interface WantedWorkbook {
   readonly paper: Paper;
   /** "functions": with VANE functions, for Excel with the add-in; "plain": the same in plain formulas, for everywhere. */
   readonly formulas: "functions" | "plain";
+  /** Formulas of the template that have no results yet, as where it was given more rows. */
+  readonly outdated?: readonly OutdatedCell[];
 }
 
 /** The paper of a place that measures in these units, where nobody asks for another. */
@@ -23,18 +33,23 @@ export function usualPaper(units: UnitSystemName): Paper {
  * @param template - The template as opened
  * @returns The new file
  */
-export function startWorkbook(template: Workbook, { units, paper, formulas }: WantedWorkbook): Uint8Array {
+export function startWorkbook(
+  template: Workbook,
+  { units, paper, formulas, outdated = [] }: WantedWorkbook,
+): Uint8Array {
   const reopened = (bytes: Uint8Array) => openWorkbook(bytes, template.fileName);
   const onPaper = reopened(patchWorkbook(template, paperEdits(template, paper)));
-  const inUnits = reopened(withUnits(onPaper, units));
+  const inUnits = reopened(withUnits(onPaper, units, outdated));
   return formulas === "plain" ? patchWorkbook(inUnits, plainFormulasOf(inUnits).edits) : inUnits.archive.bytes;
 }
 
-function withUnits(template: Workbook, units: UnitSystemName): Uint8Array {
+function withUnits(template: Workbook, units: UnitSystemName, outdated: readonly OutdatedCell[]): Uint8Array {
   const [sheet = "", address = ""] = jobCell("units").split("!");
   const bytes = patchWorkbook(template, [{ kind: "value", sheet, address, value: units }]);
-  if (bytes === template.archive.bytes) return bytes;
+  const isAsBefore = bytes === template.archive.bytes;
+  if (isAsBefore && outdated.length === 0) return bytes;
   const changed = openWorkbook(bytes, template.fileName);
-  const place = parseAddress(address);
-  return patchWorkbook(changed, calculateXlsx(changed, place === undefined ? [] : [{ sheet, ...place }]).edits);
+  const place = isAsBefore ? undefined : parseAddress(address);
+  const cells = place === undefined ? outdated : [...outdated, { sheet, ...place }];
+  return patchWorkbook(changed, calculateXlsx(changed, cells).edits);
 }

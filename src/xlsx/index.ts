@@ -28,6 +28,7 @@ export type * from "./sheet.js";
 export {
   deleteRows,
   extendTable,
+  findTable,
   growTable,
   insertRows,
   type SheetRows,

@@ -240,6 +240,44 @@ describe("vanesheet new", () => {
     },
   );
 
+  it("has rows for the outlets, rooms and systems of the job, all calculated and summed", async () => {
+    const { out } = await run("new", "room-balance", "job.xlsx", "--outlets", "120", "--rooms", "40", "--systems", "4");
+    expect(out).toContain("Rows for 120 outlets, 40 rooms, 4 systems.");
+    const job = opened("job.xlsx");
+    const tables = job.sheets.flatMap(({ name }) => readSheet(job, name).tables);
+    const rows = Object.fromEntries(tables.map(({ name, range }) => [name, range.lastRow - range.firstRow]));
+    expect(rows).toEqual({ Outlets: 120, Rooms: 40, Systems: 4 });
+    const cells = job.sheets.flatMap(({ name }) => [...formulaCellsOf(readSheet(job, name))]);
+    expect(cells.filter(({ value }) => value === null || typeof value === "object")).toEqual([]);
+    const last = tables.find(({ name }) => name === "Outlets")?.range.lastRow;
+    expect(cells.filter(({ formula }) => formula.text.includes(`$${last}`)).length).toBeGreaterThan(200);
+    expect((await run("calc", "job.xlsx")).out).toContain("0 results changed");
+    expect((await run("check", "job.xlsx")).out).toContain("nothing found");
+  });
+
+  it("has fewer rows where a job is small, and refuses sizes that a template cannot have", async () => {
+    await run("new", "face-sweep", "small.xlsx", "--outlets", "3");
+    const small = opened("small.xlsx");
+    const [table] = small.sheets.flatMap(({ name }) => readSheet(small, name).tables);
+    expect((table?.range.lastRow ?? 0) - (table?.range.firstRow ?? 0)).toBe(3);
+    const refusals: readonly (readonly [string, string, RegExp])[] = [
+      [
+        "duct-traverse",
+        "--outlets=5",
+        /duct-traverse has no list of outlets; --outlets goes with room-balance, face-sweep/,
+      ],
+      ["face-sweep", "--rooms=5", /has no list of rooms; --rooms goes with room-balance/],
+      ["room-balance", "--outlets=0", /--outlets takes a whole number from 1 to 5000, not “0”/],
+      ["room-balance", "--rooms=many", /--rooms takes a whole number from 1 to 5000, not “many”/],
+      ["room-balance", "--outlets=1e3", /--outlets takes a whole number/],
+    ];
+    for (const [template, option, words] of refusals) {
+      const { status, err } = await run("new", template, "job.xlsx", option);
+      expect({ status, names: readdirSync(folder) }).toEqual({ status: 2, names: ["small.xlsx"] });
+      expect(err).toMatch(words);
+    }
+  });
+
   it("refuses a paper that nobody prints on", async () => {
     const { status, err } = await run("new", "room-balance", "job.xlsx", "--paper", "a7");
     expect({ status, names: readdirSync(folder) }).toEqual({ status: 2, names: [] });

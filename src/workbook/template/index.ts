@@ -24,4 +24,5 @@ export {
   type StyleName,
   type StyleSpec,
 } from "./style.js";
+export { MOST_ROWS, SIZED_TABLES, type SizedThing, sizedTemplate, type TemplateSizes } from "./template-sizes.js";
 export { TEMPLATES } from "./templates.js";
