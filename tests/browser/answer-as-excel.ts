@@ -198,6 +198,7 @@ function carriedOut(workbook: FakeWorkbook, target: Target, action: RichAction, 
   }
   if (target.kind === "start behaviour" && action.Name === "GetAppRuntimeStartState") return workbook.startState;
   if (target.kind === "start behaviour" && action.Name === "SetAppRuntimeStartState") {
+    workbook.requireWritable();
     workbook.startState = String(first);
     return null;
   }

@@ -23,8 +23,8 @@ export function Startup() {
       (cause: unknown) => {
         // Where nothing of ours is left, nothing is missed.
         if (!holdsOurs) return;
-        const how = "Next time, open the pane after opening this workbook, so that its VANE formulas calculate.";
-        tell(`Excel does not load Vanesheet with this workbook by itself: ${failureMessage(cause).text} ${how}`);
+        const how = "Next time, open the pane after opening it, so that its VANE formulas calculate.";
+        tell(`${failureMessage(cause).text} ${how}`);
       },
     );
   }, [host, holdsOurs, problems]);

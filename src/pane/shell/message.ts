@@ -12,3 +12,8 @@ export function failureMessage(thrown: unknown): Message {
   const reason = thrown instanceof Error ? thrown.message : String(thrown);
   return { kind: "failed", text: `Something went wrong that should not: ${reason} What you typed is kept.` };
 }
+
+/** What stands above the tabs while something fails that is tried again until it succeeds. */
+export function triedAgain(thrown: unknown): string {
+  return `${failureMessage(thrown).text} Vanesheet keeps trying.`;
+}

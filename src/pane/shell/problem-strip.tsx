@@ -3,8 +3,6 @@ interface ProblemStripProps {
   readonly problems: ReadonlyMap<string, string>;
 }
 
-const AGAIN = "Vanesheet keeps trying.";
-
 /** What holds the pane up and ends by itself; it stands in the page from the start, so that it is heard. */
 export function ProblemStrip({ isWaiting, problems }: ProblemStripProps) {
   const texts = [...new Set(problems.values())];
@@ -17,7 +15,7 @@ export function ProblemStrip({ isWaiting, problems }: ProblemStripProps) {
       )}
       {texts.map((text) => (
         <p key={text} class="vs-strip vs-problem">
-          {text} {AGAIN}
+          {text}
         </p>
       ))}
     </div>

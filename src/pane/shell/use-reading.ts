@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useId, useRef, useState } from "preact/hooks";
 import type { InteractiveHost } from "../../workbook/index.js";
-import { failureMessage } from "./message.js";
+import { triedAgain } from "./message.js";
 import type { StandingProblems } from "./standing-problems.js";
 import { tryUntil } from "./try-until.js";
 import { useHostWatch } from "./use-watch.js";
@@ -43,7 +43,7 @@ export function useReading<Value>(
     stopTrying.current = tryUntil(
       readOnce,
       () => undefined,
-      (cause) => problems.report(name, failureMessage(cause).text),
+      (cause) => problems.report(name, triedAgain(cause)),
     );
   }, [readOnce, problems, name]);
 

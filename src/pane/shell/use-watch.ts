@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useId, useRef } from "preact/hooks";
 import type { InteractiveHost } from "../../workbook/index.js";
-import { failureMessage } from "./message.js";
+import { triedAgain } from "./message.js";
 import { usePane } from "./pane-context.js";
 import type { StandingProblems } from "./standing-problems.js";
 import { tryUntil } from "./try-until.js";
@@ -55,7 +55,7 @@ function useRest(watch: (heard: () => void) => Promise<Stop>, onRest: () => void
       timer = setTimeout(() => newest.current(), REST_MS);
     };
     const stop = keepWatching(watch, rest, (cause) => {
-      problems.report(name, cause === null ? null : failureMessage(cause).text);
+      problems.report(name, cause === null ? null : triedAgain(cause));
       // What changed while nobody watched was not heard.
       if (cause === null && wasRefused) rest();
       wasRefused = cause !== null;
