@@ -156,5 +156,11 @@ describe("a paste", () => {
     expect(bytes.length).toBeGreaterThan(0);
     expect(await page.locator("dialog").count()).toBe(0);
     await page.locator("#kept", { hasText: "The file holds everything." }).waitFor();
+    // What was entered and saved looks as it did before, also once more is entered or deleted.
+    await person(page).goTo("J9");
+    await keys("Delete");
+    await filesOn(page).downloaded(() => page.locator("#save").click());
+    await filesOn(page).downloaded(() => page.locator("#save-copy").click());
+    expect(await page.locator("dialog").count()).toBe(0);
   });
 });

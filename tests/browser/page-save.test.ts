@@ -159,14 +159,17 @@ describe("Save, where the browser lets the page write", () => {
     await save();
     await dialog().waitFor();
     expect(await dialog().textContent()).toContain(`${name}: has changed on disk since it was opened`);
-    await dialog().getByRole("button", { name: "OK" }).click();
+    await dialog().getByRole("button", { name: "Cancel" }).click();
     expect(isSame(await onDisk(name), theirs)).toBe(true);
-    await page.locator("#save-copy").click();
+    await page.evaluate(() => window.dispatchEvent(new Event("focus")));
+    await page.locator(".notice.warning", { hasText: "has changed on disk" }).waitFor();
+    await save();
+    await dialog().getByRole("button", { name: "Save mine as another file" }).click();
     await isSaved();
-    expect(await asked()).toEqual([`sweeps-${count} (copy).xlsx`]);
+    expect(await asked()).toEqual([`sweeps-${count} (mine).xlsx`]);
     expect(projectIn(await onDisk("copy.xlsx"))).toBe("mine");
     expect(isSame(await onDisk(name), theirs)).toBe(true);
-    expect(await page.locator("#title").textContent()).toBe(name);
+    expect(await page.locator("#title").textContent()).toBe("copy.xlsx");
   });
 
   it.each(["denied", "prompt"] as const)(

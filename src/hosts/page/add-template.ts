@@ -12,7 +12,10 @@ import type { WorkbookView } from "./workbook-view.js";
 /** The file to which sheets are added: the one that is open, or a new one where that cannot take the changes in. */
 async function baseOf(context: PageContext, view: WorkbookView): Promise<PageFile> {
   const file = view.file();
-  if (file !== null && changesSince(file.baseline, view.exported(), view.movedSheetIds).structure.length === 0)
+  if (
+    file !== null &&
+    changesSince(file.baseline, view.exported(), view.movedSheetIds, file.entered).structure.length === 0
+  )
     return file;
   const { bytes, current } = await whole(context, view);
   const name = file === null ? fileNameOf(view) : newName(file.name);

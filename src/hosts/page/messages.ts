@@ -3,6 +3,8 @@ export interface Notice {
   readonly text: string;
   readonly type: "danger" | "info" | "success" | "warning";
   readonly sticky: boolean;
+  /** What the person may do about it at once. */
+  readonly action?: { readonly label: string; readonly act: () => void };
 }
 
 /** How the engine speaks to the person, and how it asks. */
@@ -100,15 +102,23 @@ export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
     clear() {
       list.replaceChildren();
     },
-    notifyUser({ text, type, sticky }) {
+    notifyUser({ text, type, sticky, action }) {
       const entry = document.createElement("div");
       entry.className = `notice ${type}`;
       const words = document.createElement("span");
       words.textContent = text;
-      entry.append(
-        words,
-        closeButton(entry, () => cameFrom),
-      );
+      if (action !== undefined) {
+        const button = document.createElement("button");
+        button.type = "button";
+        button.textContent = action.label;
+        button.addEventListener("click", () => {
+          entry.remove();
+          action.act();
+        });
+        entry.append(button);
+      }
+      entry.prepend(words);
+      entry.append(closeButton(entry, () => cameFrom));
       list.append(entry);
       if (!sticky) setTimeout(() => entry.remove(), SHOWN_MS);
     },

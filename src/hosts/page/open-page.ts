@@ -6,6 +6,7 @@ import { registerMenus } from "./grid/menus.js";
 import type { KeepState } from "./keep-changes.js";
 import { goToButtonsByKey } from "./keys-to-buttons.js";
 import { messagesIn } from "./messages.js";
+import { keepOffline } from "./offline/keep-offline.js";
 import { openDemonstration } from "./open-demonstration.js";
 import { openByPicker, openChosen } from "./open-file.js";
 import type { PageContext } from "./page-context.js";
@@ -17,6 +18,7 @@ import { handOff, saveCopy, saveWorkbook } from "./save-file.js";
 import { startNew } from "./start-new.js";
 import { isOnlyTab, keepStored, readStored, type StoredWorkbook } from "./stored-workbook.js";
 import { templateBytes } from "./template-bytes.js";
+import { watchDisk } from "./watch-disk.js";
 import { makeWatchers } from "./watchers.js";
 import { viewWorkbook, type WorkbookView } from "./workbook-view.js";
 import "./look.css";
@@ -134,6 +136,8 @@ export async function openPage(): Promise<InteractiveHost> {
   });
   saveByKey(() => void saveWorkbook(context));
   await openStored();
+  void keepOffline(messages);
+  watchDisk(context);
   if (!isKept) tellKept({ kind: "failed", reason: "this page is open in another tab, which keeps its own." });
   return pageHost(context, watchers, templateBytes);
 }

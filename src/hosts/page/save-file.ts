@@ -1,5 +1,6 @@
+import { WorkbookFileError } from "../../xlsx/index.js";
 import { cellEdits } from "./file/cell-edits.js";
-import { type Changes, changesSince } from "./file/changes-since.js";
+import { type Changes, changesSince, withEntered } from "./file/changes-since.js";
 import type { ExportedWorkbook } from "./file/engine-export.js";
 import { chooseTarget, download, requireLeaveToWrite, writeTo } from "./file/file-system.js";
 import type { PageFile } from "./file/page-file.js";
@@ -13,6 +14,8 @@ interface Written {
   readonly kind: "patched" | "whole";
   readonly current: ExportedWorkbook;
   readonly keptCount: number;
+  /** Cells that were entered since the file was read. */
+  readonly entered: NonNullable<PageFile["entered"]>;
 }
 
 const IN_FULL = "Save as a new file";
@@ -29,7 +32,7 @@ function plural(count: number, one: string, many: string): string {
 export async function whole(context: PageContext, view: WorkbookView): Promise<Written> {
   const current = view.exported();
   const bytes = await context.run("finishWhole", await wholeFile(view.model), fileNameOf(view), current.namedRanges);
-  return { bytes, kind: "whole", current, keptCount: 0 };
+  return { bytes, kind: "whole", current, keptCount: 0, entered: {} };
 }
 
 async function patched(
@@ -42,7 +45,8 @@ async function patched(
   if (handle !== null) await requireLeaveToWrite(handle);
   const current = view.exported();
   const { bytes, kept } = await context.run("patch", file.bytes, file.name, cellEdits(view.model, changes.cells));
-  return { bytes, kind: "patched", current, keptCount: kept.length };
+  const entered = withEntered(file.entered ?? {}, changes.cells);
+  return { bytes, kind: "patched", current, keptCount: kept.length, entered };
 }
 
 /** Returns the name under which a workbook goes out, whatever it is called in the page. */
@@ -62,7 +66,7 @@ async function written(
   handle: FileSystemFileHandle | null,
 ): Promise<Written | null> {
   if (file === null) return whole(context, view);
-  const changes = changesSince(file.baseline, view.exported(), view.movedSheetIds);
+  const changes = changesSince(file.baseline, view.exported(), view.movedSheetIds, file.entered);
   if (changes.structure.length === 0 && changes.looks.length === 0)
     return patched(context, view, file, changes, handle);
   const leftOut = list(await context.run("partsLeftOut", file.bytes, file.name));
@@ -98,6 +102,19 @@ function targetFor(context: PageContext, name: string): Promise<FileSystemFileHa
   return chooseTarget(name, async (text) => (await context.messages.choose(text, [goOn, "Cancel"])) === goOn);
 }
 
+/** Writes to a place that the person chooses; null when the person turns away. */
+async function putBeside(
+  context: PageContext,
+  name: string,
+  bytes: Uint8Array,
+  file: PageFile,
+): Promise<FileSystemFileHandle | "download" | null> {
+  const target = await targetFor(context, name);
+  if (target === "download") download(bytes, name);
+  else if (target !== null) await writeBeside(target, bytes, "whole", file);
+  return target;
+}
+
 /** Writes where the person wants it; returns the place, or null when the person turns away. */
 async function put(
   context: PageContext,
@@ -106,8 +123,20 @@ async function put(
   file: PageFile | null,
 ): Promise<FileSystemFileHandle | "download" | null> {
   if (kind === "patched" && file !== null && file.handle !== null) {
-    await writeTo(file.handle, bytes, file.bytes);
-    return file.handle;
+    try {
+      await writeTo(file.handle, bytes, file.bytes);
+      return file.handle;
+    } catch (cause) {
+      if (!(cause instanceof WorkbookFileError) || cause.code !== "changed-on-disk") throw cause;
+      const beside = "Save mine as another file";
+      if ((await context.messages.choose(cause.message, [beside, "Cancel"])) !== beside) return null;
+      return putBeside(
+        context,
+        name.replace(/(\.xls[xm])?$/i, (ending) => ` (mine)${ending}`),
+        bytes,
+        file,
+      );
+    }
   }
   const target = await targetFor(context, name);
   if (target === null) return null;
@@ -168,6 +197,7 @@ export async function saveWorkbook(context: PageContext): Promise<boolean> {
         baseline: isWhole ? result.current : withContents(file.baseline, result.current),
         kept: isWhole ? [] : file.kept,
         words: file?.words ?? {},
+        entered: result.entered,
       },
       false,
     );

@@ -4,10 +4,10 @@ import CopyPlugin from "copy-webpack-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import type { Configuration } from "webpack";
 import { RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
+import { FolderStamp } from "../folder-stamp.js";
 import { ThirdPartyNotices } from "../third-party.js";
 import { DEVELOPMENT_ADDRESS } from "./addin-address.js";
 import { type AddinDeployment, asDeployed } from "./deployed-template.js";
-import { FolderStamp } from "./folder-stamp.js";
 import { functionsHelp } from "./functions-help.js";
 import { withHelpAddresses } from "./functions-metadata.js";
 import { HostingFiles } from "./hosting-files.js";
@@ -109,7 +109,11 @@ export function addinBundle(bundle: AddinBundle): Configuration {
         ],
       }),
       new HostingFiles(),
-      new FolderStamp(),
+      // Help, icons and what serves the installing is fetched when it is asked for.
+      new FolderStamp({
+        isNeededOffline: (name) => /\.(js|css|html|xlsx)$/.test(name) && !/^(install|service-worker)\b/.test(name),
+        isMarked: (name) => /^(pane|functions|loading)\.(js|css)$/.test(name),
+      }),
     ],
   };
 }

@@ -4,6 +4,7 @@ import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import type { Configuration } from "webpack";
 import { PAGE_POLICY } from "../../cli/page/page-policy.js";
 import { RESOLVE_SOURCES, sourceRules } from "../bundle-sources.js";
+import { FolderStamp } from "../folder-stamp.js";
 import { ThirdPartyNotices } from "../third-party.js";
 
 /**
@@ -17,7 +18,7 @@ export function pageBundle(outputPath: string): Configuration {
   return {
     name: "page",
     target: ["web", "es2022"],
-    entry: { page: "./src/pane/page.ts" },
+    entry: { page: "./src/pane/page.ts", "service-worker": "./src/hosts/page/offline/service-worker.ts" },
     output: { path: outputPath, filename: "[name].js", clean: true },
     devtool: false,
     performance: { hints: false },
@@ -49,9 +50,18 @@ export function pageBundle(outputPath: string): Configuration {
             transform: (content: Buffer) => content.toString("utf8").replaceAll("%POLICY%", PAGE_POLICY),
           },
           { from: "manifest/icons/icon.svg", to: "icon.svg" },
+          { from: "manifest/icons/icon-80.png", to: "icon-80.png" },
+          { from: "src/hosts/page/offline/page.webmanifest", to: "page.webmanifest", toType: "file" },
           { from: "templates/*.xlsx", to: "templates/[name][ext]", noErrorOnMissing: true },
           { from: "LICENSE", to: "LICENSE.txt", toType: "file" },
         ],
+      }),
+      // Older forms of the faces, and the texts of licences, are for nobody who works.
+      new FolderStamp({
+        isNeededOffline: (name) =>
+          /\.(js|css|html|xlsx|woff2|svg|webmanifest)(\?|$)/.test(name) &&
+          !/^service-worker\b|^[0-9a-f]{16,}\.svg$/.test(name),
+        isMarked: () => false,
       }),
     ],
   };

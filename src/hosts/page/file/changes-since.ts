@@ -56,10 +56,10 @@ function changedLooks(
   after: ExportedSheet,
   baseline: ExportedWorkbook,
   current: ExportedWorkbook,
-  cells: readonly ChangedCell[],
+  entered: readonly string[],
 ): readonly string[] {
   // The engine sets a number to the right by itself, and gives a typed percentage or date its format.
-  const edited = new Set(cells.map(({ address }) => address));
+  const edited = new Set(entered);
   const differs = (list: LookList): boolean =>
     hasOtherLooks({ sheet: before, workbook: baseline }, { sheet: after, workbook: current }, list, edited);
   const words = [
@@ -92,11 +92,13 @@ function changedStructure(before: ExportedSheet, after: ExportedSheet, isMoved: 
  * @param baseline - As the file gave it
  * @param current - As it is now
  * @param movedSheetIds - Sheets on which rows or columns were inserted, deleted or moved since
+ * @param entered - Cells that were saved since, by their sheet's id
  */
 export function changesSince(
   baseline: ExportedWorkbook,
   current: ExportedWorkbook,
   movedSheetIds: ReadonlySet<string>,
+  entered: Readonly<Record<string, readonly string[]>> = {},
 ): Changes {
   const known = new Map(baseline.sheets.map((sheet) => [sheet.id, sheet]));
   const there = new Set(current.sheets.map(({ id }) => id));
@@ -123,7 +125,20 @@ export function changesSince(
       ...(isSame(baseline.namedRanges, current.namedRanges) ? [] : ["defined names were changed"]),
     ],
     looks: pairs.flatMap(({ before, after }, index) =>
-      changedLooks(before, after, baseline, current, cells[index] ?? []),
+      changedLooks(before, after, baseline, current, [
+        ...(entered[after.id] ?? []),
+        ...(cells[index] ?? []).map(({ address }) => address),
+      ]),
     ),
   };
+}
+
+/** Adds changed cells to those that were entered before. */
+export function withEntered(
+  entered: Readonly<Record<string, readonly string[]>>,
+  cells: readonly ChangedCell[],
+): Readonly<Record<string, readonly string[]>> {
+  const sets = new Map(Object.entries(entered).map(([id, addresses]) => [id, new Set(addresses)]));
+  for (const { sheetId, address } of cells) sets.set(sheetId, (sets.get(sheetId) ?? new Set()).add(address));
+  return Object.fromEntries([...sets].map(([id, addresses]) => [id, [...addresses]]));
 }

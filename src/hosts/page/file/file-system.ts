@@ -96,6 +96,16 @@ function isSame(one: Uint8Array, other: Uint8Array): boolean {
   return one.length === other.length && one.every((byte, index) => byte === other[index]);
 }
 
+/** Whether a file still holds these bytes; null where the browser does not let the page look. */
+export async function isOnDisk(handle: FileSystemFileHandle, bytes: Uint8Array): Promise<boolean | null> {
+  try {
+    return isSame(new Uint8Array(await (await handle.getFile()).arrayBuffer()), bytes);
+  } catch {
+    // Leave to read may have ended; saving asks for it anew.
+    return null;
+  }
+}
+
 /**
  * Writes a workbook to a place that the person chose. The browser puts the new file in the old one's place in one step.
  *

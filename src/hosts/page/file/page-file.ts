@@ -11,6 +11,11 @@ export interface PageFile {
   /** Formulas whose stored value stands in their place. */
   readonly kept: readonly KeptFormula[];
   readonly words: WorkbookConversion["words"];
+  /**
+   * Cells that were entered and saved since the file was read, by their sheet's id. The engine shows them in another way
+   * than the file asks for, a number to the right and the like, which nobody chose.
+   */
+  readonly entered?: Readonly<Record<string, readonly string[]>>;
   /** Where the browser lets the page write; null for a download. */
   readonly handle: FileSystemFileHandle | null;
 }

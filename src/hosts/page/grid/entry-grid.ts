@@ -29,8 +29,12 @@ function lockedInSelection({ getters }: Model): EntryPlace | undefined {
   return undefined;
 }
 
-/** Keys that put, paint or open what this page has no use for. */
-const UNUSED_KEYS = ["Ctrl+O", "Ctrl+K", "Alt+T", "Ctrl+Shift+E", "Ctrl+Shift+L", "Ctrl+Shift+R"];
+/** Keys that put, paint or open what this page has no use for, or what no file of ours takes in. */
+const UNUSED_KEYS = [
+  ...["Ctrl+O", "Ctrl+K", "Alt+T", "Ctrl+B", "Ctrl+I", "Ctrl+U", "Ctrl+<", "Ctrl+Shift+<"],
+  ...["Ctrl+Shift+E", "Ctrl+Shift+L", "Ctrl+Shift+R", "Ctrl+Alt+=", "Ctrl+Alt+-"],
+  ...["Alt+Shift+ArrowRight", "Alt+Shift+ArrowLeft", "Alt+Shift+ArrowUp", "Alt+Shift+ArrowDown"],
+];
 
 /** Returns the engine's grid, which moves by Enter and Tab as every spreadsheet does, and deletes what is selected alone. */
 export function entryGrid(move: EntryMove, events: EntryEvents): typeof components.Grid {

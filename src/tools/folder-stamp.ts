@@ -17,16 +17,21 @@ function hashOf(contents: Iterable<string | Buffer>): string {
   return hash.digest("hex").slice(0, 12);
 }
 
-/** What a start without a network needs; help, icons and what serves the installing is fetched when it is asked for. */
-function isNeededOffline(name: string): boolean {
-  return /\.(js|css|html|xlsx)$/.test(name) && !/^(install|service-worker)\b/.test(name);
+/** Which files of a folder a start without a network needs, and which the page asks for by the mark of the build. */
+export interface StampedFolder {
+  readonly isNeededOffline: (name: string) => boolean;
+  /** Scripts and styles that the page asks for with the mark of the build behind their names. */
+  readonly isMarked: (name: string) => boolean;
 }
-
-/** Scripts and styles that the page asks for with the mark of the build behind their names. */
-const MARKED = /^(pane|functions|loading)\.(js|css)$/;
 
 /** Puts the mark of the build, which follows from every file in it, and the list of files where they are named. */
 export class FolderStamp {
+  readonly folder: StampedFolder;
+
+  constructor(folder: StampedFolder) {
+    this.folder = folder;
+  }
+
   apply(compiler: Compiler): void {
     const { Compilation, sources } = compiler.webpack;
     compiler.hooks.thisCompilation.tap("FolderStamp", (compilation: Compilation) => {
@@ -43,8 +48,8 @@ export class FolderStamp {
             compilation.updateAsset(name, new sources.RawSource(before.replaceAll(mark, text)));
         };
         for (const name of names) if (/\.(html|js)$/.test(name)) replace(name, BUILD_MARK, build);
-        const listed = names.filter(isNeededOffline).map((name): Listed => {
-          const url = MARKED.test(name) ? `${name}?v=${build}` : name;
+        const listed = names.filter(this.folder.isNeededOffline).map((name): Listed => {
+          const url = this.folder.isMarked(name) ? `${name}?v=${build}` : name;
           return { url, revision: hashOf([content(name)]) };
         });
         replace("service-worker.js", FILES_MARK, JSON.stringify(JSON.stringify(listed)));
