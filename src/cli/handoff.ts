@@ -43,8 +43,8 @@ function printFunctions(cells: readonly HandoffCell[]): void {
 }
 
 function print(path: string, output: OutputFile, { calculation, handoff }: HandedOff): void {
-  const { plain, values } = handoff;
-  if (plain.length + values.length === 0) {
+  const { plain, values, names } = handoff;
+  if (plain.length + values.length + names.length === 0) {
     console.log(`${path} calls no VANE function. ${output.path} is a copy of it, with nothing to replace.`);
     return;
   }
@@ -60,6 +60,12 @@ function print(path: string, output: OutputFile, { calculation, handoff }: Hande
     `Replaced by their value, ${counted(values.length, "cell")}; they no longer follow the readings`,
     valueLines,
   );
+  const kept = names.filter(({ reasons }) => reasons.length > 0);
+  if (kept.length > 0)
+    console.log("Names that keep a call and show #NAME? without the add-in; cells that use them do not:");
+  for (const { name, functions, reasons } of kept) {
+    console.log(`  ${name}  ${functions.join(", ")}: ${reasons.join(" ")}`);
+  }
   printCalculation(calculation);
 }
 
@@ -83,8 +89,8 @@ export const handoffCommand: Command = {
     const done = await withProgress((report) => handOff(path, output, report));
     const { kept, errors } = done.calculation;
     if (args.options["json"] === true) {
-      const { plain, values } = done.handoff;
-      console.log(JSON.stringify({ file: path, saved: output.path, plain, values, kept, errors }));
+      const { plain, values, names } = done.handoff;
+      console.log(JSON.stringify({ file: path, saved: output.path, plain, values, names, kept, errors }));
     } else print(path, output, done);
     return errors.length > 0 ? EXIT.found : EXIT.done;
   },

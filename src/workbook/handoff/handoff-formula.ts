@@ -18,8 +18,14 @@ export type HandoffFormula =
       /** Whether it must be an array formula. */
       readonly isArray: boolean;
     }
-  /** No plain formula gives it: its value stays, and these functions are why. */
-  | { readonly kind: "value"; readonly functions: readonly string[]; readonly reasons: readonly string[] };
+  | ValueHandoff;
+
+/** No plain formula gives it: its value stays, and these functions are why. */
+export interface ValueHandoff {
+  readonly kind: "value";
+  readonly functions: readonly string[];
+  readonly reasons: readonly string[];
+}
 
 /** Where a formula stands, and how its cell holds it. */
 export interface FormulaHome {
@@ -56,7 +62,7 @@ function named(ids: readonly string[]): readonly string[] {
 const MAY_CALL = /VANE[._]/i;
 
 /** The ids of our functions that a formula calls, whether or not it can be read. */
-function calledIn(formula: string): readonly string[] {
+export function calledIn(formula: string): readonly string[] {
   // Most formulas of a workbook call none, and need not be taken apart.
   if (!MAY_CALL.test(formula)) return [];
   const tokens = scanFormula(formula);
@@ -74,7 +80,7 @@ function operatorsIn(root: FormulaNode): readonly string[] {
   return [...new Set(nodesIn(root).flatMap(({ kind }) => OWN_OPERATORS[kind] ?? []))];
 }
 
-function asValue(ids: readonly string[], reasons: readonly string[]): HandoffFormula {
+export function asValue(ids: readonly string[], reasons: readonly string[]): ValueHandoff {
   return { kind: "value", functions: named(ids), reasons: [...new Set(reasons)] };
 }
 

@@ -19,19 +19,20 @@ import { placeOf, readOptionalPart, readPart } from "../../xlsx/package/read-par
 import { prefixAt, readXml } from "../../xlsx/xml/read-xml.js";
 import { type Splice, spliceBytes } from "../../xlsx/xml/splice.js";
 import { escapeXml } from "../../xlsx/xml/text.js";
+import { type CallingNames, callingNamesIn } from "./calling-names.js";
+import type { Handoff } from "./handoff.js";
 import type { HandoffCell } from "./handoff-cell.js";
-import { type FormulaHome, type HandoffFormula, handoffBlock, handoffFormula, notedValue } from "./handoff-formula.js";
+import {
+  asValue,
+  type FormulaHome,
+  type HandoffFormula,
+  handoffBlock,
+  handoffFormula,
+  notedValue,
+  type ValueHandoff,
+} from "./handoff-formula.js";
 import { noteSheetEdits } from "./note-sheet.js";
 import { type Places, placesIn } from "./places.js";
-
-/** How to turn a workbook into its hand-off copy, and what becomes of it. */
-export interface Handoff {
-  readonly edits: readonly WorkbookEdit[];
-  /** Cells whose formula is now a plain one. */
-  readonly plain: readonly HandoffCell[];
-  /** Cells that keep their value, with a note in the formula. */
-  readonly values: readonly HandoffCell[];
-}
 
 interface CellHandoff {
   readonly edit: FormulaEdit;
@@ -96,23 +97,46 @@ function block(sheet: Sheet, cell: Cell, formula: string, home: FormulaHome, fil
   });
 }
 
-function cellHandoffs(places: Places, sheet: Sheet): readonly CellHandoff[] {
+function cellHandoffs(places: Places, names: CallingNames, sheet: Sheet): readonly CellHandoff[] {
   return [...formulaCellsOf(sheet)].flatMap((cell) => {
     const { formula } = cell;
     if (formula.kind === "dataTable") return [];
     const home = homeOf(places, sheet, cell, formula);
-    if (home.fills !== undefined && cellCount(home.fills) > 1)
-      return block(sheet, cell, formula.text, home, home.fills);
-    return oneCell(sheet, cell, home, handoffFormula(formula.text, home));
+    const written = names.writtenOut(formula.text, home.place);
+    if (written?.kind === "stuck") {
+      return stuckCells(sheet, cell, home.fills, asValue(written.ids, [written.reason]));
+    }
+    const text = written?.formula ?? formula.text;
+    if (home.fills !== undefined && cellCount(home.fills) > 1) return block(sheet, cell, text, home, home.fills);
+    return oneCell(sheet, cell, home, handoffFormula(text, home));
+  });
+}
+
+/** The cells that a formula fills, each with its value. */
+function stuckCells(
+  sheet: Sheet,
+  cell: Cell,
+  fills: CellRange | undefined,
+  handoff: ValueHandoff,
+): readonly CellHandoff[] {
+  const cells = fills === undefined ? [cell] : [...cellsIn(sheet, fills)];
+  return cells.map(({ row, column }) => {
+    const value = valueAt(sheet, row, column);
+    return made(sheet, formatAddress(row, column), value, handoff, { form: "plain" });
   });
 }
 
 /** A table fills new rows by a formula of its own: it becomes plain too, or is left out. */
-function tableEdit(places: Places, sheet: Sheet, table: Table): readonly WorkbookEdit[] {
+function tableEdit(places: Places, names: CallingNames, sheet: Sheet, table: Table): readonly WorkbookEdit[] {
   const { partName, columns } = table;
   const { archive } = sheet.workbook;
   const home = homeOfColumns(places, sheet, table);
-  const handoffOfColumn = (formula: string) => handoffFormula(formula, home);
+  const handoffOfColumn = (formula: string): HandoffFormula => {
+    const written = names.writtenOut(formula, home.place);
+    return written?.kind === "stuck"
+      ? asValue(written.ids, [written.reason])
+      : handoffFormula(written?.formula ?? formula, home);
+  };
   const calls = (formula: string | undefined) => formula !== undefined && handoffOfColumn(formula).kind !== "unchanged";
   if (!columns.some(({ calculatedFormula }) => calls(calculatedFormula))) return [];
   const part = readPart(archive, partName);
@@ -168,16 +192,19 @@ export function plainFormulasOf(workbook: Workbook): Handoff {
     .filter(({ kind }) => kind === "worksheet")
     .map(({ name }) => readSheet(workbook, name));
   const places = placesIn(workbook);
-  const cells = sheets.flatMap((sheet) => cellHandoffs(places, sheet));
+  const calling = callingNamesIn(workbook, places);
+  const { names, edits: nameEdits } = calling.handedOff();
+  const cells = sheets.flatMap((sheet) => cellHandoffs(places, calling, sheet));
   const plain = cells.filter(({ isPlain }) => isPlain).map(({ cell }) => cell);
   const values = cells.filter(({ isPlain }) => !isPlain).map(({ cell }) => cell);
-  if (cells.length === 0) return { edits: [], plain, values };
+  if (cells.length === 0 && names.length === 0) return { edits: [], plain, values, names };
   const edits = [
     ...cells.map(({ edit }) => edit),
-    ...sheets.flatMap((sheet) => sheet.tables.flatMap((table) => tableEdit(places, sheet, table))),
+    ...sheets.flatMap((sheet) => sheet.tables.flatMap((table) => tableEdit(places, calling, sheet, table))),
     ...addinEdits(workbook),
+    ...nameEdits,
   ];
-  return { edits, plain, values };
+  return { edits, plain, values, names };
 }
 
 /**
@@ -186,7 +213,7 @@ export function plainFormulasOf(workbook: Workbook): Handoff {
  * @param workbook - As opened, its results calculated
  */
 export function handoffOf(workbook: Workbook): Handoff {
-  const { edits, plain, values } = plainFormulasOf(workbook);
-  if (edits.length === 0) return { edits, plain, values };
-  return { edits: [...edits, ...noteSheetEdits(workbook, plain, values)], plain, values };
+  const handoff = plainFormulasOf(workbook);
+  if (handoff.edits.length === 0) return handoff;
+  return { ...handoff, edits: [...handoff.edits, ...noteSheetEdits(workbook, handoff)] };
 }

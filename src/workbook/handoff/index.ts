@@ -1,5 +1,7 @@
+export type { HandoffName } from "./calling-names.js";
+export type { Handoff } from "./handoff.js";
 export type { HandoffCell } from "./handoff-cell.js";
 export { type HandoffFormula, handoffFormula, notedValue } from "./handoff-formula.js";
-export { type Handoff, handoffOf, plainFormulasOf } from "./handoff-workbook.js";
+export { handoffOf, plainFormulasOf } from "./handoff-workbook.js";
 export { isOneValueFormula } from "./one-value-formula.js";
 export { TRANSLATIONS } from "./translations.js";

@@ -1,3 +1,4 @@
+import { strToU8 } from "fflate";
 import { formatAddress, type Workbook, type WorkbookEdit } from "../../xlsx/index.js";
 import { withNewRelationship } from "../../xlsx/package/change-lists.js";
 import { freeSheetId } from "../../xlsx/package/free-sheet-id.js";
@@ -6,6 +7,7 @@ import { relationshipsPartOf } from "../../xlsx/package/relationships.js";
 import { insertInList } from "../../xlsx/xml/insert-in-list.js";
 import { encodeXstring, escapeXml } from "../../xlsx/xml/text.js";
 import { findEntry } from "../../xlsx/zip/archive.js";
+import type { Handoff } from "./handoff.js";
 import type { HandoffCell } from "./handoff-cell.js";
 
 const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
@@ -25,7 +27,8 @@ function counts(cells: readonly HandoffCell[]): readonly Line[] {
   return [...byFunction].sort(([a], [b]) => a.localeCompare(b, "en")).map(([name, count]) => [name, `${count} cells`]);
 }
 
-function lines(plain: readonly HandoffCell[], values: readonly HandoffCell[]): readonly Line[] {
+function lines({ plain, values, names }: Handoff): readonly Line[] {
+  const kept = names.filter(({ reasons }) => reasons.length > 0);
   const listed = values
     .slice(0, MOST_LISTED)
     .map(({ sheet, address, functions, reasons }) => [`${sheet}!${address}`, functions.join(", "), reasons.join(" ")]);
@@ -40,6 +43,12 @@ function lines(plain: readonly HandoffCell[], values: readonly HandoffCell[]): r
     ["Kept as values, which no longer follow the readings"],
     ...(values.length === 0 ? [["none"]] : listed),
     ...(more > 0 ? [[`and ${more} more`]] : []),
+    ...(kept.length === 0 ? [] : [[], ["Names that keep a call, and show #NAME? without the add-in"]]),
+    ...kept.map(({ name, sheet, functions, reasons }) => [
+      sheet === "" ? name : `${sheet}!${name}`,
+      functions.join(", "),
+      reasons.join(" "),
+    ]),
   ];
 }
 
@@ -65,11 +74,7 @@ function freeName(base: string, space: string, isTaken: (name: string) => boolea
 }
 
 /** Adds a last sheet that says what was replaced, and what no longer follows. */
-export function noteSheetEdits(
-  workbook: Workbook,
-  plain: readonly HandoffCell[],
-  values: readonly HandoffCell[],
-): readonly WorkbookEdit[] {
+export function noteSheetEdits(workbook: Workbook, handoff: Handoff): readonly WorkbookEdit[] {
   const { workbookPart, archive } = workbook;
   const folder = workbookPart.slice(0, workbookPart.lastIndexOf("/") + 1);
   const partOf = (file: string) => `${folder}worksheets/${file}.xml`;
@@ -77,7 +82,10 @@ export function noteSheetEdits(
   const names = workbook.sheets.map((sheet) => sheet.name.toLowerCase());
   const name = freeName("Hand-off note", " ", (candidate) => names.includes(candidate.toLowerCase()));
   const id = freeName("rIdHandoff", "", (candidate) => workbook.relationships.some((known) => known.id === candidate));
-  const list = readPart(archive, workbookPart);
+  // The names may have changed in it.
+  const changed = handoff.edits.find((edit) => edit.kind === "part" && edit.partName === workbookPart);
+  const content = changed?.kind === "part" ? changed.content : readPart(archive, workbookPart);
+  const list = typeof content === "string" ? strToU8(content) : content;
   const place = placeOf(archive, workbookPart);
   const sheetId = freeSheetId(list, place);
   const entry = (prefix: string) =>
@@ -89,7 +97,7 @@ export function noteSheetEdits(
     {
       kind: "part",
       partName: partOf(file),
-      content: worksheet(lines(plain, values)),
+      content: worksheet(lines(handoff)),
       contentType: CONTENT_TYPE,
     },
     { kind: "part", partName: workbookPart, content: insertInList(list, place, "sheets", [], entry) },
