@@ -14,7 +14,7 @@ import { vaneOpeningFactor, vaneOpeningFree, vaneOpeningOval, vaneOpeningRect, v
 import { vaneTraverseAverage, vaneTraverseCheck, vaneTraversePressure, vaneTraverseSpread } from "./readings.js";
 import { vaneSheetOutlets } from "./sheet.js";
 import { vaneSweepAverage } from "./sweep.js";
-import { vaneTraverseDepths, vaneTraversePoints } from "./traverse-plan.js";
+import { vaneTraverseAngle, vaneTraverseDepths, vaneTraverseOval, vaneTraversePoints, vaneTraverseSite } from "./traverse-plan.js";
 import { vaneUncertaintyAirflow, vaneUncertaintyBudget, vaneUncertaintyInstrument, vaneUncertaintyPitot, vaneUncertaintyRepeat } from "./uncertainty.js";
 import { vaneDesignExhaust, vaneDesignManufacturedhome, vaneDesignVentilation, vaneDesignVentilationfan } from "./ventilation.js";
 import { vaneWorkingsDuct, vaneWorkingsFace } from "./workings.js";
@@ -72,11 +72,14 @@ export const cellCalls: readonly CellFunctionCall[] = [
   ["ROOM.TRANSFER", 4, true, vaneRoomTransfer],
   ["SHEET.OUTLETS", 9, true, vaneSheetOutlets],
   ["SWEEP.AVERAGE", 3, false, vaneSweepAverage],
+  ["TRAVERSE.ANGLE", 2, false, vaneTraverseAngle],
   ["TRAVERSE.AVERAGE", 2, false, vaneTraverseAverage],
   ["TRAVERSE.CHECK", 3, false, vaneTraverseCheck],
   ["TRAVERSE.DEPTHS", 7, true, vaneTraverseDepths],
+  ["TRAVERSE.OVAL", 7, true, vaneTraverseOval],
   ["TRAVERSE.POINTS", 5, true, vaneTraversePoints],
   ["TRAVERSE.PRESSURE", 5, false, vaneTraversePressure],
+  ["TRAVERSE.SITE", 5, true, vaneTraverseSite],
   ["TRAVERSE.SPREAD", 2, false, vaneTraverseSpread],
   ["UNCERTAINTY.AIRFLOW", 8, true, vaneUncertaintyAirflow],
   ["UNCERTAINTY.BUDGET", 7, true, vaneUncertaintyBudget],

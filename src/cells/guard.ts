@@ -22,6 +22,8 @@ const TRADE_WORDS: Readonly<Record<string, string>> = {
   repeatedMeans: "repeats",
   velocitiesFpm: "readings",
   bedroomCount: "bedrooms",
+  lineCount: "lines",
+  pointCount: "points",
   capacityTons: "capacity",
   fanMaximumFlow: "fanMost",
   flowCfm: "airflow",

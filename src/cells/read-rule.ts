@@ -7,6 +7,8 @@ export interface AskedRule {
   readonly positions: TraverseRule;
   /** The usual number of points, or the least that the stack method asks for. */
   readonly count: "field" | "method 1";
+  /** Whether no point may be nearer than 1 in to a wall, in a small duct either. */
+  readonly isStrict?: true;
 }
 
 /** Rules as typed, in small letters and without spaces and hyphens. */
@@ -16,6 +18,7 @@ const RULES: Readonly<Record<string, AskedRule>> = {
   logtchebycheff: { positions: "log-Tchebycheff", count: "field" },
   logchebyshev: { positions: "log-Tchebycheff", count: "field" },
   method1: { positions: "equal area", count: "method 1" },
+  st18: { positions: "equal area", count: "field", isStrict: true },
 };
 
 /** The rule that errs least on a developed profile: log-linear in a round duct, log-Tchebycheff in a rectangular one. */
@@ -36,5 +39,5 @@ export function readRule(value: unknown, section: DuctSection): AskedRule {
   const key = String(single).toLowerCase().replace(/[\s-]/g, "");
   const rule = Object.hasOwn(RULES, key) ? RULES[key] : undefined;
   if (rule !== undefined) return rule;
-  throw wrongInput('rule must be "equal area", "log-linear", "log-Tchebycheff" or "Method 1".');
+  throw wrongInput('rule must be "equal area", "log-linear", "log-Tchebycheff", "Method 1" or "ST-18".');
 }

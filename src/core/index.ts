@@ -76,6 +76,8 @@ export { equalAreaDiameterPoints } from "./traverse/equal-area-diameter-points.j
 export { equalAreaGrid } from "./traverse/equal-area-grid.js";
 export { equalAreaSidePoints } from "./traverse/equal-area-side-points.js";
 export { fieldLayout } from "./traverse/field-layout.js";
+export { type FlatOvalLine, flatOvalPoints } from "./traverse/flat-oval-points.js";
+export { type FlowAngle, flowAngle } from "./traverse/flow-angle.js";
 export { hydraulicDiameter } from "./traverse/hydraulic-diameter.js";
 export { insertionDepth } from "./traverse/insertion-depth.js";
 export { insertionDepths } from "./traverse/insertion-depths.js";
@@ -84,7 +86,7 @@ export { logLinearDiameterPoints } from "./traverse/log-linear-diameter-points.j
 export { logTchebycheffDiameterPoints } from "./traverse/log-tchebycheff-diameter-points.js";
 export { logTchebycheffSidePoints } from "./traverse/log-tchebycheff-side-points.js";
 export { method1Layout } from "./traverse/method-1-layout.js";
-export { minimumWallDistance } from "./traverse/minimum-wall-distance.js";
+export { minimumWallDistance, STRICT_WALL_DISTANCE_IN } from "./traverse/minimum-wall-distance.js";
 export type { EqualAreaGrid } from "./traverse/near-square-grids.js";
 export { sidePoints } from "./traverse/side-points.js";
 export { type SiteCheck, siteCheck } from "./traverse/site-check.js";

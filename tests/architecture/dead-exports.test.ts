@@ -51,7 +51,6 @@ function unusedOf(door: string, names: ReadonlyMap<string, ReadonlySet<string>>)
 
 /** What nothing calls yet, and why it stays. */
 const KEPT: Readonly<Record<string, string>> = {
-  siteCheck: "where a traverse may be: the sheet of a traverse works the same rule out in plain formulas",
   rectangleAreaUncertainty: "the ± of an area from its tape: the budget takes it as one figure so far",
   roundAreaUncertainty: "the same for a round opening",
   standardVelocity:

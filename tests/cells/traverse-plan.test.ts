@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { CellError, cellFunctions } from "../../src/cells/index.js";
+import { callCell, expectCellError } from "./call-cell.js";
 
 function call(id: string, ...values: unknown[]): unknown {
   const declaration = cellFunctions.find((candidate) => candidate.id === id);
@@ -121,5 +122,46 @@ describe("TRAVERSE.DEPTHS", () => {
     expectError(depths(12, null, 6, "log-linear", 1, "yes"), "#VALUE!", "tape must be TRUE or FALSE.");
     expectError(depths(12, null, 6, "log-linear", 1, new CellError("#REF!", "")), "#REF!", "tape is in error");
     expectError(depths(0.8, null, 2, "equal area"), "#VALUE!", "diameter must be 1 in (25.4 mm) or more");
+  });
+});
+
+describe("TRAVERSE.SITE", () => {
+  it("says whether a place is good, usable or too near, and which tube a small duct takes", () => {
+    // 16 in across: 8 diameters are 10.67 ft, 2 are 2.67 ft.
+    expect(callCell("TRAVERSE.SITE", 24, 12, 10.7, 2.7)).toMatch(/^good: 8\.0 diameters downstream/);
+    expect(callCell("TRAVERSE.SITE", 24, 12, 10.6, 2.7)).toMatch(/^usable: 7\.9 /);
+    expect(callCell("TRAVERSE.SITE", 250, null, 0.4, 1, "si")).toMatch(
+      /^too near: 1\.6 .*1\/8 in standard Pitot tube$/,
+    );
+    expect(callCell("TRAVERSE.SITE", "", "", "", "")).toBe("");
+    expectCellError(callCell("TRAVERSE.SITE", 12, null, 0, 2), "#N/A", "upstream is missing");
+    expectCellError(callCell("TRAVERSE.SITE", 12, null, -1, 2), "#VALUE!", "fromUpstream must be 0 or more");
+  });
+});
+
+describe("TRAVERSE.ANGLE", () => {
+  it("averages the angles without their signs, zeros by their count", () => {
+    expect(callCell("TRAVERSE.ANGLE", [[10], [-20], [0], [6]], 4)).toBe("suitable: average angle 9.0°, 20° allowed");
+    expect(callCell("TRAVERSE.ANGLE", [[30], [-25], [0]], 2)).toMatch(/^swirling: average angle 27\.5°/);
+    expectCellError(callCell("TRAVERSE.ANGLE", [[10], [0]]), "#VALUE!", "taken = COUNT");
+    expectCellError(callCell("TRAVERSE.ANGLE", [[100]]), "#VALUE!", "angles must be from -90 to 90");
+  });
+});
+
+describe("TRAVERSE.OVAL", () => {
+  it("gives a row for each hole, and is a tape's text where asked", () => {
+    const plan = callCell("TRAVERSE.OVAL", 24, 12, 4, 3) as number[][];
+    expect(plan.map((row) => row.length)).toEqual([4, 4, 4, 4]);
+    expect(plan[1]?.[1]).toBeCloseTo(2, 9);
+    expect((callCell("TRAVERSE.OVAL", 24, 12, 2, 1, 0.5, true) as unknown[][])[0]?.[1]).toEqual(expect.any(String));
+    expectCellError(callCell("TRAVERSE.OVAL", 10, 12), "#VALUE!", "major must be");
+    expectCellError(callCell("TRAVERSE.OVAL", 24, 0), "#N/A", "minor is missing");
+  });
+});
+
+describe("the rule ST-18", () => {
+  it("keeps every point 1 in off the wall in a small duct too", () => {
+    const depths = callCell("TRAVERSE.DEPTHS", 12, null, 6, "ST-18") as number[][];
+    expect([depths[0]?.[0], depths[5]?.[0]]).toEqual([1, 11]);
   });
 });

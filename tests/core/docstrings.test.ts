@@ -21,6 +21,7 @@ const endings: Readonly<Record<string, readonly string[]>> = {
   psi: ["Psi"],
   "lb/ft3": ["LbFt3"],
   "lb/lb": ["Ratio"],
+  deg: ["Degrees"],
   degF: ["F"],
   "degF difference": ["F"],
   "Btu/h": ["BtuPerHour"],

@@ -14,6 +14,9 @@ const LARGE_DUCT_DISTANCE_IN: Inch = 1;
 /** Below this no place is far enough from both walls. */
 const SMALLEST_SIDE_IN: Inch = 2 * SMALL_DUCT_DISTANCE_IN;
 
+/** The least distance of a district's method, whatever the size of the duct: ST-18, §3.4. */
+export const STRICT_WALL_DISTANCE_IN: Inch = LARGE_DUCT_DISTANCE_IN;
+
 /**
  * Returns how close to the inside wall a traverse point of equal area may stand.
  *

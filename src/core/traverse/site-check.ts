@@ -21,7 +21,18 @@ export interface SiteCheck {
    * "too near": find another plane.
    */
   readonly verdict: "good" | "usable" | "too near";
+  /** The verdict with its distances, and what to do. */
+  readonly words: string;
 }
+
+const ADVICE: Readonly<Record<SiteCheck["verdict"], string>> = {
+  good: "",
+  usable: ". Take more points than the least; 8 and 2 diameters are better",
+  "too near": ". Find a place with at least 2 and 0.5 diameters; 8 and 2 are good",
+};
+
+/** Diameters as a person reads them, never more than there are. */
+const shown = (ratio: Ratio) => (Math.floor(ratio * 10 + 1e-7) / 10).toFixed(1);
 
 /**
  * Returns how many diameters a traverse plane lies from the disturbances, and whether that is enough.
@@ -36,7 +47,7 @@ export interface SiteCheck {
  * @source 40 CFR 60 App. A-1, Method 1, §11.1.1
  * @example
  * siteCheck({ shape: "round", diameterIn: 12 }, 60, 24)
- * // => { fromUpstreamRatio: 5, toDownstreamRatio: 2, verdict: "usable" }
+ * // => { verdict: "usable", fromUpstreamRatio: 5, toDownstreamRatio: 2 }
  */
 export function siteCheck(section: DuctSection, fromUpstreamIn: Inch, toDownstreamIn: Inch): SiteCheck {
   const diameterIn = hydraulicDiameter(section);
@@ -47,5 +58,6 @@ export function siteCheck(section: DuctSection, fromUpstreamIn: Inch, toDownstre
   const reaches = (least: typeof GOOD) =>
     !exceeds(least.fromUpstream, fromUpstreamRatio) && !exceeds(least.toDownstream, toDownstreamRatio);
   const verdict = reaches(GOOD) ? "good" : reaches(LEAST) ? "usable" : "too near";
-  return { fromUpstreamRatio, toDownstreamRatio, verdict };
+  const distances = `${shown(fromUpstreamRatio)} diameters downstream of the last fitting, ${shown(toDownstreamRatio)} upstream of the next`;
+  return { fromUpstreamRatio, toDownstreamRatio, verdict, words: `${verdict}: ${distances}${ADVICE[verdict]}` };
 }

@@ -19,6 +19,9 @@ export interface MeasureDraft {
   readonly effectiveArea: string;
   readonly rule: "log" | "equal area";
   readonly wall: string;
+  /** Straight duct from the last fitting, and to the next. */
+  readonly upstream: string;
+  readonly downstream: string;
   /** Empty where the usual number is taken. */
   readonly ductLines: string;
   readonly ductPoints: string;
@@ -47,6 +50,8 @@ export const EMPTY_MEASUREMENT: MeasureDraft = {
   effectiveArea: "",
   rule: "log",
   wall: "",
+  upstream: "",
+  downstream: "",
   ductLines: "",
   ductPoints: "",
   method: "points",

@@ -12,6 +12,8 @@ export type DraftField =
   | "effectiveArea"
   | "rule"
   | "wall"
+  | "upstream"
+  | "downstream"
   | "ductLines"
   | "ductPoints"
   | "method"

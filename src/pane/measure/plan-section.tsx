@@ -1,9 +1,12 @@
+import type { DuctSection } from "../../core/index.js";
 import { ChoiceField } from "../controls/choice-field.js";
+import { readTypedNumber } from "../controls/read-typed-number.js";
 import { Section } from "../controls/section.js";
 import { TextField } from "../controls/text-field.js";
 import { lengthUnit } from "../shell/unit-words.js";
 import { Cautions } from "./cautions.js";
 import type { MeasureProps } from "./measure-props.js";
+import { siteWords } from "./site-words.js";
 import { SizeField } from "./size-field.js";
 
 const RULES = [
@@ -51,6 +54,45 @@ export function PlanSection(props: MeasureProps) {
   );
 }
 
+interface SiteFieldsProps extends Pick<MeasureProps, "draft" | "dispatch" | "job"> {
+  readonly section: DuctSection | null;
+}
+
+/** Whether the duct is straight for long enough at the place of the traverse. */
+function SiteFields({ draft, dispatch, job, section }: SiteFieldsProps) {
+  const unit = job.units === "si" ? "m" : "ft";
+  const site = section === null ? null : siteWords(draft, section, job.units);
+  const errorOf = (text: string) => {
+    const read = readTypedNumber(text, 0, null);
+    return "error" in read ? read.error : null;
+  };
+  return (
+    <>
+      <div class="vs-pair">
+        <TextField
+          label="Straight duct upstream"
+          inputMode="decimal"
+          unit={unit}
+          value={draft.upstream}
+          error={errorOf(draft.upstream)}
+          hint="From the last fitting, damper or fan."
+          onInput={(upstream) => dispatch({ type: "set", changes: { upstream } })}
+        />
+        <TextField
+          label="Straight duct downstream"
+          inputMode="decimal"
+          unit={unit}
+          value={draft.downstream}
+          error={errorOf(draft.downstream)}
+          hint="To the next fitting or the open end."
+          onInput={(downstream) => dispatch({ type: "set", changes: { downstream } })}
+        />
+      </div>
+      {site !== null && <p class={site.isTooNear ? "vs-error" : "vs-understood"}>{site.words}</p>}
+    </>
+  );
+}
+
 function CountFields({ draft, dispatch, job, understood }: MeasureProps) {
   const isDuct = draft.kind === "duct";
   const plan = understood?.plan ?? null;
@@ -78,6 +120,7 @@ function CountFields({ draft, dispatch, job, understood }: MeasureProps) {
           onInput={(text) => dispatch({ type: "set", changes: isDuct ? { ductPoints: text } : { facePoints: text } })}
         />
       </div>
+      {isDuct && <SiteFields {...{ draft, dispatch, job }} section={points?.section ?? null} />}
       {isDuct && (
         <SizeField
           label="Wall, lining and nipple"

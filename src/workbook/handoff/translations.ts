@@ -31,6 +31,7 @@ export const TRANSLATIONS: Readonly<Record<string, Translation>> = {
   "FAN.MOTOR": valueOnly(WORDS),
   "ROOM.TRANSFER": valueOnly("Which of its airflows count depends on how many were measured."),
   "TRAVERSE.DEPTHS": valueOnly("The positions follow from rules that no short formula holds."),
+  "TRAVERSE.OVAL": valueOnly("The places follow from areas that no short formula halves."),
   "TRAVERSE.POINTS": valueOnly("The usual counts follow from rules that no short formula holds."),
   "UNCERTAINTY.BUDGET": valueOnly(BLOCK_RESULT),
   "WORKINGS.DUCT": valueOnly(BLOCK_RESULT),

@@ -88,6 +88,8 @@ const USUAL: Readonly<Record<string, readonly string[]>> = {
   speed: ["1000"],
   newSpeed: ["1100"],
   wanted: ["1300"],
+  upstream: ["10", "1"],
+  downstream: ["3", "0.3"],
   power: ["2.5"],
   pressure: ["0.8"],
   fan: ["1500"],
@@ -98,6 +100,7 @@ const USUAL_BLOCK: Readonly<Record<string, string>> = {
   seconds: "K1:K4",
   allLoads: "C1:C4",
   pressures: "M1:M4",
+  angles: "K1:K4",
 };
 
 function variants(parameter: CellFunctionParameter, takesBlock: boolean): readonly string[] {
@@ -117,6 +120,7 @@ export interface CallVariant {
 
 const MEASURED = [
   "readings",
+  "angles",
   "pressures",
   "velocities",
   "repeats",

@@ -2,9 +2,23 @@ import { PLAUSIBLE } from "../../../../shared/tables/plausible-ranges.js";
 import { STANDARD_AIR } from "../../../../shared/tables/standard-air.js";
 import { kgM3FromLbFt3, pascalsFromInchesOfWater, velocityFromPressure } from "../../../core/index.js";
 import type { BlockPiece } from "../block-text.js";
-import { anyOf, EMPTY, inUnits, isOmitted, MISSING, optional, part, WRONG } from "../formula-text.js";
+import {
+  allMissing,
+  allOf,
+  anyMissing,
+  anyOf,
+  choose,
+  EMPTY,
+  inUnits,
+  isOmitted,
+  MISSING,
+  needing,
+  optional,
+  part,
+  WRONG,
+} from "../formula-text.js";
 import { overReadings } from "../readings-text.js";
-import { type CallArguments, ofBlocks, type Translation } from "../translation.js";
+import { type CallArguments, ofBlocks, ofValues, type Translation } from "../translation.js";
 import { densityText } from "./openings.js";
 
 /** Velocity at a velocity pressure of 1 in air of density 1: fpm for in.w.c. and lb/ft3, m/s for Pa and kg/m3. */
@@ -98,10 +112,65 @@ function sweepText(call: CallArguments): string | null {
   return `IF(${isWrong},${wrong},IF(${t}=${swept},IF(${swept}=0,${EMPTY},${timed(moving)}),${withZeros}))`;
 }
 
+/** A traverse location between the fittings before and after it. */
+function siteText(text: CallArguments["text"]): string {
+  const [width, height, units] = [text("width"), text("height"), text("units")];
+  const [w, h] = [part(width), part(height)];
+  const round = anyMissing([height]);
+  const diameter = choose(round, w, `2*${w}*${h}/(${w}+${h})`);
+  const scale = inUnits(units, "12", "1000");
+  const ratio = (run: string) => `(${part(run)}*${scale}/(${diameter}))`;
+  const [up, down] = [ratio(text("upstream")), ratio(text("downstream"))];
+  const reaches = (least: number, of: string) => `${of}*(1+1E-9)>=${least}`;
+  const shown = (of: string) => `TEXT(INT(${of}*10+1E-7)/10,"0.0")`;
+  const distances = `": "&${shown(up)}&" diameters downstream of the last fitting, "&${shown(down)}&" upstream of the next"`;
+  const isGood = allOf([reaches(8, up), reaches(2, down)]);
+  const isUsable = allOf([reaches(2, up), reaches(0.5, down)]);
+  const pick = (good: string, usable: string, near: string) =>
+    `IF(${isGood},"${good}",IF(${isUsable},"${usable}","${near}"))`;
+  const advice = pick(
+    "",
+    ". Take more points than the least; 8 and 2 diameters are better",
+    ". Find a place with at least 2 and 0.5 diameters; 8 and 2 are good",
+  );
+  const inches = `(${w}/${inUnits(units, "1", "25.4")})`;
+  const tube = `IF(${inches}<=10*(1+1E-9),"; use a 1/8 in standard Pitot tube",IF(${inches}<12*(1-1E-9),"; no Type S tube",""))`;
+  const probe = choose(round, tube, '""');
+  const words = `${pick("good", "usable", "too near")}&${distances}&${advice}&${probe}`;
+  const runs = needing(
+    [
+      [text("upstream"), "0 or more"],
+      [text("downstream"), "0 or more"],
+    ],
+    words,
+  );
+  const sized = needing([[width, "above 0"]], choose(round, runs, needing([[height, "above 0"]], runs)));
+  return choose(allMissing([width, height]), EMPTY, sized);
+}
+
+/** The average of angles without their signs; null where one is worked out within the call. */
+function angleText(call: CallArguments): string | null {
+  const angles = call.block("angles");
+  const { pieces, minimum, largest } = angles;
+  if (minimum === undefined || pieces.some(({ kind }) => kind === "array" || kind === "value")) return null;
+  const each = pieces.map(({ kind, text }) =>
+    kind === "number" ? `ABS(${text})` : `SUMIF(${text},">0")-SUMIF(${text},"<0")`,
+  );
+  return overReadings(call, angles, ({ count }) => {
+    const average = `(${each.join("+")})/${count}`;
+    const words = `"average angle "&TEXT(ROUND(${average}*10+1E-7,0)/10,"0.0")&"°`;
+    const suitable = `"suitable: "&${words}, 20° allowed"`;
+    const swirling = `"swirling: "&${words}, above 20°. Find another place or straighten the flow"`;
+    return `IF((${largest}>90)+(${minimum}<-90),${WRONG},IF(${average}<=20*(1+1E-9),${suitable},${swirling}))`;
+  });
+}
+
 export const READINGS: Readonly<Record<string, Translation>> = {
   "TRAVERSE.AVERAGE": ofBlocks(["readings"], (call) => overReadings(call, call.block("readings"), ({ mean }) => mean)),
   "TRAVERSE.PRESSURE": ofBlocks(["pressures"], pressureText),
   "TRAVERSE.SPREAD": ofBlocks(["readings"], spreadText),
   "TRAVERSE.CHECK": ofBlocks(["readings"], checkText),
+  "TRAVERSE.SITE": ofValues(siteText),
+  "TRAVERSE.ANGLE": ofBlocks(["angles"], angleText),
   "SWEEP.AVERAGE": ofBlocks(["velocities", "seconds"], sweepText),
 };

@@ -90,13 +90,19 @@ export const NUMBER_INPUTS: readonly TraverseInput[] = [
   number("Wall, lining and nipple", inches, "What the probe passes before it meets the air."),
   whole("Lines (empty: as usual)", "Holes up the height, or diameters of a round duct.", LINES),
   whole("Points on a line (empty: as usual)", "How many readings on each line.", POINTS),
-  number("Straight duct before the plane", feet, "To the nearest bend, damper or branch upstream."),
-  number("Straight duct after the plane", feet, "To the nearest bend, damper or branch downstream."),
+  number("Straight duct upstream", feet, "From the last bend, damper or branch."),
+  number("Straight duct downstream", feet, "To the next bend, damper or branch."),
   number("Static pressure at the plane", unit("in.w.c.", "Pa"), "With its sign: suction is negative.", null),
   number("Design airflow", unit("cfm", "L/s"), "What the design asks of this duct."),
+  {
+    ...number("Pitot coefficient (empty: 1)", "", "Of the tube: empty for a standard one, about 0.84 for a Type S."),
+    rule: numberInput("Pitot coefficient", "Of the tube: empty for a standard one, about 0.84 for a Type S.", 0.5, 1.2),
+  },
 ];
 
 const pressure = `${CELLS.kind}="pressure"`;
+/** The tube's coefficient; 1 where none is stated. */
+const TUBE = `IF(COUNT(${CELLS.coefficient})=1,${CELLS.coefficient},1)`;
 const sized = (formula: string) => `=IF(${CELLS.width}="","",${formula})`;
 const points = (part: string) =>
   `VANE.TRAVERSE.POINTS(${CELLS.width},${CELLS.height},${CELLS.rule},"${part}",${UNITS})`;
@@ -151,7 +157,7 @@ export const RESULTS: readonly TraverseResult[] = [
     label: "Mean velocity",
     unit: unit("fpm", "m/s"),
     format: "oneDecimal",
-    formula: `=IF(COUNT(${CELLS.asRead})=0,"",${CELLS.asRead}*IF(${pressure},${CELLS.densityRatio},1))`,
+    formula: `=IF(COUNT(${CELLS.asRead})=0,"",${CELLS.asRead}*IF(${pressure},${CELLS.densityRatio}*${TUBE},1))`,
   },
   {
     label: "Airflow",

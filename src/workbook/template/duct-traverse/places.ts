@@ -33,6 +33,7 @@ export const CELLS = {
   before: "$G$10",
   after: "$G$11",
   design: "$G$13",
+  coefficient: "$G$14",
   linesUsed: "$N$5",
   pointsUsed: "$N$6",
   planned: "$N$7",

@@ -1,0 +1,20 @@
+import { type DuctSection, inchesFromMillimeters, siteCheck, type UnitSystemName } from "../../core/index.js";
+import { readTypedNumber } from "../controls/read-typed-number.js";
+import type { MeasureDraft } from "./measure-draft.js";
+
+/** What is said of a traverse location from its straight lengths; null until both can be read. */
+export function siteWords(
+  { upstream, downstream }: Pick<MeasureDraft, "upstream" | "downstream">,
+  section: DuctSection,
+  units: UnitSystemName,
+): { readonly words: string; readonly isTooNear: boolean } | null {
+  const inchesOf = (text: string) => {
+    const read = readTypedNumber(text, 0, null);
+    if ("error" in read || read.value === null) return null;
+    return units === "si" ? inchesFromMillimeters(1000 * read.value) : 12 * read.value;
+  };
+  const [before, after] = [inchesOf(upstream), inchesOf(downstream)];
+  if (before === null || after === null) return null;
+  const { words, verdict } = siteCheck(section, before, after);
+  return { words: `Traverse location ${words}.`, isTooNear: verdict === "too near" };
+}
