@@ -43,6 +43,7 @@ export function CheckTab() {
               {report.formulaCount} formulas on {report.sheetCount} {report.sheetCount === 1 ? "sheet" : "sheets"} were
               looked through.
               {report.vaneFormulaCount === 0 &&
+                report.listCount === 0 &&
                 " None of them calls a VANE function, so that there was little to check: add a sheet from a template on the tab Start."}
             </p>
           )}

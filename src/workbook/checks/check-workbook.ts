@@ -1,8 +1,10 @@
+import { isInRange } from "../../xlsx/index.js";
 import { CHECK_KINDS, type CheckKind, type Finding } from "../finding.js";
 import type { CheckReport } from "./check-report.js";
 import { callsVane, indexWorkbook, type PlacedFormula, type WorkbookIndex } from "./formulas/workbook-index.js";
 import { checkAirflows } from "./kinds/check-airflows.js";
 import { checkAreas } from "./kinds/check-areas.js";
+import { checkAverages } from "./kinds/check-averages.js";
 import { checkDesigns } from "./kinds/check-designs.js";
 import { checkErrors } from "./kinds/check-errors.js";
 import { checkFactorRange } from "./kinds/check-factor-range.js";
@@ -10,6 +12,9 @@ import { checkFactorTwice } from "./kinds/check-factor-twice.js";
 import { checkLists } from "./kinds/check-lists.js";
 import { checkLoads } from "./kinds/check-loads.js";
 import { checkNames } from "./kinds/check-names.js";
+import { checkOddFormulas } from "./kinds/check-odd-formulas.js";
+import { checkOwnSheets } from "./kinds/check-own-sheets.js";
+import { checkPercents } from "./kinds/check-percents.js";
 import { checkPoints } from "./kinds/check-points.js";
 import { checkReadings } from "./kinds/check-readings.js";
 import { checkReplaced } from "./kinds/check-replaced.js";
@@ -18,6 +23,7 @@ import { checkSigns } from "./kinds/check-signs.js";
 import { checkSizes } from "./kinds/check-sizes.js";
 import { checkStuck } from "./kinds/check-stuck.js";
 import { checkTaken } from "./kinds/check-taken.js";
+import { checkTotals } from "./kinds/check-totals.js";
 import { checkVelocities } from "./kinds/check-velocities.js";
 import { type CheckedList, checkedLists } from "./listed/checked-lists.js";
 import type { CheckedWorkbook } from "./source/checked-workbook.js";
@@ -44,6 +50,7 @@ const LIST_CHECKS: readonly ((index: WorkbookIndex, lists: readonly CheckedList[
   checkNames,
   checkRows,
   checkSizes,
+  checkAverages,
 ];
 
 /** Kinds that say nothing of a row's figures. */
@@ -83,6 +90,11 @@ function isTold({ sheet, range }: Draft, others: readonly Draft[]): boolean {
   );
 }
 
+/** Whether a finding is at a cell that another one is about. */
+function isAt({ sheet, range: { firstRow: row, firstColumn: column } }: Draft, other: Draft): boolean {
+  return other.sheet === sheet && isInRange(other.range, row, column);
+}
+
 /**
  * Looks through a workbook for what makes its airflows wrong, and never stops at the first finding.
  *
@@ -96,7 +108,11 @@ export function checkWorkbook(workbook: CheckedWorkbook): CheckReport {
   const lists = checkedLists(index);
   const causes = [...CHECKS.flatMap((check) => check(index)), ...LIST_CHECKS.flatMap((check) => check(index, lists))];
   // An airflow is doubted where nothing else in its row says why it is what it is.
-  const found = [...causes, ...checkAirflows(index, lists).filter((draft) => !isTold(draft, causes))];
+  const airflows = checkAirflows(index, lists).filter((draft) => !isTold(draft, causes));
+  const told = [...causes, ...airflows, ...checkTotals(index, lists), ...checkPercents(index, lists)];
+  // A formula that differs is told where nothing says what is wrong with its result.
+  const odd = checkOddFormulas(index).filter((draft) => !told.some((other) => isAt(draft, other)));
+  const found = [...told, ...odd, ...checkOwnSheets(index)];
   const explained = new Set<PlacedFormula>(found.flatMap(({ explains }) => explains ?? []));
   const drafts = onceOnly([...found, ...checkErrors(index, explained)].sort(inOrder));
   return {
@@ -113,6 +129,7 @@ export function checkWorkbook(workbook: CheckedWorkbook): CheckReport {
       }),
     ),
     sheetCount: index.sheets.length,
+    listCount: lists.length,
     formulaCount: index.formulas.length,
     vaneFormulaCount: index.formulas.filter(callsVane).length,
   };

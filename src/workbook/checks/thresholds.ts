@@ -70,3 +70,15 @@ export const LEAST_PLAUSIBLE_AREA_FT2 = 4 / 144;
 
 /** How far an airflow may lie from what its row's own inputs give before it does not follow from them. Own choice. */
 export const FOLLOWS_INPUTS_RATIO = 0.01;
+
+/** Airflows of neighboring rows that differ from their inputs by the same ratio are told as one. Own choice. */
+export const SAME_RATIO = 0.002;
+
+/** How many formulas of one form a column must have before one of another form is doubted. Own choice. */
+export const LEAST_LIKE_FORMULAS = 3;
+
+/** So many rows a formula may lie from the next of its column to be compared with it. Own choice. */
+export const NEAR_ROWS = 3;
+
+/** Percent points by which a percent may differ from its own airflow and design: what a whole percent rounds. */
+export const ROUNDED_PERCENT = 0.6;

@@ -10,6 +10,10 @@ export interface RowFormula {
   readonly averaged: ReadonlySet<number>;
   /** Numbers that stand in the formulas. */
   readonly constants: readonly number[];
+  /** Functions that stand in the formulas, in capitals. */
+  readonly functions: ReadonlySet<string>;
+  /** Other rows that the formulas read, where a row was not fixed by a dollar sign. */
+  readonly otherRows: ReadonlySet<number>;
   /** Columns of the quotient where the formula is nothing but one, as a percent of design is. */
   readonly quotient: readonly [over: number, under: number] | undefined;
 }
@@ -23,6 +27,8 @@ interface Gathered {
   readonly columns: Set<number>;
   readonly averaged: Set<number>;
   readonly constants: number[];
+  readonly functions: Set<string>;
+  readonly otherRows: Set<number>;
 }
 
 function gather(
@@ -43,6 +49,7 @@ function gather(
   const open: boolean[] = [];
   for (let at = 0; at < tokens.length; at += 1) {
     const { kind, text: piece } = tokens[at] ?? { kind: "other", text: "" };
+    if (kind === "name" && tokens[at + 1]?.text === "(") into.functions.add(piece.toUpperCase());
     if (piece === "(") open.push(MEANS.has(tokens[at - 1]?.text.toUpperCase() ?? ""));
     else if (piece === ")") open.pop();
     else if (kind === "number") into.constants.push(Number(piece));
@@ -51,6 +58,7 @@ function gather(
       const end = tokens[at + 1]?.text === ":" ? CELL.exec(tokens[at + 2]?.text ?? "") : null;
       if (end !== null) at += 2;
       const inMean = isMean || open.includes(true);
+      if (Number(firstRow) !== row && !/\$\d/.test(piece)) into.otherRows.add(Number(firstRow));
       if (Number(firstRow) !== row || (end !== null && Number(end[2]) !== row)) continue;
       const last = end?.[1] ?? first;
       for (let one = columnNumber(first); one <= columnNumber(last); one += 1) {
@@ -72,7 +80,10 @@ function quotientOf(text: string, row: number): RowFormula["quotient"] {
 export function rowFormulaAt(source: SheetSource, row: number, column: number): RowFormula | undefined {
   const text = source.formulaAt(row, column);
   if (text === undefined) return undefined;
-  const into: Gathered = { columns: new Set(), averaged: new Set(), constants: [] };
+  const into: Gathered = {
+    ...{ columns: new Set<number>(), averaged: new Set<number>(), constants: [] },
+    ...{ functions: new Set<string>(), otherRows: new Set<number>() },
+  };
   gather(source, row, column, false, 0, into);
   into.columns.delete(column);
   return { ...into, quotient: quotientOf(text, row) };
