@@ -24,6 +24,10 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
     summary: "say what the columns of your own sheet hold, so that it is read as a list",
     load: async () => (await import("./columns.js")).columnsCommand,
   },
+  convert: {
+    summary: "turn plain airflow formulas of your own sheet into VANE formulas, and back",
+    load: async () => (await import("./convert.js")).convertCommand,
+  },
   eval: {
     summary: "calculate one formula",
     load: async () => (await import("./eval.js")).evalCommand,

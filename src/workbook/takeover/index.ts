@@ -6,6 +6,13 @@
 
 export { type Answer, readAnswer, withAnswers } from "./answers.js";
 export { CONTENT_WORDS, contentWord } from "./content-words.js";
+export {
+  type Conversion,
+  type ConversionChoice,
+  type Conversions,
+  conversionsOf,
+  type NotConverted,
+} from "./convert-airflows.js";
 export { type FittedMapping, fitMapping } from "./fit-mapping.js";
 export {
   HEADING_WORDS,
