@@ -78,7 +78,7 @@ export function readOutlets(columns: OutletColumns): OutletBlock {
         designFlow,
         measuredFlow: readReading(name, reading, zerosAreMeasured),
         damper: isThrottled(name, throttled[row]) ? "throttled" : "open",
-        readAfter: readOptionalZero(`order of ${name}`, order[row], null),
+        readAfter: readOrder(name, order[row]),
         roundFlow: readOptional(`round of ${name}`, round[row], null),
       };
     });
@@ -92,6 +92,12 @@ export function readOutlets(columns: OutletColumns): OutletBlock {
         rows.map((row) => resultOf(row, result)),
       ),
   };
+}
+
+/** How many changes had been made when an outlet was read; -1 for the word old, which is before any. */
+function readOrder(name: string, value: unknown): number | null {
+  if (typeof value === "string" && value.trim().toLowerCase() === "old") return -1;
+  return readOptionalZero(`order of ${name}`, value, null);
 }
 
 /** Returns the outlets of a block; the first faulty row is thrown. For a result that needs every row. */

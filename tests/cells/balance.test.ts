@@ -44,6 +44,7 @@ describe("a sheet of four outlets", () => {
     expect(advice(none, none)).toMatch(/^Every outlet is within limits/);
     expect(advice(column(2, 1), 2)).toBe("Read again: S2. A damper was set since they were read.");
     expect(advice(column(2, 2), 2)).toMatch(/^Every outlet is within limits/);
+    expect(advice(column("", "Old"), none)).toBe("Read again: S2. A damper was set since they were read.");
     expectCellError(advice(column(3, 1), 2), "#VALUE!", "order of S1 is 3, but changes is 2");
   });
 });

@@ -109,6 +109,8 @@ function outletRow(name: string, measured: number, design: number): OutletRow {
     entry: "airflow",
     entryCells: [cell],
     entryScale: 1,
+    isOld: false,
+    ageCell: null,
     asFoundCells: [],
     entered: [measured],
     cell,

@@ -1,5 +1,12 @@
 import { useState } from "preact/hooks";
-import { asFoundEdits, type BalanceGroup, limitsForKind, type OutletRow, readingEdits } from "../../workbook/index.js";
+import {
+  ageEdits,
+  asFoundEdits,
+  type BalanceGroup,
+  limitsForKind,
+  type OutletRow,
+  readingEdits,
+} from "../../workbook/index.js";
 import { CheckField } from "../controls/check-field.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
 import { Section } from "../controls/section.js";
@@ -91,7 +98,9 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
       const kept = isSet && !step.isAverage ? asFoundEdits(outlet) : [];
       const there = step.isAverage ? outlet.entered.filter((one) => one !== null) : [];
       const isAdded = there.length > 0 && there.length + readings.length <= outlet.entryCells.length;
-      await host.write([...readingEdits(outlet, isAdded ? [...there, ...readings] : readings), ...kept]);
+      // What was set was read with it; every other reading of the system is old then.
+      const ages = ageEdits(group.outlets, (one) => one !== outlet && (step.target !== null || one.isOld));
+      await host.write([...readingEdits(outlet, isAdded ? [...there, ...readings] : readings), ...kept, ...ages]);
       if (isSet) dispatch({ type: "found", key: keyOf(outlet), airflow: outlet.measured });
       if (step.target !== null) dispatch({ type: "adjusted", key: keyOf(outlet), ...change() });
       const count = isAdded ? (draft.counts[keyOf(outlet)] ?? 1) + 1 : step.isAverage ? ENOUGH : 1;
@@ -113,11 +122,17 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
         onReadings={(readings) => step.read && enter(step.read, readings)}
         onDamper={(isNow) => step.read && dispatch({ type: "damper", key: keyOf(step.read), isThrottled: isNow })}
         onLeave={() => dispatch({ type: "outlet chosen", id: "" })}
-        onConfirm={({ branch }) => {
-          if (branch === null) dispatch({ type: "fan set", ...change() });
-          else dispatch({ type: "branch set", key: branchKey(branch), ...change() });
-          setEntered(true);
-        }}
+        onConfirm={({ branch }) =>
+          void run(async () => {
+            const ages = ageEdits(group.outlets, () => true);
+            if (ages.length > 0) await host.write([...ages]);
+            if (branch === null) dispatch({ type: "fan set", ...change() });
+            else dispatch({ type: "branch set", key: branchKey(branch), ...change() });
+            setEntered(true);
+            if (ages.length > 0) await reload();
+            return null;
+          })
+        }
       />
       <Section title="Outlets">
         <p class="vs-lead">

@@ -2,6 +2,11 @@ import type { ReadingOrder } from "../../core/index.js";
 import { type BalanceGroup, type JobDetails, type OutletRow, statedRepeat } from "../../workbook/index.js";
 import type { BalanceDraft } from "./balance-draft.js";
 
+/** The sheet says it where it has a column for it; otherwise a reading is old while the sheet shows the same. */
+function isOld(outlet: OutletRow, remembered: number | undefined): boolean {
+  return outlet.ageCell === null ? remembered === outlet.measured : outlet.isOld;
+}
+
 /** Says of a group which of its readings are older than the last change, and what stood there in the last round. */
 export function readingOrder(
   group: BalanceGroup,
@@ -21,7 +26,7 @@ export function readingOrder(
   const { repeatPercent, repeatDegreesOfFreedom } = statedRepeat(job);
   return {
     old: group.outlets
-      .filter((outlet) => outlet.measured !== null && draft.old[keyOf(outlet)] === outlet.measured)
+      .filter((outlet) => outlet.measured !== null && isOld(outlet, draft.old[keyOf(outlet)]))
       .map(({ name }) => name),
     set: names(draft.set),
     round: figures(draft.round),

@@ -2,4 +2,4 @@ export { type BalanceGroup, balanceGroups } from "./balance-groups.js";
 export { expandedPercent, type OutletChange, outletChange } from "./outlet-change.js";
 export type { OutletRow } from "./outlet-row.js";
 export { type OutletsOfWorkbook, readOutletLists } from "./read-outlet-lists.js";
-export { asFoundEdits, readingEdits } from "./reading-edits.js";
+export { ageEdits, asFoundEdits, readingEdits } from "./reading-edits.js";

@@ -95,6 +95,7 @@ export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRo
   const isFree = foundColumns.every(
     (column) => shownCell(source, row.row, column).kind === "blank" && source.formulaAt(row.row, column) === undefined,
   );
+  const age = list.columns.get("age");
   const [before, after] = [flow(found.flow, "found"), flow(left.flow, "left")];
   const size = { width: length(outlet.width, "width"), height: length(outlet.height, "height") };
   return {
@@ -122,6 +123,8 @@ export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRo
       if (typeof value === "number" && entryScale !== 1) return value / entryScale;
       return typeof value === "object" ? null : value;
     }),
+    isOld: outlet.isOld,
+    ageCell: age === undefined ? null : single(age),
     cell: single(list.columns.get("outlet") ?? 1),
   };
 }

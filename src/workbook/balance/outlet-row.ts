@@ -38,6 +38,9 @@ export interface OutletRow {
   readonly entryScale: number;
   /** What stands in the entry cells now, in the units of the job. */
   readonly entered: readonly (number | string | boolean | null)[];
+  /** Whether the sheet says that the reading is from before the last change, and its cell for that; null without one. */
+  readonly isOld: boolean;
+  readonly ageCell: BlockAddress | null;
   /** The cell of the outlet's tag. */
   readonly cell: BlockAddress;
 }

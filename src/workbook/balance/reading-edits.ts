@@ -1,4 +1,5 @@
 import { type BlockEdit, HostError } from "../host.js";
+import { OLD_READING } from "../lists/index.js";
 import type { OutletRow } from "./outlet-row.js";
 
 type Entered = OutletRow["entered"][number];
@@ -30,6 +31,21 @@ export function readingEdits(
     );
   }
   return entryCells.map((address, index) => ({ address, cells: [[inCell(readings[index], entryScale)]] }));
+}
+
+/**
+ * Returns the edits that say in the sheet which readings are older than the last change; none where nothing changes or
+ * the list has no column for it.
+ *
+ * @param outlets - Of one system
+ * @param isOld - Whether the reading of an outlet is old now
+ */
+export function ageEdits(outlets: readonly OutletRow[], isOld: (outlet: OutletRow) => boolean): readonly BlockEdit[] {
+  return outlets.flatMap((outlet) => {
+    const now = outlet.measured !== null && isOld(outlet);
+    if (outlet.ageCell === null || now === outlet.isOld) return [];
+    return [{ address: outlet.ageCell, cells: [[now ? OLD_READING : null]] }];
+  });
 }
 
 /**

@@ -136,6 +136,12 @@ export const LIST_COLUMNS = {
   },
   foundVerdict: { headings: ["Verdict before"], unit: "none", role: "result", meaning: "The same as found." },
   leftVerdict: { headings: ["Verdict after"], unit: "none", role: "result", meaning: "The same as left." },
+  age: {
+    headings: ["Reading is"],
+    unit: "none",
+    role: "remark",
+    meaning: "old where a damper or the fan was changed since the reading; empty otherwise.",
+  },
   note: { headings: ["Note"], unit: "none", role: "remark", meaning: "Free text." },
 } as const satisfies Readonly<Record<string, ListColumn>>;
 

@@ -41,7 +41,7 @@ export { isMappingName, type KeptMappings, MAPPING_NAME_PREFIX, mappingsIn, name
 export { type ReadSize, readOpeningSize } from "./opening-size.js";
 export { type ListForm, type OutletList, type ReadingColumns, readingsOf } from "./outlet-list.js";
 export { type ReadList, readList } from "./read-list.js";
-export { readListedOutlet, unitSystemIn } from "./read-outlet.js";
+export { OLD_READING, readListedOutlet, unitSystemIn } from "./read-outlet.js";
 export { AIRFLOW_KEYS } from "./state-airflow.js";
 export {
   type ListedTraverse,

@@ -72,6 +72,8 @@ export interface ListedOutlet {
   readonly technician: string;
   readonly date: ShownCell;
   readonly note: string;
+  /** Whether the row says that its reading is from before the last change of a damper or the fan. */
+  readonly isOld: boolean;
   /** What is wrong with the row, each at its cell. */
   readonly findings: readonly Finding[];
 }

@@ -127,6 +127,9 @@ function readOpening(reader: RowReader, units: UnitSystemName | null): Opening {
   return { ...size, area, factor, freeArea, isUnclear: reader.findings.length > before };
 }
 
+/** What stands beside a reading that is older than the last change. */
+export const OLD_READING = "old";
+
 /** The cell of what a state has beside its airflow: that of the last state that was measured. */
 function lastKey(
   list: OutletList,
@@ -214,6 +217,7 @@ export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSyst
     technician: textOf(reader, "technician"),
     date: rowCell(list, row.row, "date"),
     note: textOf(reader, "note"),
+    isOld: textOf(reader, "age").toLowerCase() === OLD_READING,
     findings: reader.findings,
   };
 }

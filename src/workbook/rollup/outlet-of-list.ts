@@ -53,6 +53,8 @@ function statusOf({ designCfm, measuredCfm }: Figures): OutletStatus {
 }
 
 interface Stored {
+  /** Whether the reading is from before the last change: nothing is judged by it. */
+  readonly isOld?: boolean;
   readonly sheet: string;
   readonly row: number;
   readonly percent: ShownCell;
@@ -102,6 +104,13 @@ function percentAndVerdict(
 ): { readonly value: Pick<OutletRecord, "percent" | "verdict">; readonly findings: readonly Finding[] } {
   if (designCfm === null || measuredCfm === null) return { value: { percent: null, verdict: null }, findings: SOUND };
   const percent = percentOfDesign(measuredCfm, designCfm);
+  if (stored.isOld) {
+    const problem = "The reading is from before the last change of a damper or the fan: no verdict is given.";
+    const action = "Read the outlet again, and clear the cell that says old.";
+    const place = [stored.sheet, formatAddress(stored.row, stored.verdictColumn ?? 1)] as const;
+    const findings = [findingAt(place, "stale-result", "nothing", problem, action)];
+    return { value: { percent, verdict: null }, findings };
+  }
   const word = storedVerdict(stored.verdict);
   const verdict = verdictByJob(word, measuredCfm, designCfm, plusMinusCfm, kind, job);
   const isPercentStale =
@@ -161,7 +170,15 @@ export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): Counte
   const isFaulty = outlet.findings.some(({ leftOut }) => leftOut === "outlet");
   const day = readDay(outlet, workbook);
   const { percent, percentColumn, verdict, verdictColumn } = outlet;
-  const stored = { sheet: list.sheet, row: row.row, percent, percentColumn, verdict, verdictColumn };
+  const stored = {
+    isOld: outlet.isOld,
+    sheet: list.sheet,
+    row: row.row,
+    percent,
+    percentColumn,
+    verdict,
+    verdictColumn,
+  };
   const plusMinusCfm = flow(outlet.plusMinus, "plusMinus");
   const judged = percentAndVerdict(stored, counted(figures, plusMinusCfm, isFaulty), kind, workbook);
   const { details } = workbook.job ?? { details: null };

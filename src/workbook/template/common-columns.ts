@@ -1,4 +1,4 @@
-import { headingOf, OUTLET_KINDS } from "../lists/index.js";
+import { headingOf, OLD_READING, OUTLET_KINDS } from "../lists/index.js";
 import { unit } from "./plain-formulas.js";
 import { type InputRule, listInput, numberInput, textInput } from "./plan-parts.js";
 import type { InputColumn } from "./table-block.js";
@@ -44,6 +44,17 @@ export const makeColumn = textColumn(
   headingOf("make"),
   13,
   textInput("Make and type", "Maker, type and face, as far as they can be read."),
+);
+
+export const ageColumn = textColumn(
+  "age",
+  headingOf("age"),
+  9,
+  listInput(
+    "Reading is",
+    "old once a damper or the fan of the system was changed after it: read it again, then clear this cell. The pane keeps it.",
+    [OLD_READING],
+  ),
 );
 
 export const noteColumn = textColumn(

@@ -69,6 +69,7 @@ export const GAPS = {
   noTime: "no time",
   part: "part measured",
   noLimits: "no limits",
+  old: "read again",
 } as const;
 
 /** A limit met exactly on paper counts as met, by the tolerance that every comparison with a limit has. */

@@ -14,6 +14,7 @@ import { readTypedReadings } from "../../../src/pane/balance/read-typed-readings
 import { readingOrder } from "../../../src/pane/balance/reading-order.js";
 import { type SystemAdvice, systemAdvice } from "../../../src/pane/balance/system-advice.js";
 import {
+  ageEdits,
   type BalanceGroup,
   balanceGroups,
   limitsForKind,
@@ -49,6 +50,8 @@ function outlet(
     entry: "velocities",
     entryCells: [cell],
     entryScale: 1,
+    isOld: false,
+    ageCell: null,
     asFoundCells: [],
     entered: [null],
     cell,
@@ -272,6 +275,19 @@ describe("what is remembered of balancing", () => {
     const group = groupOf(outlet("Hall", 100, 140), outlet("Bath", 120, 100));
     const draft: BalanceDraft = { ...EMPTY_BALANCE, old: { Hall: 140, Bath: 96 } };
     expect(readingOrder(group, draft, ({ name }) => name, UNSTATED_JOB).old).toEqual(["Hall"]);
+  });
+
+  it("is what the sheet says of a reading, where it has a column for it", () => {
+    const ageCell = { sheet: "Outlets", range: "Q9" };
+    const hall = { ...outlet("Hall", 100, 140), ageCell, isOld: true };
+    const bath = { ...outlet("Bath", 120, 96), ageCell, isOld: false };
+    const order = readingOrder(groupOf(hall, bath), EMPTY_BALANCE, ({ name }) => name, UNSTATED_JOB);
+    expect(order.old).toEqual(["Hall"]);
+    expect(ageEdits([hall, bath], ({ name }) => name === "Bath")).toEqual([
+      { address: ageCell, cells: [[null]] },
+      { address: ageCell, cells: [["old"]] },
+    ]);
+    expect(ageEdits([outlet("Loft", 100, 90)], () => true)).toEqual([]);
   });
 
   it("is another for another job", () => {

@@ -1,5 +1,6 @@
-import { headingOf } from "../../lists/index.js";
+import { headingOf, OLD_READING } from "../../lists/index.js";
 import {
+  ageColumn,
   designColumn,
   factorColumn,
   heightColumn,
@@ -100,7 +101,7 @@ const RESULTS: readonly ColumnSpec[] = [
   ),
   resultColumn("verdict", "Verdict", "", 10, "general", (at) => {
     const verdict = verdictByRule(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")));
-    return `=IF(COUNT(${readings(at)})=0,"",IF(${at("width")}="","${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",${verdict})))`;
+    return `=IF(COUNT(${readings(at)})=0,"",IF(${at("width")}="","${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",IF(${at("age")}="${OLD_READING}","${GAPS.old}",${verdict}))))`;
   }),
   resultColumn(
     "decided",
@@ -109,7 +110,7 @@ const RESULTS: readonly ColumnSpec[] = [
     9,
     "general",
     (at) =>
-      `=IF(COUNT(${at("percent")},${at("plusMinus")})<2,"",${decisionOf(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")))})`,
+      `=IF(OR(COUNT(${at("percent")},${at("plusMinus")})<2,${at("age")}="${OLD_READING}"),"",${decisionOf(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")))})`,
   ),
 ];
 
@@ -137,6 +138,7 @@ export function outletsTable(
       "Reading",
       "One velocity at the face. Spread the readings over equal parts of it; 0 is a dead spot, empty is not measured.",
     ),
+    ageColumn,
     ...RESULTS,
     noteColumn,
   ];
