@@ -68,11 +68,26 @@ export interface WorkbookHost {
   write(edits: readonly BlockEdit[]): Promise<void>;
   /** Defined names of the workbook and what each refers to, as typed: `Inputs!$B$3`. */
   names(): Promise<ReadonlyMap<string, string>>;
-  /** The tables of the workbook; absent where the host shows every reference to one as plain cells. */
+  /** The tables of the workbook, where the host knows them: where a list ends, and what formulas call by name. */
   tables?(): Promise<readonly TableInfo[]>;
+  /**
+   * Adds rows, and returns sentences on what did not follow; null where the person turned away.
+   *
+   * @throws {HostError} Where something cannot follow; the workbook is as it was
+   */
+  addRows?(edit: RowEdit): Promise<readonly string[] | null>;
   /** Adds the sheets of a template beside what is there and returns their names. */
   addTemplate(template: TemplateId): Promise<readonly string[]>;
 }
+
+/** Rows that a list gets, with the formulas, looks and rules of the rows beside them. */
+export type RowEdit =
+  /** New rows in a place, which push down what is there. */
+  | { readonly kind: "insertRows"; readonly sheet: string; readonly row: number; readonly count: number }
+  /** New rows at the end of the table around a row. */
+  | { readonly kind: "growTable"; readonly sheet: string; readonly row: number; readonly count: number }
+  /** The rows right below a table, as far as this one, join it with what is in them. */
+  | { readonly kind: "extendTable"; readonly sheet: string; readonly row: number };
 
 /** A workbook as a file. */
 export interface WorkbookBytes {

@@ -34,6 +34,7 @@ export {
   type SheetRows,
   type TableRows,
 } from "./structure/change-rows.js";
+export { changeStructure, type StructureEdit } from "./structure/change-structure.js";
 export { copySheet } from "./structure/copy-sheet.js";
 export { deleteSheet, dependentsOfSheet, type SheetDependent } from "./structure/delete-sheet.js";
 export { moveSheet } from "./structure/move-sheet.js";

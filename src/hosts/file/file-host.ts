@@ -1,11 +1,13 @@
 import type { calculateXlsx } from "../../engine/calculation.js";
-import { type CellBlock, isMappingName, type SheetInfo, type WorkbookHost } from "../../workbook/index.js";
+import { type CellBlock, isMappingName, type SheetInfo, tablesOf, type WorkbookHost } from "../../workbook/index.js";
 import {
   appendWorkbook,
   cellsOf,
+  changeStructure,
   type FormulaPlace,
   formatRange,
   formulaPlaces,
+  type OutdatedCell,
   openWorkbook,
   parseAddress,
   patchWorkbook,
@@ -53,6 +55,10 @@ function placesWritten(edits: readonly WorkbookEdit[]): readonly FormulaPlace[] 
 }
 
 function calculated(calculate: Calculate, workbook: Workbook, changed: readonly FormulaPlace[]): Calculated {
+  return calculatedAt(calculate, workbook, changed);
+}
+
+function calculatedAt(calculate: Calculate, workbook: Workbook, changed: readonly OutdatedCell[]): Calculated {
   const { edits, errors } = calculate(workbook, changed);
   const messages = new Map(errors.map(({ sheet, address, message }) => [placeKey(sheet, address), message]));
   return { workbook: patched(workbook, edits), messages };
@@ -118,6 +124,16 @@ export function fileHost(file: WorkbookFile, calculate: Calculate): FileHost {
 
     async names() {
       return namesOf(current().workbook);
+    },
+
+    async tables() {
+      return tablesOf(current().workbook);
+    },
+
+    async addRows(edit) {
+      const { workbook, outdated, notices } = changeStructure(current().workbook, edit);
+      state = calculatedAt(calculate, workbook, outdated);
+      return notices;
     },
 
     async addTemplate(template) {

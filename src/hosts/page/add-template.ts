@@ -4,7 +4,7 @@ import { activate } from "./activate-sheet.js";
 import { changesSince } from "./file/changes-since.js";
 import { type ExportedSheet, type ExportedWorkbook, exportedFrom } from "./file/engine-export.js";
 import { addSheets, withSheetIds } from "./file/join-workbooks.js";
-import type { PageFile } from "./file/page-file.js";
+import { bytesOnDisk, type PageFile } from "./file/page-file.js";
 import type { PageContext } from "./page-context.js";
 import { fileNameOf, newName, whole } from "./save-file.js";
 import type { WorkbookView } from "./workbook-view.js";
@@ -56,7 +56,7 @@ export async function addTemplateTo(
   const next = await context.show(added, true);
   const baseline = base === view.file() ? exportedFrom(createModel(conversion.data)) : next.exported();
   const words = { ...conversion.words, ...base.words };
-  await next.setFile({ ...base, bytes: appended.bytes, baseline, words }, true);
+  await next.setFile({ ...base, bytes: appended.bytes, baseline, words, onDisk: bytesOnDisk(base) }, true);
   const first = next.exported().sheets.find(isAdded);
   if (first !== undefined) activate(next.model, first.id);
   return appended.sheets;

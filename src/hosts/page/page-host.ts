@@ -4,7 +4,9 @@ import { formatRange } from "../../xlsx/address.js";
 import { activate } from "./activate-sheet.js";
 import { addTemplateTo } from "./add-template.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";
+import { tablesInView } from "./file-tables.js";
 import type { PageContext } from "./page-context.js";
+import { restructure } from "./restructure.js";
 import type { Watchers } from "./watchers.js";
 import { keepPageIdentity, pageIdentity } from "./workbook-identity.js";
 import { writeBlocks } from "./write-blocks.js";
@@ -86,6 +88,13 @@ export function pageHost(
       return new Map(
         getters.getNamedRanges().map(({ name, range }) => [name, getters.getRangeString(range, "", written)]),
       );
+    },
+
+    tables: () => tablesInView(context),
+
+    async addRows(edit) {
+      const { isDone, notices } = await restructure(context, edit);
+      return isDone ? notices : null;
     },
 
     async addTemplate(template) {

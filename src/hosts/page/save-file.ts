@@ -3,7 +3,7 @@ import { cellEdits } from "./file/cell-edits.js";
 import { type Changes, changesSince, withEntered } from "./file/changes-since.js";
 import type { ExportedWorkbook } from "./file/engine-export.js";
 import { chooseTarget, download, requireLeaveToWrite, writeTo } from "./file/file-system.js";
-import type { PageFile } from "./file/page-file.js";
+import { bytesOnDisk, type PageFile } from "./file/page-file.js";
 import { wholeFile } from "./file/whole-file.js";
 import { attempt, type PageContext, withContents } from "./page-context.js";
 import type { WorkbookView } from "./workbook-view.js";
@@ -124,7 +124,7 @@ async function put(
 ): Promise<FileSystemFileHandle | "download" | null> {
   if (kind === "patched" && file !== null && file.handle !== null) {
     try {
-      await writeTo(file.handle, bytes, file.bytes);
+      await writeTo(file.handle, bytes, bytesOnDisk(file));
       return file.handle;
     } catch (cause) {
       if (!(cause instanceof WorkbookFileError) || cause.code !== "changed-on-disk") throw cause;
@@ -156,7 +156,7 @@ async function writeBeside(
   if (isOriginal && kind === "whole") {
     throw new Error(`${target.name} was not saved: the new file would leave out parts of it. Give it another name.`);
   }
-  await writeTo(target, bytes, isOriginal ? file.bytes : null);
+  await writeTo(target, bytes, isOriginal ? bytesOnDisk(file) : null);
 }
 
 export function newName(name: string): string {

@@ -1,4 +1,5 @@
 import { isOnDisk } from "./file/file-system.js";
+import { bytesOnDisk } from "./file/page-file.js";
 import type { PageContext } from "./page-context.js";
 
 /** Looks at the file on disk whenever the person comes back to the page, and says once that somebody else changed it. */
@@ -7,7 +8,7 @@ export function watchDisk(context: PageContext): void {
   const look = async (): Promise<void> => {
     const file = context.view().file();
     if (file === null || file.handle === null || told.has(file.bytes)) return;
-    if ((await isOnDisk(file.handle, file.bytes)) !== false) return;
+    if ((await isOnDisk(file.handle, bytesOnDisk(file))) !== false) return;
     told.add(file.bytes);
     context.messages.notifyUser({
       type: "warning",

@@ -1,4 +1,5 @@
 import { type Finding, type FindingKind, fillFormulas } from "../../workbook/index.js";
+import { parseRange } from "../../xlsx/address.js";
 import { ActionButton } from "../controls/action-button.js";
 import { Section } from "../controls/section.js";
 import { failureMessage } from "../shell/message.js";
@@ -10,6 +11,9 @@ import "./check.css";
 
 /** Findings of rows that lack formulas which the pane can fill in. */
 const FILLED: ReadonlySet<FindingKind> = new Set(["row-without-formulas", "rows-below-table"]);
+
+/** Rows of a finding, as in 40:42. */
+const rowsOf = (cell: string): string => cell.replace(/[A-Z]+/g, "");
 
 /** What makes the workbook's airflows wrong, cell by cell. */
 export function CheckTab() {
@@ -28,7 +32,17 @@ export function CheckTab() {
     run(async () => {
       const count = await fillFormulas(host, { sheet, range: cell });
       await check();
-      return `Filled ${count} ${count === 1 ? "formula" : "formulas"} into ${cell.replace(/[A-Z]+/g, "")} of “${sheet}”.`;
+      return `Filled ${count} ${count === 1 ? "formula" : "formulas"} into ${rowsOf(cell)} of “${sheet}”.`;
+    });
+
+  const { addRows } = host;
+  const extend = (addTo: NonNullable<typeof addRows>, { sheet, cell }: Finding) =>
+    run(async () => {
+      const row = parseRange(cell)?.lastRow;
+      if (row === undefined) return null;
+      const notices = await addTo({ kind: "extendTable", sheet, row });
+      await check();
+      return notices === null ? null : [`The table of “${sheet}” ends in row ${row} now.`, ...notices].join(" ");
     });
 
   return (
@@ -76,8 +90,12 @@ export function CheckTab() {
                   </span>
                   <span>{finding.problem}</span> <span class="vs-finding-action">{finding.action}</span>
                 </button>
-                {FILLED.has(finding.kind) && (
-                  <ActionButton onPress={() => void fill(finding)}>Fill in the formulas</ActionButton>
+                {finding.kind === "rows-below-table" && addRows !== undefined ? (
+                  <ActionButton onPress={() => void extend(addRows, finding)}>Extend the table</ActionButton>
+                ) : (
+                  FILLED.has(finding.kind) && (
+                    <ActionButton onPress={() => void fill(finding)}>Fill in the formulas</ActionButton>
+                  )
                 )}
               </li>
             ))}

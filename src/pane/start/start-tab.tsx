@@ -8,6 +8,7 @@ import { densityText } from "../shell/density-text.js";
 import { usePane } from "../shell/pane-context.js";
 import { JobField } from "./job-field.js";
 import { AIR_FIELDS, type AskedField, INSTRUMENT_FIELDS, JOB_FIELDS, LIMIT_FIELDS } from "./job-fields.js";
+import { MoreRows } from "./more-rows.js";
 import { EMPTY_START, startReducer } from "./start-draft.js";
 import { TemplateList } from "./template-list.js";
 
@@ -76,6 +77,7 @@ export function StartTab() {
         />
       </Section>
       <Section title="Instrument">{fields(INSTRUMENT_FIELDS)}</Section>
+      <MoreRows />
       <TemplateList />
       <OtherDrafts />
     </>

@@ -1,4 +1,5 @@
 export { type CalculatedResults, fileSource } from "./file-source.js";
 export { hostSource, namesOf } from "./host-source.js";
 export { type ShownCell, shownCell, shownText } from "./shown-cell.js";
+export { tablesOf } from "./tables-of.js";
 export type * from "./workbook-source.js";

@@ -18,11 +18,16 @@ export interface SheetRows {
   readonly count: number;
 }
 
-/** A table by its name, in any case, and how many rows it is to get. */
-export interface TableRows {
-  readonly table: string;
-  readonly count: number;
-}
+/** A table by its name, in any case, or by a row of its list; and how many rows it is to get. */
+export type TableRows = { readonly count: number } & (
+  | { readonly table: string }
+  | { readonly sheet: string; readonly row: number }
+);
+
+/** A table by its name and how many rows join it, or the last of the rows below a table that are to join it. */
+export type JoiningRows =
+  | { readonly table: string; readonly count: number }
+  | { readonly sheet: string; readonly row: number };
 
 function requireRows(workbook: Workbook, { sheet, row, count }: SheetRows): Sheet {
   const read = readSheet(workbook, findSheetEntry(workbook, sheet)?.name ?? sheet);
@@ -57,6 +62,26 @@ export function findTable(workbook: Workbook, name: string): { readonly sheet: S
     if (table !== undefined) return { sheet, table };
   }
   throw refused(workbook, `table “${name}”`, "is not in the workbook", "Check the name of the table.");
+}
+
+function tableOfRow(
+  workbook: Workbook,
+  sheetName: string,
+  row: number,
+): { readonly sheet: Sheet; readonly table: Table } {
+  const sheet = readSheet(workbook, sheetName);
+  const table = sheet.tables.find((one) => row >= one.range.firstRow && row <= one.range.lastRow);
+  if (table !== undefined) return { sheet, table };
+  throw refused(workbook, `sheet “${sheet.name}”, row ${row}`, "is in no table", "Choose a row of the list.");
+}
+
+/** The nearest table above a row, and how many rows lie from its end to that row. */
+function tableAbove(workbook: Workbook, sheetName: string, row: number) {
+  const sheet = readSheet(workbook, sheetName);
+  const above = sheet.tables.filter(({ range }) => range.lastRow < row);
+  const [table] = above.sort((one, other) => other.range.lastRow - one.range.lastRow);
+  if (table !== undefined) return { sheet, table, count: row - table.range.lastRow };
+  throw refused(workbook, `sheet “${sheet.name}”, row ${row}`, "has no table above it", "Choose rows below a table.");
 }
 
 /**
@@ -170,8 +195,10 @@ export function deleteRows(workbook: Workbook, rows: SheetRows, options?: PatchO
  * @param rows - Which table, and how many rows
  * @throws {WorkbookFileError} Where something cannot follow, before anything is changed
  */
-export function growTable(workbook: Workbook, { table: name, count }: TableRows, options?: PatchOptions): Restructured {
-  const { sheet, table } = findTable(workbook, name);
+export function growTable(workbook: Workbook, rows: TableRows, options?: PatchOptions): Restructured {
+  const { count } = rows;
+  const { sheet, table } =
+    "table" in rows ? findTable(workbook, rows.table) : tableOfRow(workbook, rows.sheet, rows.row);
   const list = listOf(table);
   const at = list.last + 1;
   requireRows(workbook, { sheet: sheet.name, row: at, count });
@@ -187,12 +214,11 @@ export function growTable(workbook: Workbook, { table: name, count }: TableRows,
  * @param rows - Which table, and how many rows below it join
  * @throws {WorkbookFileError} Where the table has a row of totals, or another table or a merged block stands there
  */
-export function extendTable(
-  workbook: Workbook,
-  { table: name, count }: TableRows,
-  options?: PatchOptions,
-): Restructured {
-  const { sheet, table } = findTable(workbook, name);
+export function extendTable(workbook: Workbook, rows: JoiningRows, options?: PatchOptions): Restructured {
+  const { sheet, table, count } =
+    "table" in rows
+      ? { ...findTable(workbook, rows.table), count: rows.count }
+      : tableAbove(workbook, rows.sheet, rows.row);
   const list = listOf(table);
   const at = list.last + 1;
   requireRows(workbook, { sheet: sheet.name, row: at, count });

@@ -18,4 +18,11 @@ export interface PageFile {
   readonly entered?: Readonly<Record<string, readonly string[]>>;
   /** Where the browser lets the page write; null for a download. */
   readonly handle: FileSystemFileHandle | null;
+  /** What the place on the disk holds where that is not `bytes`: rows or sheets were changed since it was read. */
+  readonly onDisk?: Uint8Array;
+}
+
+/** What the file on the disk must still hold when it is saved over. */
+export function bytesOnDisk({ bytes, onDisk }: PageFile): Uint8Array {
+  return onDisk ?? bytes;
 }

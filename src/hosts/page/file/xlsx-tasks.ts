@@ -5,8 +5,16 @@ import {
   type WorkbookConversion,
   workbookData,
 } from "../../../engine/index.js";
-import { handoffOf } from "../../../workbook/index.js";
-import { appendWorkbook, type CellEdit, formulaPlaces, openWorkbook, patchWorkbook } from "../../../xlsx/index.js";
+import { handoffOf, type TableInfo, tablesOf } from "../../../workbook/index.js";
+import {
+  appendWorkbook,
+  type CellEdit,
+  changeStructure,
+  formulaPlaces,
+  openWorkbook,
+  patchWorkbook,
+  type StructureEdit,
+} from "../../../xlsx/index.js";
 import { finishWhole } from "./finish-whole.js";
 import { partsLeftOut } from "./parts-left-out.js";
 
@@ -54,8 +62,31 @@ function append(bytes: Uint8Array, fileName: string, template: Uint8Array): Appe
   return { bytes: calculated.archive.bytes, sheets, conversion: workbookData(calculated) };
 }
 
+/** A workbook in which rows or sheets changed. */
+export interface RestructuredFile extends WrittenFile {
+  readonly conversion: WorkbookConversion;
+  readonly notices: readonly string[];
+}
+
+function restructure(
+  bytes: Uint8Array,
+  fileName: string,
+  edits: readonly CellEdit[],
+  edit: StructureEdit,
+): RestructuredFile {
+  const entered = patch(bytes, fileName, edits);
+  const { workbook, outdated, notices } = changeStructure(openWorkbook(entered.bytes, fileName), edit);
+  const calculation = calculateXlsx(workbook, outdated);
+  const calculated = openWorkbook(patchWorkbook(workbook, calculation.edits), fileName);
+  return { bytes: calculated.archive.bytes, kept: calculation.kept, conversion: workbookData(calculated), notices };
+}
+
+function tables(bytes: Uint8Array, fileName: string): readonly TableInfo[] {
+  return tablesOf(openWorkbook(bytes, fileName));
+}
+
 /** What the page does with the bytes of files. Each task takes and returns plain data, so that a worker can do it. */
-export const XLSX_TASKS = { read, patch, append, handOff, finishWhole, partsLeftOut } as const;
+export const XLSX_TASKS = { read, patch, append, restructure, tables, handOff, finishWhole, partsLeftOut } as const;
 
 export type XlsxTasks = typeof XLSX_TASKS;
 

@@ -72,7 +72,7 @@ function rowsBelow({ sheet, list, outlets }: CheckedList): readonly Draft[] {
       sheet,
       range: { firstRow: first.row.row, firstColumn: column, lastRow: last.row.row, lastColumn: column },
       problem: `${counted(below.length, "outlet")} below the table, which ends in row ${list.table?.range.lastRow}: its formulas and the totals of other sheets leave them out.`,
-      action: "Insert rows above the last row of the table, and move these outlets there.",
+      action: "Let the pane extend the table, or insert rows above its last row and move these outlets there.",
     },
   ];
 }
