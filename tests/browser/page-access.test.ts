@@ -56,7 +56,7 @@ describe("the page around the grid, for everybody", () => {
     await person(page).goTo("A1");
     await page.keyboard.press("Control+Shift+F6");
     expect(await page.evaluate(() => document.activeElement?.closest("#actions") !== null)).toBe(true);
-    for (const name of ["Open", "Save", "Save a copy", "Hand-off copy", "Print", "Pane"]) {
+    for (const name of ["Open", "Save", "Save a copy", "Hand-off copy", "Print", "Field view", "Pane"]) {
       expect(await tabTo(name), name).toBe(true);
     }
     await page.keyboard.press("Control+Shift+F6");

@@ -28,7 +28,7 @@ const TOP: Readonly<Record<string, readonly string[]>> = {
   File: ["New", "Open", "Save", "Save a copy", "Hand-off copy", "Print"],
   Edit: ["Undo", "Redo", ...CLIPBOARD, "Clear cells", "Find and replace"],
   Rows: ROWS,
-  View: ["Pane", "Formulas", ...[50, 75, 100, 125, 150, 200].map((zoom) => `Zoom ${zoom} %`)],
+  View: ["Field view", "Pane", "Formulas", ...[50, 75, 100, 125, 150, 200].map((zoom) => `Zoom ${zoom} %`)],
 };
 
 /** Words and addresses of whoever made the grid, in anything that is shown or told. */

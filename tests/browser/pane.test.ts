@@ -40,6 +40,10 @@ async function openPane(options: BrowserContextOptions = {}): Promise<Page> {
   const page = await context.newPage();
   page.on("pageerror", (error) => failures.push(String(error)));
   await page.goto(workbook.served.address);
+  await page.locator("#pane [role=tab]").first().waitFor({ state: "attached" });
+  // A small screen begins without the grid.
+  const grid = page.locator("#field-toggle", { hasText: /^Grid$/ });
+  if (await grid.isVisible()) await grid.click();
   await person(page).isReady();
   await page.keyboard.press("Shift+F11");
   await page.locator("#cell", { hasText: "A1: empty" }).waitFor();

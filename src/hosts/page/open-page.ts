@@ -1,6 +1,7 @@
 import type { InteractiveHost } from "../../workbook/index.js";
 import { afterNextFrame } from "./after-next-frame.js";
 import { openDropped } from "./drop-target.js";
+import { fieldViewBy } from "./field-view.js";
 import { runInWorker } from "./file/run-in-worker.js";
 import { registerMenus } from "./grid/menus.js";
 import type { KeepState } from "./keep-changes.js";
@@ -50,9 +51,10 @@ function saveByKey(save: () => void): void {
 /**
  * Opens the local workbook page: the workbook of the last visit, or the demonstration job.
  *
+ * @param onField - Called when the pane takes the place of the grid, for work on site, and gives it back
  * @returns The page as a host, for a pane that stands beside the grid; it goes on to speak for what is opened later
  */
-export async function openPage(): Promise<InteractiveHost> {
+export async function openPage(onField: (isField: boolean) => void): Promise<InteractiveHost> {
   const elements = pageElements();
   const messages = messagesIn(elements.messages, elements.busy);
   const watchers = makeWatchers();
@@ -117,6 +119,7 @@ export async function openPage(): Promise<InteractiveHost> {
   };
 
   showPaneBy(elements.paneToggle, elements.pane);
+  const field = fieldViewBy(elements.fieldToggle, elements.pane, onField);
   goToButtonsByKey(elements.actions);
   printBy(elements.print, elements.printed, context);
   openDropped(elements.drop, (chosen) => openChosen(context, chosen), messages.raiseError);
@@ -132,6 +135,7 @@ export async function openPage(): Promise<InteractiveHost> {
     saveCopy: () => void saveCopy(context),
     handOff: () => void handOff(context),
     print: () => elements.print.click(),
+    showField: field.toggle,
     togglePane: () => elements.paneToggle.click(),
   });
   saveByKey(() => void saveWorkbook(context));

@@ -16,6 +16,7 @@ export interface PageElements {
   readonly hint: HTMLElement;
   readonly drop: HTMLElement;
   readonly printed: HTMLElement;
+  readonly fieldToggle: HTMLElement;
   readonly paneToggle: HTMLElement;
   readonly pane: HTMLElement;
   readonly workbook: HTMLElement;
@@ -50,6 +51,7 @@ export function pageElements(): PageElements {
     hint: element("hint"),
     drop: element("drop"),
     printed: element("printed"),
+    fieldToggle: element("field-toggle"),
     paneToggle: element("pane-toggle"),
     pane: element("pane"),
     workbook: element("workbook"),

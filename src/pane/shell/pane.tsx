@@ -4,6 +4,7 @@ import { Startup } from "../check/startup.js";
 import { DraftOffer } from "../drafts/draft-offer.js";
 import type { DraftStore } from "../drafts/draft-store.js";
 import { whenTabIsAsked } from "./asked-tab.js";
+import { useFieldMode } from "./field-mode.js";
 import { keepTab, keptTab } from "./kept-tab.js";
 import { failureMessage, type Message } from "./message.js";
 import { MessageRegion } from "./message-region.js";
@@ -11,7 +12,7 @@ import { PaneContext, type PaneTools } from "./pane-context.js";
 import { ProblemStrip } from "./problem-strip.js";
 import { type StandingProblems, withProblem } from "./standing-problems.js";
 import { panelId, TabBar, tabId } from "./tab-bar.js";
-import { TABS } from "./tabs.js";
+import { tabsFor } from "./tabs.js";
 import { useJob } from "./use-job.js";
 import { useKeptFocus } from "./use-kept-focus.js";
 import { useWaiting } from "./use-waiting.js";
@@ -61,7 +62,8 @@ function WorkbookPane({ host, drafts, problems }: WorkbookPaneProps) {
   const last = useRef<Promise<void>>(Promise.resolve());
   const job = useJob(host, drafts, problems);
   useEffect(() => whenTabIsAsked(setCurrent), []);
-  const tab = TABS.find(({ id }) => id === current) ?? TABS[0];
+  const tabs = tabsFor(useFieldMode());
+  const tab = tabs.find(({ id }) => id === current) ?? tabs.find(({ id }) => id === "start");
 
   useEffect(() => {
     keepTab(current);
@@ -97,7 +99,7 @@ function WorkbookPane({ host, drafts, problems }: WorkbookPaneProps) {
   return (
     <PaneContext.Provider value={tools}>
       <Startup />
-      <TabBar tabs={TABS} current={tab.id} onChoose={setCurrent} />
+      <TabBar tabs={tabs} current={tab.id} onChoose={setCurrent} />
       <div
         ref={panel}
         class="vs-panel"

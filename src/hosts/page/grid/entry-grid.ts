@@ -36,10 +36,39 @@ const UNUSED_KEYS = [
   ...["Alt+Shift+ArrowRight", "Alt+Shift+ArrowLeft", "Alt+Shift+ArrowUp", "Alt+Shift+ArrowDown"],
 ];
 
+interface LibraryComposer extends Component {
+  readonly env: { readonly model: Model };
+  readonly composerProps: object;
+}
+
+type ComposerClass = new (...given: never[]) => LibraryComposer;
+
+/** What a rule on numbers is called. */
+const NUMBER_RULES = /^is(?:Between|NotBetween|Equal|NotEqual|Greater|Less)/;
+
+/**
+ * The editor over the grid, which asks for the keyboard of the screen as soon as a cell is touched: a number pad where the
+ * cell takes numbers. The engine asks for none until the second touch.
+ */
+class TouchedComposer extends (components.Grid.components.GridComposer as unknown as ComposerClass) {
+  override get composerProps(): object {
+    const props = super.composerProps;
+    if (!window.matchMedia("(pointer: coarse)").matches) return props;
+    const { getters } = this.env.model;
+    const rule = getters.getValidationRuleForCell(getters.getActivePosition());
+    return { ...props, inputMode: NUMBER_RULES.test(rule?.criterion.type ?? "") ? "decimal" : "text" };
+  }
+}
+
 /** Returns the engine's grid, which moves by Enter and Tab as every spreadsheet does, and deletes what is selected alone. */
 export function entryGrid(move: EntryMove, events: EntryEvents): typeof components.Grid {
   const Library = components.Grid as unknown as GridClass;
   class EntryGrid extends Library {
+    static override components = {
+      ...Library.components,
+      GridComposer: TouchedComposer as unknown as typeof components.Grid.components.GridComposer,
+    };
+
     override setup(): void {
       super.setup();
       const { keyDownMapping, env } = this;

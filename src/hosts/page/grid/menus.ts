@@ -8,6 +8,7 @@ export interface PageActions {
   readonly saveCopy: () => void;
   readonly handOff: () => void;
   readonly print: () => void;
+  readonly showField: () => void;
   readonly togglePane: () => void;
 }
 
@@ -153,6 +154,7 @@ export function registerMenus(actions: PageActions): void {
       "view",
       "View",
       [
+        ["field", own("Field view", actions.showField)],
         ["pane", own("Pane", actions.togglePane)],
         null,
         ["formulas", { ...known(topbarMenuRegistry, "view", "show", "view_formulas"), name: "Formulas" }],
