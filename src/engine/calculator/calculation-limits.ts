@@ -18,6 +18,8 @@ export const CALCULATION_LIMITS = {
   /** The same for a whole workbook, and for each of its formulas on top. */
   workbookSteps: 200_000_000,
   stepsForEachFormula: 20_000,
+  /** Time for one formula: some values take far longer than a step, as a root that is searched for. */
+  secondsForOneFormula: 4,
   /** Time for a whole workbook, and for each of its formulas on top. */
   seconds: 20,
   secondsForEachFormula: 0.001,

@@ -6,6 +6,7 @@ import type { Context } from "../formula/context.js";
 import { FormulaFault } from "../formula/parse-formula.js";
 import { Areas, Lambda, Matrix, Range, type Scalar } from "../formula/values.js";
 import { calculateWorkbook } from "./calculate-workbook.js";
+import { CALCULATION_LIMITS } from "./calculation-limits.js";
 import { prepare } from "./prepare.js";
 import { settled } from "./run-formula.js";
 import { sheetCells } from "./sheet-cells.js";
@@ -72,6 +73,9 @@ function calculated(text: string, source: FormulaSource): readonly (readonly Sca
     const value = compiled.evaluate(context);
     if (value instanceof Range && value.isCell) return [[settled(value.at(0, 0))]];
     if (value instanceof Matrix || value instanceof Range) {
+      const { height, width } = value;
+      if (height * width > CALCULATION_LIMITS.filledCells)
+        throw new BeyondLimitError(`it would fill more than ${CALCULATION_LIMITS.filledCells} cells`);
       return toMatrix(value, (cells) => book.budget.spend(cells)).rows.map((row) => row.map(settled));
     }
     if (value instanceof Areas || value instanceof Lambda)

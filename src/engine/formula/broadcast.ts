@@ -27,6 +27,7 @@ export function broadcast(
   for (let row = 0; row < height; row += 1) {
     const cells: Scalar[] = new Array(width);
     for (let column = 0; column < width; column += 1) {
+      book.budget.call();
       cells[column] = calculate(inputs.map((input) => sharedAt(input, row, column)));
     }
     rows.push(cells);

@@ -6,7 +6,11 @@ export class BeyondLimitError extends Error {}
 const FORMULA_SPENT = `it takes more than ${CALCULATION_LIMITS.steps} steps`;
 const WORKBOOK_SPENT = "the formulas of the workbook take more steps than are allowed here";
 
-const CLOCK_EVERY = 1_000_000;
+const FORMULA_SLOW = `it takes longer than ${CALCULATION_LIMITS.secondsForOneFormula} s`;
+
+/** Steps between two looks at the clock, and as how many of them a call of a function for one value of a block counts. */
+const CLOCK_EVERY = 100_000;
+const STEPS_OF_A_CALL = 4_000;
 
 /**
  * What all formulas of a workbook may use together, and each of them alone. A step is about one cell read or one value
@@ -16,6 +20,7 @@ export class Budget {
   private left = 0;
   private untilClock = CLOCK_EVERY;
   private readonly endsAt: number;
+  private formulaEndsAt = Number.POSITIVE_INFINITY;
   private total: number;
 
   constructor(formulaCount: number) {
@@ -27,6 +32,7 @@ export class Budget {
   /** Begins a formula. */
   begin(): void {
     this.left = Math.min(CALCULATION_LIMITS.steps, this.total);
+    this.formulaEndsAt = Date.now() + 1000 * CALCULATION_LIMITS.secondsForOneFormula;
   }
 
   /** Takes steps before they are made. @throws {BeyondLimitError} Where too few are left */
@@ -38,11 +44,21 @@ export class Budget {
     }
     this.left -= steps;
     this.total -= steps;
+    this.lookAtClock(steps);
+  }
+
+  /** Notes that a function is called for one value of a block. @throws {BeyondLimitError} Where time is up */
+  call(): void {
+    this.lookAtClock(STEPS_OF_A_CALL);
+  }
+
+  private lookAtClock(steps: number): void {
     this.untilClock -= steps;
     if (this.untilClock > 0) return;
     this.untilClock = CLOCK_EVERY;
-    if (Date.now() > this.endsAt)
-      throw new BeyondLimitError("the workbook takes longer to calculate than is allowed here");
+    const now = Date.now();
+    if (now > this.endsAt) throw new BeyondLimitError("the workbook takes longer to calculate than is allowed here");
+    if (now > this.formulaEndsAt) throw new BeyondLimitError(FORMULA_SLOW);
   }
 
   /** Takes a block that is about to be made. @throws {BeyondLimitError} Where it is too large */

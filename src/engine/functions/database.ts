@@ -33,14 +33,16 @@ function asked(given: Scalar): Scalar {
 function found(data: Value, field: Scalar, criteria: Value, context: Context): Scalar[] {
   const [heads = [], ...rows] = rowsOf(data, context);
   const [wantedHeads = [], ...wanted] = rowsOf(criteria, context);
+  const { budget } = context.book;
+  budget.spend(heads.length * wantedHeads.length);
+  const places = wantedHeads.map((head) => (head === null ? -1 : headed(heads, toText(head))));
   const conditions = wanted.map((row) =>
     row.flatMap((given, index) => {
-      const head = wantedHeads[index] ?? null;
-      const at = head === null ? -1 : headed(heads, toText(head));
+      const at = places[index] ?? -1;
       return given === null || at < 0 ? [] : [{ at, meets: criterion(asked(given), context) }];
     }),
   );
-  context.book.budget.spend(rows.length * conditions.length);
+  budget.spend(rows.length * conditions.reduce((count, all) => count + Math.max(all.length, 1), 0));
   const met = rows.filter((row) => conditions.some((all) => all.every(({ at, meets }) => meets(row[at] ?? null))));
   if (field === null) return met.map((row) => row.find((value) => value !== null) ?? null);
   const place = fieldOf(heads, field);

@@ -126,7 +126,9 @@ function sheetNumber(value: Value, context: Context): number {
   if (value instanceof Range) return value.grid.index + 1;
   if (value instanceof Areas) return (value.ranges[0] as Range).grid.index + 1;
   if (value instanceof CellError) throw value;
-  const grid = context.book.gridNamed(toText(value as Scalar));
+  const name = value instanceof Matrix ? value.at(0, 0) : (value as Scalar);
+  if (name instanceof CellError) throw name;
+  const grid = context.book.gridNamed(toText(name));
   if (grid === undefined) throw ERROR.missing;
   return grid.index + 1;
 }
