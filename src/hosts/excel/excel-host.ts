@@ -1,4 +1,5 @@
 import type { InteractiveHost, RepairOutcome, RepairPlan } from "../../workbook/index.js";
+import { addRows } from "./add-rows.js";
 import { addTemplate, type TemplateBytes } from "./add-template.js";
 import { watchWaiting } from "./after-cell-edit.js";
 import { definedNames, listSheets, listTables } from "./list-sheets.js";
@@ -43,6 +44,7 @@ export function excelHost(templateBytes: TemplateBytes): ExcelHost {
     write: writeBlocks,
     names: definedNames,
     tables: listTables,
+    addRows,
     addTemplate: (template) => addTemplate(template, templateBytes),
     select: selectBlock,
     selection: selectedBlock,

@@ -105,7 +105,7 @@ function refusal(name: string, refused: readonly RefusedFormula[]): UnrepairedSh
 }
 
 /** Only what is said about protection, without what Excel adds to it for its own use. */
-function sameOptions(protection: Excel.WorksheetProtection): Excel.WorksheetProtectionOptions {
+export function sameOptions(protection: Excel.WorksheetProtection): Excel.WorksheetProtectionOptions {
   return Object.fromEntries(
     Object.entries(protection.options).filter(
       ([, option]) => typeof option === "boolean" || typeof option === "string",

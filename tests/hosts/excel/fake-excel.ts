@@ -218,13 +218,23 @@ export class FakeExcel {
       isNullObject: false,
       names: new FakeCollection([]),
       activate: () => this.actions.push(() => this.workbook.select(sheet, givenRange("A1"))),
-      getRange: (address: string) => this.rangeMock(sheet, givenRange(address)),
+      getRange: (address: string) =>
+        /^\d+:\d+$/.test(address) ? this.rowsMock(sheet, address) : this.rangeMock(sheet, givenRange(address)),
       getUsedRangeOrNullObject: () => {
         const used = this.workbook.usedRange(sheet);
         if (used !== null) return this.rangeMock(sheet, used);
         return Object.assign(this.track(new OfficeMockObject(EMPTY_RANGE)), { isNullObject: true });
       },
     });
+  }
+
+  /** Whole rows, which are inserted and deleted. */
+  private rowsMock(sheet: FakeSheet, address: string): unknown {
+    const [first = 0, last = 0] = address.split(":").map(Number);
+    const change = (kind: "insert" | "delete") => () => {
+      this.actions.push(() => this.workbook.changeRows(sheet, kind, first, last - first + 1));
+    };
+    return { insert: change("insert"), delete: change("delete") };
   }
 
   private rangeMock(sheet: FakeSheet, range: CellRange): Mock {

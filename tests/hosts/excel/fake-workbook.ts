@@ -151,6 +151,19 @@ export class FakeWorkbook {
     this.onEvent({ type: EXCEL_EVENT.calculated, args: { worksheetId, address } });
   }
 
+  /** Inserts or deletes whole rows; formulas follow as the spreadsheet engine has them. A protected sheet refuses it. */
+  changeRows(sheet: FakeSheet, kind: "insert" | "delete", first: number, count: number): void {
+    this.requireWritable();
+    if (sheet.protection !== null) throw new FakeExcelError("AccessDenied");
+    const place = { sheetId: sheet.id, sheetName: sheet.name, dimension: "ROW" as const };
+    if (kind === "insert") {
+      this.model.dispatch("ADD_COLUMNS_ROWS", { ...place, base: first - 1, quantity: count, position: "before" });
+    } else {
+      const elements = Array.from({ length: count }, (_, index) => first - 1 + index);
+      this.model.dispatch("REMOVE_COLUMNS_ROWS", { ...place, elements });
+    }
+  }
+
   unprotect(sheet: FakeSheet): void {
     if (sheet.hasPassword) throw new FakeExcelError("AccessDenied");
     sheet.protection = null;
