@@ -187,6 +187,27 @@ describe("the npm package", () => {
   }, 120_000);
 });
 
+describe("the page, on a plain server of somebody's", () => {
+  it("opens, and after the first visit works without that server", async () => {
+    const served = await serveUnpacked(readFileSync(artifact("vanesheet-page-VERSION.zip")), "http");
+    const browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+    try {
+      const page = await browser.newPage({ viewport: { width: 1366, height: 768 } });
+      await page.goto(`${served.address}/`);
+      await page.locator(".o-grid canvas").first().waitFor({ timeout: 60_000 });
+      await page.evaluate(() => navigator.serviceWorker.ready);
+      await served.close();
+      await page.reload();
+      await page.locator(".o-grid canvas").first().waitFor({ timeout: 60_000 });
+      await page.locator("#cell").filter({ hasText: ":" }).waitFor();
+      expect(await page.locator("#title").textContent()).not.toBe("");
+    } finally {
+      await browser.close();
+      await served.close();
+    }
+  }, 120_000);
+});
+
 describe("the add-in's folder, on an https server of another origin", () => {
   let served: ServedZip;
   beforeAll(async () => {

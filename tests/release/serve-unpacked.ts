@@ -55,6 +55,7 @@ export async function serveUnpacked(zip: Uint8Array, scheme: "http" | "https"): 
   return {
     address: `${scheme}://localhost:${(server.address() as AddressInfo).port}/${PLACE}`,
     close: async () => {
+      if (!server.listening) return;
       server.closeAllConnections();
       await new Promise<void>((resolve) => server.close(() => resolve()));
       rmSync(folder, { recursive: true, force: true });
