@@ -5,7 +5,7 @@ import { basename, dirname, extname, join } from "node:path";
 import type { UnitSystemName } from "../core/index.js";
 import { saveWorkbookCopy } from "../hosts/file/index.js";
 import { packageFile } from "../hosts/file/package-file.js";
-import { type RolledUpFiles, rollUpFiles } from "../hosts/file/rollup/index.js";
+import { type RolledUpFiles, requireFreePart, rollUpFiles } from "../hosts/file/rollup/index.js";
 import { type Finding, hasError, placeOf, sentencesOf } from "../workbook/finding.js";
 import { HostError } from "../workbook/host.js";
 import { writeReport } from "../workbook/plan-file/index.js";
@@ -16,8 +16,12 @@ import {
   type GroupResult,
   type JobFilter,
   leftOutByReason,
+  type NameRule,
+  type NameVariant,
   type RollUpChanges,
+  type RollUpSettings,
   summaryWorkbook,
+  USUAL_CALIBRATION_MONTHS,
 } from "../workbook/rollup/index.js";
 import { WorkbookFileError } from "../xlsx/index.js";
 import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
@@ -34,7 +38,7 @@ import { onOneLine } from "./shown-controls.js";
 import { counted } from "./workbook-report.js";
 
 /** Changed whenever the same workbook would be read otherwise. */
-const READING_FORMAT = 4;
+const READING_FORMAT = 5;
 
 /** More threads than this wait for the disk. */
 const MOST_WORKERS = 8;
@@ -44,6 +48,7 @@ const MOST_SECONDS = 60;
 
 interface Outputs {
   readonly summary: OutputFile;
+  readonly part: OutputFile | undefined;
   readonly csv: OutputFile | undefined;
   readonly parquet: OutputFile | undefined;
 }
@@ -58,7 +63,9 @@ function outputs(args: Arguments): Outputs {
     requireEnding(path, `.${option}`);
     return { path, existing: summary.existing };
   };
-  return { summary, csv: table("csv"), parquet: table("parquet") };
+  const folder = args.options["part"];
+  const part = typeof folder === "string" ? { path: folder, existing: summary.existing } : undefined;
+  return { summary, part, csv: table("csv"), parquet: table("parquet") };
 }
 
 function unitsOf({ options }: Arguments): UnitSystemName {
@@ -115,6 +122,29 @@ function version(): string {
   return `${release} ${READING_FORMAT}`;
 }
 
+/** The manager's table of names, where one is named. */
+async function namesOf({ options }: Arguments): Promise<readonly NameRule[]> {
+  const path = options["names"];
+  if (typeof path !== "string") return [];
+  const { readNames } = await import("../hosts/file/rollup/read-names.js");
+  return readNames(path);
+}
+
+function settingsOf({ options }: Arguments): Omit<RollUpSettings, "names"> {
+  const given = options["calibration-months"];
+  const calibrationMonths = given === undefined ? USUAL_CALIBRATION_MONTHS : Number(given);
+  if (Number.isInteger(calibrationMonths) && calibrationMonths >= 1 && calibrationMonths <= 120) {
+    return { today: today(), calibrationMonths };
+  }
+  throw new UsageError("--calibration-months takes a whole number from 1 to 120.");
+}
+
+/** The day here, ISO 8601. */
+function today(): string {
+  const now = new Date();
+  return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+}
+
 /** A roll-up, and what is different from an earlier one where one was named. */
 interface Compared extends RolledUpFiles {
   readonly changes: RollUpChanges | null;
@@ -142,27 +172,32 @@ async function rollUp(args: Arguments, places: readonly string[], to: Outputs, r
   const earlier = await earlierOf(args);
   const targets = [to.summary, to.csv, to.parquet].filter((target) => target !== undefined);
   for (const target of targets) await requireFree("", target, "");
-  const summaryPath = await realpath(to.summary.path).catch(() => to.summary.path);
+  if (to.part !== undefined) await requireFreePart(to.part.path, to.part.existing);
+  const own = [to.summary, to.part].flatMap((target) => (target === undefined ? [] : [target.path]));
+  const passedOver = new Set(await Promise.all(own.map((path) => realpath(path).catch(() => path))));
   const rolled = await rollUpFiles({
     places,
-    passedOver: new Set([summaryPath]),
+    passedOver,
     keptIn: join(dirname(to.summary.path), ".vanesheet", `${basename(to.summary.path)}.readings`),
     version: version(),
     isFresh: args.options["fresh"] === true,
     workers: workersOf(args),
     mostSeconds: mostSecondsOf(args),
     filter: filterOf(args),
+    settings: { ...settingsOf(args), names: await namesOf(args) },
     report,
   });
   try {
     if (rolled.found === 0) throw new HostError(nothingFound(places, rolled.findings));
     report(1, 1, "writing");
-    const about = `${counted(rolled.found, "workbook")} in ${places.join(", ")}, rolled up on ${new Date().toISOString().slice(0, 10)}.`;
+    const about = `${counted(rolled.found, "workbook")} in ${places.join(", ")}, rolled up on ${today()}.`;
     const changes = earlier === null ? null : compareRollUps(earlier, rolled.value, rolled.findings);
-    const details = { units: unitsOf(args), about, changes };
+    const { calibrationMonths } = settingsOf(args);
+    const details = { units: unitsOf(args), about, changes, calibrationMonths };
     const { plan, values } = summaryWorkbook(rolled.value, rolled.findings, details);
     await saveWorkbookCopy(to.summary.path, await writeReport(plan, values), to.summary.existing);
     if (to.csv !== undefined || to.parquet !== undefined) await writeTables(rolled, to);
+    if (to.part !== undefined) await writePartTo(to.part.path, rolled);
     return { ...rolled, changes };
   } finally {
     await rolled.close();
@@ -176,6 +211,11 @@ async function writeTables(rolled: RolledUpFiles, { csv, parquet }: Outputs): Pr
   if (parquet !== undefined) {
     await writeParquet(parquet.path, rolled.outlets(), earlierFindings(rolled.findings), parquet.existing);
   }
+}
+
+async function writePartTo(folder: string, rolled: RolledUpFiles): Promise<void> {
+  const { writePart } = await import("../hosts/file/rollup/part-files.js");
+  await writePart(folder, rolled.part());
 }
 
 function inOneLine(finding: Finding): string {
@@ -221,6 +261,8 @@ function printLeftOut(findings: readonly Finding[]): void {
   }
 }
 
+const isMerged = ({ countsAs, jobs }: NameVariant) => countsAs !== null && jobs > 0;
+
 /** So many changes of a kind are named one by one; the sheet Changes lists every one. */
 function printSome(title: string, lines: readonly string[]): void {
   if (lines.length === 0) return;
@@ -248,9 +290,17 @@ function printChanges(changes: RollUpChanges, earlier: string): void {
   printSome("problems gone", goneProblems.map(problem));
 }
 
-function print({ value, findings, found, read }: RolledUpFiles, { summary, csv, parquet }: Outputs): void {
-  console.log(`${counted(found, "workbook")} found, ${read} read, ${found - read} as they were in the last run.`);
+function print(
+  { value, findings, found, read, inParts }: RolledUpFiles,
+  { summary, part, csv, parquet }: Outputs,
+): void {
+  const asTheyWere = `${found - read - inParts} as they were in the last run`;
+  const ofParts = inParts > 0 ? `, ${inParts} from parts` : "";
+  console.log(`${counted(found, "workbook")} found, ${read} read, ${asTheyWere}${ofParts}.`);
   console.log(`${counted(value.jobs.length, "job")}. ${totalLine(value.total)}`);
+  const [alike, merged] = [value.names.filter(({ like }) => like !== null), value.names.filter(isMerged)];
+  if (merged.length > 0) console.log(`${counted(merged.length, "name")} merged by the table of names.`);
+  if (alike.length > 0) console.log(`${counted(alike.length, "name")} like another, on the sheet Names.`);
   if (value.filteredOut > 0) console.log(`${counted(value.filteredOut, "job")} not among those asked for.`);
   printLeftOut(findings);
   const lists = findings.filter(({ leftOut }) => leftOut === "list");
@@ -258,13 +308,13 @@ function print({ value, findings, found, read }: RolledUpFiles, { summary, csv, 
   for (const finding of lists) console.log(`  ${inOneLine(finding)}`);
   const others = findings.filter(({ leftOut }) => leftOut !== "workbook").length;
   if (others > 0) console.log(`${counted(others, "finding")} in workbooks that count, on the sheet Findings.`);
-  const written = [summary, csv, parquet].flatMap((target) => (target === undefined ? [] : [target.path]));
+  const written = [summary, part, csv, parquet].flatMap((target) => (target === undefined ? [] : [target.path]));
   console.log(`Wrote ${written.join(", ")}.`);
 }
 
 export const rollupCommand: Command = {
   usage:
-    "FOLDER… -o SUMMARY.xlsx [--csv FILE] [--parquet FILE] [--compare FILE] [--replace] [--units ip|si] [--workers N] [--seconds N] [--fresh] [--json]",
+    "FOLDER… -o SUMMARY.xlsx [--csv FILE] [--parquet FILE] [--part FOLDER] [--compare FILE] [--replace] [--units ip|si] [--workers N] [--seconds N] [--fresh] [--json]",
   help: [
     "Rolls many jobs up: reads every list of outlets and every traverse of the workbooks in the folders and the",
     "folders within, and writes one workbook with the jobs, technicians, months and kinds of outlets.",
@@ -272,10 +322,13 @@ export const rollupCommand: Command = {
     "",
     "  -o SUMMARY.xlsx  the summary; --replace lets it take the place of the one before",
     "  --csv FILE       writes a row an outlet as well, --parquet FILE the same for query engines (docs/rollup.md)",
+    "  --part FOLDER    keeps what was read as tables, which another run takes beside folders: rollup north.part south …",
     "  --units ip|si    units of the summary: cfm, which is usual, or L/s; jobs in either add up",
     "  --since DAY, --until DAY   jobs whose last readings are of these days, such as 2026-03-31",
     "  --technician NAME, --job NUMBER   of this technician, of this job; * stands for any letters",
     "  --compare FILE   what is new, changed and gone since an earlier summary or --parquet FILE, read before it is replaced",
+    "  --calibration-months N   how long a calibration holds, 12 if not said",
+    "  --names FILE     a table (.csv, .xlsx) of names that count as one: kind, found, counts as (docs/rollup.md)",
     "  --workers N      how many workbooks are read at a time",
     "  --seconds N      gives a workbook up after so long, 60 if not said",
     "  --fresh          reads every workbook anew",
@@ -297,6 +350,9 @@ export const rollupCommand: Command = {
     technician: { type: "string" },
     job: { type: "string" },
     compare: { type: "string" },
+    part: { type: "string" },
+    names: { type: "string" },
+    "calibration-months": { type: "string" },
     fresh: { type: "boolean" },
     json: { type: "boolean" },
   },
@@ -308,6 +364,7 @@ export const rollupCommand: Command = {
     workersOf(args);
     mostSecondsOf(args);
     filterOf(args);
+    settingsOf(args);
     const rolled = await withProgress((report) => rollUp(args, places, to, report));
     if (args.options["json"] === true) {
       const { value, findings, found, read, changes } = rolled;

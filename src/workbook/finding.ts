@@ -73,6 +73,10 @@ export type RollUpKind =
   | "stale-result"
   /** Another workbook of the same job is newer, or is the same. */
   | "superseded"
+  /** The readings are of a day that is still to come. */
+  | "day-to-come"
+  /** The meter was out of calibration on the day of the readings. */
+  | "calibration"
   /** Something worth knowing about the file. */
   | "noted";
 

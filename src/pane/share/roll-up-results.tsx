@@ -20,16 +20,29 @@ function monthName(month: string): string {
   return month === "" ? "no date" : month.replace("-", "\u2011");
 }
 
+/** A meter by its serial number, with a word where its calibration had expired. */
+function instrumentName({ serial, instrument, jobsByState }: RollUp["instruments"][number]): string {
+  const name = serial || instrument || "not stated";
+  return jobsByState.expired === 0 ? name : `${name}, calibration expired`;
+}
+
 /** What the workbooks that came in so far come to. */
 export function RollUpResults({ rollUp, findings }: RollUpResultsProps) {
   const { units } = usePane().job.details;
-  const { jobs, months, total } = rollUp;
+  const { jobs, months, technicians, instruments, total } = rollUp;
   const { skipped, others } = sortedFindings(findings);
   const distribution = distributionColumns(total.percentCounts);
   const byMonth = monthColumns(months);
   const doubt = plusMinusPercents(total);
   return (
     <>
+      {jobs.length > 0 && (
+        <>
+          <h3>Together</h3>
+          <p>{totalWords(rollUp)}</p>
+          {doubt !== null && <p>{doubt}</p>}
+        </>
+      )}
       {skipped.length > 0 && (
         <>
           <h3>Left out: {skipped.length}</h3>
@@ -38,9 +51,6 @@ export function RollUpResults({ rollUp, findings }: RollUpResultsProps) {
       )}
       {jobs.length > 0 && (
         <>
-          <h3>Together</h3>
-          <p>{totalWords(rollUp)}</p>
-          {doubt !== null && <p>{doubt}</p>}
           {total.compared > 0 && (
             <ColumnChart
               title="Outlets by percent of design"
@@ -71,6 +81,18 @@ export function RollUpResults({ rollUp, findings }: RollUpResultsProps) {
             named="Month"
             units={units}
             groups={months.map((group) => ({ name: monthName(group.name), group }))}
+          />
+          <GroupTable
+            title="By technician"
+            named="Technician"
+            units={units}
+            groups={technicians.slice(0, MOST_ROWS).map((group) => ({ name: group.name || "not named", group }))}
+          />
+          <GroupTable
+            title="By instrument"
+            named="Serial number"
+            units={units}
+            groups={instruments.slice(0, MOST_ROWS).map((group) => ({ name: instrumentName(group), group }))}
           />
         </>
       )}

@@ -1,11 +1,17 @@
 import { useId, useMemo, useReducer, useRef } from "preact/hooks";
-import { rollUp } from "../../workbook/rollup/index.js";
+import { EVERY_JOB, rollUp, USUAL_SETTINGS } from "../../workbook/rollup/index.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
 import { readJobFiles } from "./read-job-files.js";
 import { RollUpResults } from "./roll-up-results.js";
 import { NO_ROLL_UP, rollUpReducer } from "./roll-up-state.js";
 import { SummaryButtons } from "./summary-buttons.js";
+
+/** The day here, ISO 8601. */
+function today(): string {
+  const now = new Date();
+  return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+}
 
 /** Many jobs' workbooks, chosen here, read one by one and summed up. */
 export function RollUpSection() {
@@ -14,7 +20,7 @@ export function RollUpSection() {
   const turn = useRef(0);
   const id = useId();
   const { status, fileCount, readCount, latest, figures, findings } = state;
-  const result = useMemo(() => rollUp(figures), [figures]);
+  const result = useMemo(() => rollUp(figures, EVERY_JOB, { ...USUAL_SETTINGS, today: today() }), [figures]);
   const found = useMemo(() => [...findings, ...result.findings], [findings, result]);
 
   function choose(files: readonly File[]): void {

@@ -16,11 +16,16 @@ export function totalWords({ jobs, total }: RollUp): string {
     [open, "open by the guarded rule"],
     [notMeasured, "not measured"],
     [noDesign, "without design"],
-    [faulty, "with a figure that cannot be taken"],
+    [faulty, "with bad data"],
   ] as const;
   const left = rest.flatMap(([count, what]) => (count > 0 ? [`${count} ${what}`] : [])).join(", ");
-  const inside = `${percent(total.withinPercent)} of those with limits are inside them`;
-  return `${counted(jobs.length, "job")}, ${counted(compared, "outlet")} compared: ${percent(total.percent)} of design, ${inside}.${left === "" ? "" : ` Besides: ${left}.`}`;
+  const besides = left === "" ? "" : ` Besides: ${left}.`;
+  if (compared === 0) return `${counted(jobs.length, "job")}. No outlets to compare.${besides}`;
+  const inside =
+    total.withinPercent === null
+      ? "no limits to judge them by"
+      : `${percent(total.withinPercent)} of those with limits are inside them`;
+  return `${counted(jobs.length, "job")}, ${counted(compared, "outlet")} compared: ${percent(total.percent)} of design, ${inside}.${besides}`;
 }
 
 /** Names a job for a table: by number and name, else by its file. */

@@ -1,6 +1,6 @@
 import type { Finding } from "../../workbook/finding.js";
 import type { JobDetails } from "../../workbook/index.js";
-import { type RollUp, summaryWorkbook } from "../../workbook/rollup/index.js";
+import { type RollUp, summaryWorkbook, USUAL_CALIBRATION_MONTHS } from "../../workbook/rollup/index.js";
 
 interface SummaryAbout {
   readonly fileCount: number;
@@ -17,6 +17,11 @@ export async function summaryBytes(
   const { writeReport } = await import("../../workbook/plan-file/index.js");
   const files = fileCount === 1 ? "1 workbook" : `${fileCount} workbooks`;
   const about = `${files}, rolled up on ${today.toISOString().slice(0, 10)}.`;
-  const { plan, values } = summaryWorkbook(rollUp, findings, { units, about, changes: null });
+  const { plan, values } = summaryWorkbook(rollUp, findings, {
+    units,
+    about,
+    changes: null,
+    calibrationMonths: USUAL_CALIBRATION_MONTHS,
+  });
   return writeReport(plan, values);
 }

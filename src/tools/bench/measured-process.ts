@@ -6,6 +6,8 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 export interface MeasuredProcess {
   /** From its start to its end, loading included. */
   readonly seconds: number;
+  /** What all its threads and children took of the processors; undefined where the system has no shell to say it. */
+  readonly processorSeconds: number | undefined;
   /** The largest that it and its children grew, together; undefined where the system does not say. */
   readonly peakMegabytes: number | undefined;
   readonly out: string;
@@ -47,6 +49,18 @@ function watchMemory(root: number): { look(): void; megabytes(): number | undefi
   };
 }
 
+/** Runs a program and ends with its status, after the shell's word on the processor time of its children. */
+const TIMED = '"$0" "$@"; status=$?; times >&2; exit $status';
+const HAS_SHELL = process.platform !== "win32";
+
+/** Reads the shell's last line, `1m2.345s 0m0.678s`: of the user and of the system. */
+function processorSecondsOf(complained: string): number | undefined {
+  const [, ...parts] = /(\d+)m([\d.]+)s (\d+)m([\d.]+)s\s*$/.exec(complained) ?? [];
+  if (parts.length !== 4) return undefined;
+  const [userMinutes = 0, user = 0, systemMinutes = 0, system = 0] = parts.map(Number);
+  return 60 * (userMinutes + systemMinutes) + user + system;
+}
+
 /**
  * Runs a program to its end and measures it.
  *
@@ -59,7 +73,8 @@ export async function measuredProcess(
   endings: readonly number[] = [0],
 ): Promise<MeasuredProcess> {
   const start = performance.now();
-  const child = spawn(program, args, { stdio: ["ignore", "pipe", "pipe"] });
+  const [command, given] = HAS_SHELL ? ["sh", ["-c", TIMED, program, ...args]] : [program, args];
+  const child = spawn(command, given, { stdio: ["ignore", "pipe", "pipe"] });
   const said: Buffer[] = [];
   const complained: Buffer[] = [];
   child.stdout.on("data", (piece: Buffer) => said.push(piece));
@@ -71,7 +86,8 @@ export async function measuredProcess(
     const seconds = (performance.now() - start) / 1000;
     if (status === null || !endings.includes(status))
       throw new Error(`${program} ended with ${status}. ${Buffer.concat(complained)}`);
-    return { seconds, peakMegabytes: memory.megabytes(), out: Buffer.concat(said).toString() };
+    const processorSeconds = HAS_SHELL ? processorSecondsOf(Buffer.concat(complained).toString()) : undefined;
+    return { seconds, processorSeconds, peakMegabytes: memory.megabytes(), out: Buffer.concat(said).toString() };
   } finally {
     clearInterval(timer);
   }

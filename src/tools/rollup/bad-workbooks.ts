@@ -29,7 +29,12 @@ const HEADINGS_OF_A_JOB = [
   "Measured after",
 ];
 
-/** Ten ways in which a file that ends in .xlsx is no job that can be read, each made from a sound one. */
+function withoutPart(workbook: Uint8Array, part: string): Uint8Array {
+  const { [part]: _, ...rest } = unzipSync(workbook);
+  return zipSync(rest);
+}
+
+/** Eighteen ways in which a file that ends in .xlsx is no job that can be read, each made from a sound one. */
 export const BAD_WORKBOOKS: Readonly<Record<string, (sound: Uint8Array) => Uint8Array>> = {
   empty: () => new Uint8Array(),
   "cut off": (sound) => sound.subarray(0, sound.length / 2),
@@ -41,6 +46,18 @@ export const BAD_WORKBOOKS: Readonly<Record<string, (sound: Uint8Array) => Uint8
   "an archive without a workbook": () => zipSync({ "readme.txt": strToU8("nothing here") }),
   "damaged within": (sound) =>
     withPart(sound, "xl/worksheets/sheet2.xml", (text) => text.replace("</sheetData>", "<row></sheetData>")),
+  "filled with zeros": (sound) => new Uint8Array(sound.length),
+  "a picture": () =>
+    new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 13, 0x49, 0x48, 0x44, 0x52]),
+  "a sheet in one XML file": () =>
+    strToU8('<?xml version="1.0"?><Workbook xmlns="urn:schemas-microsoft-com:office:spreadsheet"></Workbook>'),
+  "without the sheet that it lists": (sound) => withoutPart(sound, "xl/worksheets/sheet2.xml"),
+  "an archive of a workbook": (sound) => zipSync({ "job.xlsx": sound }),
+  "with a document type": (sound) =>
+    withPart(sound, "xl/worksheets/sheet2.xml", (text) => text.replace("<worksheet", "<!DOCTYPE worksheet><worksheet")),
+  "its beginning lost": (sound) => sound.subarray(64),
+  "of another office program": () =>
+    zipSync({ mimetype: strToU8("application/vnd.oasis.opendocument.spreadsheet"), "content.xml": strToU8("<x/>") }),
   "another workbook": (sound) =>
     withPart(
       withPart(sound, "xl/workbook.xml", (text) => text.replace('name="Job summary"', 'name="Price list"')),

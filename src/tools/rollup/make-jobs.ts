@@ -5,6 +5,19 @@ import { BAD_WORKBOOKS } from "./bad-workbooks.js";
 import { madeRow } from "./made-outlet.js";
 import { type MadeRow, makeSummaryWriter } from "./summary-workbook.js";
 
+/** What some of the outlets that were made come to; sums in tenths of a unit, whole numbers, apart by unit. */
+export interface MadeGroup {
+  compared: number;
+  low: number;
+  within: number;
+  high: number;
+  readonly measuredTenths: Record<UnitSystemName, number>;
+  readonly designTenths: Record<UnitSystemName, number>;
+}
+
+/** By what the outlets are grouped. */
+export type MadeGrouping = "technician" | "month" | "instrument" | "system";
+
 /** What the jobs that were made come to, counted while they were made and not by the roll-up. */
 export interface MadeTruth {
   readonly files: number;
@@ -24,12 +37,14 @@ export interface MadeTruth {
   /** Sums of those compared, in tenths of a unit so that they are whole numbers, apart by unit. */
   readonly measuredTenths: Readonly<Record<UnitSystemName, number>>;
   readonly designTenths: Readonly<Record<UnitSystemName, number>>;
+  /** By name; a system with the number of its job, an instrument by its serial number. */
+  readonly groups: Readonly<Record<MadeGrouping, Readonly<Record<string, MadeGroup>>>>;
 }
 
 export interface MadeJobs {
   readonly files: number;
   readonly rows: number;
-  /** One file in so many is bad; the ten kinds take turns. */
+  /** One file in so many is bad; the kinds take turns. */
   readonly badEvery: number;
 }
 
@@ -37,6 +52,14 @@ export interface MadeJobs {
 const REVISION_EVERY = 40;
 const FIRST_DAY = 45_292;
 const TECHNICIANS = 12;
+const INSTRUMENTS = 7;
+/** Days since 1900 as spreadsheet programs count them. */
+const DAY_ZERO_MS = Date.UTC(1899, 11, 30);
+const DAY_MS = 86_400_000;
+
+function monthOf(day: number): string {
+  return new Date(DAY_ZERO_MS + day * DAY_MS).toISOString().slice(0, 7);
+}
 const KINDS = ["supply", "supply", "supply", "return", "exhaust", "outside air"] as const;
 /** In percent, as the template has them. */
 const LIMITS = { minus: 10, plus: 10, outsideMinus: 0, outsidePlus: 10 };
@@ -50,9 +73,21 @@ function random(seed: number): (below: number) => number {
   };
 }
 
+/** One outlet that has to be compared. */
+interface ComparedOutlet {
+  readonly system: string;
+  readonly verdict: "low" | "within" | "high";
+  readonly measuredTenths: number;
+  readonly designTenths: number;
+}
+
 interface MadeOutlets {
   readonly rows: readonly MadeRow[];
-  readonly truth: Omit<MadeTruth, "files" | "bad" | "revisions" | "jobs" | "measuredTenths" | "designTenths"> & {
+  readonly compared: readonly ComparedOutlet[];
+  readonly truth: Omit<
+    MadeTruth,
+    "files" | "bad" | "revisions" | "jobs" | "measuredTenths" | "designTenths" | "groups"
+  > & {
     readonly measuredTenths: number;
     readonly designTenths: number;
   };
@@ -76,6 +111,7 @@ function makeOutlets(
     measuredTenths: 0,
     designTenths: 0,
   };
+  const compared: ComparedOutlet[] = [];
   const rows = Array.from({ length: count }, (_, index): MadeRow => {
     const kind = KINDS[next(KINDS.length)] ?? "supply";
     const designTenths = 50 * (10 + next(190));
@@ -93,15 +129,19 @@ function makeOutlets(
     if (fate === 0) truth.notMeasured += 1;
     if (fate === 1) truth.noDesign += 1;
     if (fate === 2) truth.faulty += 1;
+    const assumed = next(2) === 0 ? "yes" : "no";
+    const system = `AHU-${1 + next(4)}`;
+    const verdict = isLow ? "low" : isHigh ? "high" : "within";
     if (isCompared) {
+      compared.push({ system, verdict, measuredTenths: lastTenths, designTenths });
       truth.compared += 1;
-      truth[isLow ? "low" : isHigh ? "high" : "within"] += 1;
+      truth[verdict] += 1;
       truth.measuredTenths += lastTenths;
       truth.designTenths += designTenths;
     }
     return madeRow({
       ...job,
-      system: `AHU-${1 + next(4)}`,
+      system,
       room: `Room ${100 + Math.floor(index / 4)}`,
       outlet: `S-${index + 1}`,
       kind,
@@ -109,18 +149,39 @@ function makeOutlets(
       width: units === "ip" ? 12 : 300,
       height: units === "ip" ? 6 : 150,
       factor: 0.75,
-      assumed: next(2) === 0 ? "yes" : "no",
+      assumed,
       units,
       design: fate === 1 ? null : designTenths / 10,
       before: fate === 0 ? null : beforeTenths / 10,
       after: fate === 0 || fate === 3 ? null : fate === 2 ? "blocked" : afterTenths / 10,
       plusMinus: fate === 0 ? null : Math.round(lastTenths / 10) / 10,
       percent: isCompared ? (lastTenths / designTenths) * 100 : null,
-      verdict: isCompared ? (isLow ? "low" : isHigh ? "high" : "within") : null,
+      verdict: isCompared ? verdict : null,
       note: next(10) === 0 ? "damper half open" : null,
     });
   });
-  return { rows, truth };
+  return { rows, compared, truth };
+}
+
+function addTo(
+  groups: Record<string, MadeGroup>,
+  name: string,
+  { verdict, measuredTenths, designTenths }: ComparedOutlet,
+  units: UnitSystemName,
+): void {
+  groups[name] ??= {
+    compared: 0,
+    low: 0,
+    within: 0,
+    high: 0,
+    measuredTenths: { ip: 0, si: 0 },
+    designTenths: { ip: 0, si: 0 },
+  };
+  const group = groups[name];
+  group.compared += 1;
+  group[verdict] += 1;
+  group.measuredTenths[units] += measuredTenths;
+  group.designTenths[units] += designTenths;
 }
 
 /**
@@ -138,12 +199,20 @@ export function makeJobs(folder: string, template: Uint8Array, { files, rows, ba
   const counts = { outlets: 0, compared: 0, notMeasured: 0, noDesign: 0, faulty: 0, low: 0, within: 0, high: 0 };
   const measuredTenths = { ip: 0, si: 0 };
   const designTenths = { ip: 0, si: 0 };
+  const groups: Record<MadeGrouping, Record<string, MadeGroup>> = {
+    technician: {},
+    month: {},
+    instrument: {},
+    system: {},
+  };
   let [jobs, revisions, badCount] = [0, 0, 0];
   for (let file = 0; file < files; file += 1) {
     const number = `J-${String(1001 + file)}`;
     const units = file % 4 === 3 ? "si" : "ip";
     const date = FIRST_DAY + next(700);
     const technician = `Technician ${String.fromCharCode(65 + next(TECHNICIANS))}`;
+    const instrument = next(INSTRUMENTS);
+    const serial = `VM-${1040 + instrument}`;
     const isRevision = file % REVISION_EVERY === REVISION_EVERY / 4;
     const job = { jobId: number, jobName: `Invented building ${file + 1}`, date, technician };
     const made = makeOutlets(rows, job, units, next);
@@ -153,6 +222,10 @@ export function makeJobs(folder: string, template: Uint8Array, { files, rows, ba
       Job_Date: date,
       Job_Technician: technician,
       Job_Units: units,
+      Job_Instrument: `Rotating vane, model ${1 + (instrument % 3)}`,
+      Job_InstrumentSerial: serial,
+      // Half a year to two years before the first of the jobs: some are out of date.
+      Job_InstrumentCalibrated: FIRST_DAY - 180 + 60 * instrument,
     };
     const bytes = write({ details, rows: made.rows });
     const into = join(folder, `month ${String(1 + (file % 12)).padStart(2, "0")}`);
@@ -169,6 +242,12 @@ export function makeJobs(folder: string, template: Uint8Array, { files, rows, ba
       for (const key of Object.keys(counts) as (keyof typeof counts)[]) counts[key] += made.truth[key];
       measuredTenths[units] += made.truth.measuredTenths;
       designTenths[units] += made.truth.designTenths;
+      for (const outlet of made.compared) {
+        addTo(groups.technician, technician, outlet, units);
+        addTo(groups.month, monthOf(date), outlet, units);
+        addTo(groups.instrument, serial, outlet, units);
+        addTo(groups.system, `${number} ${outlet.system}`, outlet, units);
+      }
       if (isRevision && file + 1 < files) {
         const earlier = makeOutlets(rows, { ...job, date: date - 30 }, units, next);
         const revision = write({ details: { ...details, Job_Date: date - 30 }, rows: earlier.rows });
@@ -179,7 +258,7 @@ export function makeJobs(folder: string, template: Uint8Array, { files, rows, ba
     }
     utimesSync(path, 1_760_000_000 + file, 1_760_000_000 + file);
   }
-  return { files, bad, revisions, jobs, ...counts, measuredTenths, designTenths };
+  return { files, bad, revisions, jobs, ...counts, measuredTenths, designTenths, groups };
 }
 
 if (process.argv[1]?.endsWith("make-jobs.js")) {

@@ -10,6 +10,13 @@ export interface JobDetails {
   readonly jobName: string | null;
   /** The day of the readings as the number that a spreadsheet keeps for it. */
   readonly dateSerial: number | null;
+  /** Kind, manufacturer and model of the meter; its serial number; the day on its certificate, as a spreadsheet's number. */
+  readonly instrument: string | null;
+  readonly instrumentSerial: string | null;
+  readonly calibratedSerial: number | null;
+  /** For whom and where; the templates have no cell for them, a workbook of one's own may. */
+  readonly customer: string | null;
+  readonly site: string | null;
   readonly units: UnitSystemName;
   /** Above sea level, in ft or m. */
   readonly elevation: number | null;
@@ -39,6 +46,11 @@ export const JOB_DETAIL_NAMES: Readonly<Record<keyof JobDetails, string>> = {
   technician: "Job_Technician",
   jobName: "Job_Name",
   dateSerial: "Job_Date",
+  instrument: "Job_Instrument",
+  instrumentSerial: "Job_InstrumentSerial",
+  calibratedSerial: "Job_InstrumentCalibrated",
+  customer: "Job_Customer",
+  site: "Job_Site",
   units: "Job_Units",
   elevation: "Job_Elevation",
   temperature: "Job_AirTemperature",
@@ -62,6 +74,11 @@ export const UNSTATED_JOB: JobDetails = {
   technician: null,
   jobName: null,
   dateSerial: null,
+  instrument: null,
+  instrumentSerial: null,
+  calibratedSerial: null,
+  customer: null,
+  site: null,
   units: "ip",
   elevation: null,
   temperature: null,

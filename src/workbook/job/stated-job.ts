@@ -22,7 +22,15 @@ export interface StatedJob {
 
 const DETAILS = Object.keys(JOB_DETAIL_NAMES) as readonly JobDetail[];
 
-const TEXTS: ReadonlySet<JobDetail> = new Set(["jobNumber", "jobName", "technician"]);
+const TEXTS: ReadonlySet<JobDetail> = new Set([
+  "jobNumber",
+  "jobName",
+  "technician",
+  "instrument",
+  "instrumentSerial",
+  "customer",
+  "site",
+]);
 
 /** How far a figure may go; what is beyond is a slip of the hand. As the input rules of the sheet have it. */
 const RANGES: Readonly<Partial<Record<JobDetail, readonly [least: number, most: number]>>> = {
@@ -61,7 +69,7 @@ function readDetail(detail: JobDetail, value: SourceValue, usesDate1904: boolean
   if (TEXTS.has(detail)) {
     return typeof value === "object" ? { wanted: "a text" } : { value: String(value).trim().replace(/\s+/g, " ") };
   }
-  if (detail === "dateSerial") {
+  if (detail === "dateSerial" || detail === "calibratedSerial") {
     const serial = typeof value === "string" ? dateSerial(value, usesDate1904) : value;
     const isDate = typeof serial === "number" && isoDate(serial, usesDate1904) !== undefined;
     return isDate ? { value: serial } : { wanted: "a date, such as 2026-03-31" };

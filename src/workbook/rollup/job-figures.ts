@@ -11,13 +11,13 @@ export interface JobFile {
   readonly contentHash: string;
 }
 
-/** The outlets of a job that share technician, month, kind and system. */
-export interface JobPart {
+/** The outlets of a job that share technician, day, kind, system and meter. */
+export interface JobPart extends Pick<OutletRecord, "instrument" | "instrumentSerial" | "calibratedOn"> {
   readonly technician: string;
   /** The fan or unit that serves them; "" where none is stated. */
   readonly system: string;
-  /** Such as 2026-03; "" where no date is stated. */
-  readonly month: string;
+  /** The day of its readings, ISO 8601; null where none is stated. */
+  readonly date: string | null;
   readonly kind: MeasuredKind | null;
   readonly tally: Tally;
 }
@@ -29,6 +29,8 @@ export interface JobFigures extends JobFile {
   readonly jobName: string;
   /** The latest day of its outlets, ISO 8601. */
   readonly date: string | null;
+  readonly customer: string;
+  readonly site: string;
   readonly units: readonly UnitSystemName[];
   readonly parts: readonly JobPart[];
 }
@@ -52,18 +54,24 @@ export function jobFigures(file: JobFile, outlets: readonly OutletRecord[]): rea
     jobNumber: ofJob[0]?.jobNumber ?? "",
     jobName: ofJob.find(({ jobName }) => jobName !== "")?.jobName ?? "",
     date: ofJob.reduce<string | null>((latest, { date }) => ((date ?? "") > (latest ?? "") ? date : latest), null),
+    customer: ofJob[0]?.customer ?? "",
+    site: ofJob[0]?.site ?? "",
     units: [...new Set(ofJob.flatMap(({ units }) => (units === null ? [] : [units])))].sort(),
     parts: partsOf(ofJob),
   }));
 }
 
 function partsOf(outlets: readonly OutletRecord[]): readonly JobPart[] {
+  // A workbook states one meter for all its outlets.
   const keyOf = ({ technician, date, kind, system }: OutletRecord) =>
-    [technician.toLowerCase(), (date ?? "").slice(0, 7), kind ?? "", system.toLowerCase()].join("\n");
+    [technician.toLowerCase(), date ?? "", kind ?? "", system.toLowerCase()].join("\n");
   return [...groupedBy(outlets, keyOf).values()].map((alike) => ({
     technician: alike[0]?.technician ?? "",
     system: alike[0]?.system ?? "",
-    month: (alike[0]?.date ?? "").slice(0, 7),
+    date: alike[0]?.date ?? null,
+    instrument: alike[0]?.instrument ?? "",
+    instrumentSerial: alike[0]?.instrumentSerial ?? "",
+    calibratedOn: alike[0]?.calibratedOn ?? null,
     kind: alike[0]?.kind ?? null,
     tally: alike.map(tallyOf).reduce(mergeTallies, EMPTY_TALLY),
   }));

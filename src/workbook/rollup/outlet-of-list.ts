@@ -8,15 +8,30 @@ import {
 } from "../../core/index.js";
 import { dateSerial, formatAddress, isoDate } from "../../xlsx/index.js";
 import { type Finding, findingAt } from "../finding.js";
-import { limitsForKind, type StatedJob } from "../job/index.js";
+import { limitsForKind, type StatedJob, UNSTATED_JOB } from "../job/index.js";
 import type { ListedOutlet, ListedTraverse } from "../lists/index.js";
 import { type ShownCell, shownText } from "../source/index.js";
 import type { OutletRecord, OutletStatus, OutletVerdict } from "./outlet-record.js";
 
 /** What every outlet of a workbook shares. */
-export interface OfWorkbook {
+export interface OfWorkbook
+  extends Pick<OutletRecord, "instrument" | "instrumentSerial" | "calibratedOn" | "customer" | "site"> {
   readonly job: StatedJob | null;
   readonly usesDate1904: boolean;
+}
+
+/** What a workbook states for all its outlets. */
+export function ofWorkbook(job: StatedJob | null, usesDate1904: boolean): OfWorkbook {
+  const { instrument, instrumentSerial, calibratedSerial, customer, site } = job?.details ?? UNSTATED_JOB;
+  return {
+    job,
+    usesDate1904,
+    instrument: instrument ?? "",
+    instrumentSerial: instrumentSerial ?? "",
+    calibratedOn: calibratedSerial === null ? null : (isoDate(calibratedSerial, usesDate1904) ?? null),
+    customer: customer ?? "",
+    site: site ?? "",
+  };
 }
 
 /** An outlet as the roll-up counts it, and what was found wrong with it. */
@@ -208,6 +223,11 @@ export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): Counte
     percent: judged.value.percent,
     verdict: judged.value.verdict,
     note: outlet.note,
+    instrument: workbook.instrument,
+    instrumentSerial: workbook.instrumentSerial,
+    calibratedOn: workbook.calibratedOn,
+    customer: workbook.customer,
+    site: workbook.site,
   };
   const isSound = outlet.findings.length + day.findings.length + judged.findings.length === 0;
   return { value, findings: isSound ? SOUND : [...outlet.findings, ...day.findings, ...judged.findings] };
@@ -253,6 +273,11 @@ export function outletOfTraverse(traverse: ListedTraverse, workbook: OfWorkbook)
     plusMinusCfm,
     ...judged.value,
     note: traverse.note,
+    instrument: workbook.instrument,
+    instrumentSerial: workbook.instrumentSerial,
+    calibratedOn: workbook.calibratedOn,
+    customer: workbook.customer,
+    site: workbook.site,
   };
   return { value, findings: [...findings, ...judged.findings] };
 }

@@ -51,4 +51,11 @@ export interface OutletRecord {
   /** Null where there is no percent, or no limit to judge it by. */
   readonly verdict: OutletVerdict | null;
   readonly note: string;
+  /** The meter as the job states it, and its serial number. */
+  readonly instrument: string;
+  readonly instrumentSerial: string;
+  /** The day on its certificate, ISO 8601. */
+  readonly calibratedOn: string | null;
+  readonly customer: string;
+  readonly site: string;
 }

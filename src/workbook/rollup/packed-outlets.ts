@@ -26,6 +26,11 @@ const FIELDS = [
   "percent",
   "verdict",
   "note",
+  "instrument",
+  "instrumentSerial",
+  "calibratedOn",
+  "customer",
+  "site",
 ] as const satisfies readonly (keyof OutletRecord)[];
 
 type Field = OutletRecord[keyof OutletRecord];

@@ -4,7 +4,7 @@ import { jobOf } from "../job/index.js";
 import { findLists, readList, readTraverse, traversesOn } from "../lists/index.js";
 import { type CalculatedResults, fileSource, type WorkbookSource } from "../source/index.js";
 import { oneOutletOnce } from "./one-outlet-once.js";
-import { outletOfList, outletOfTraverse } from "./outlet-of-list.js";
+import { ofWorkbook, outletOfList, outletOfTraverse } from "./outlet-of-list.js";
 import type { OutletRecord } from "./outlet-record.js";
 
 /** What one workbook gave: its outlets, none where it was left out, and everything found wanting. */
@@ -70,7 +70,7 @@ function outletsOf(source: WorkbookSource): {
     return { value: [], findings };
   }
   const job = jobOf(source);
-  const workbook = { job, usesDate1904: source.usesDate1904 };
+  const workbook = ofWorkbook(job, source.usesDate1904);
   const read = found.value.map((list) => readList(list, job?.statedUnits ?? null));
   const outlets = read.flatMap(({ list, outlets: ofList }) =>
     ofList.map((outlet) => {

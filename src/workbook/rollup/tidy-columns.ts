@@ -88,4 +88,15 @@ export const TIDY_COLUMNS: readonly TidyColumn[] = [
     ({ verdict }) => verdict,
   ),
   text("note", "Free text.", ({ note }) => note),
+  text("instrument", "The meter, as the job states it.", ({ instrument }) => instrument),
+  text("instrument_serial", "Its serial number.", ({ instrumentSerial }) => instrumentSerial),
+  {
+    name: "calibrated_on",
+    type: "date",
+    unit: "",
+    meaning: "The day on its certificate.",
+    of: ({ calibratedOn }) => calibratedOn,
+  },
+  text("customer", "For whom, where the workbook names it.", ({ customer }) => customer),
+  text("site", "Where, where the workbook names it.", ({ site }) => site),
 ];

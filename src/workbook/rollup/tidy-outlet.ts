@@ -30,6 +30,11 @@ const COLUMN_OF: Readonly<Record<keyof OutletRecord, string>> = {
   percent: "percent_of_design",
   verdict: "verdict",
   note: "note",
+  instrument: "instrument",
+  instrumentSerial: "instrument_serial",
+  calibratedOn: "calibrated_on",
+  customer: "customer",
+  site: "site",
 };
 
 /** Fields that are never null: a text that is not there is "". */
@@ -42,6 +47,10 @@ const TEXTS: ReadonlySet<keyof OutletRecord> = new Set([
   "room",
   "outlet",
   "note",
+  "instrument",
+  "instrumentSerial",
+  "customer",
+  "site",
 ]);
 
 const TYPES: ReadonlyMap<string, TidyType> = new Map(TIDY_COLUMNS.map(({ name, type }) => [name, type]));

@@ -43,6 +43,9 @@ describe("the tab Share", () => {
     await page.getByText("All 4 read.").waitFor();
     expect(await page.getByText("3 jobs, 21 outlets compared").count()).toBe(1);
     expect(await page.locator("li", { hasText: "notes.xlsx" }).count()).toBe(1);
+    const headings = await page.locator("h3").allTextContents();
+    expect(headings.filter((text) => /^(Together|Left out)/.test(text))).toEqual(["Together", "Left out: 1"]);
+    expect(await page.getByRole("region", { name: "By instrument" }).count()).toBe(1);
     expect(
       await page.getByRole("img", { name: /^Number of outlets by percent of design\. 80 to 85 %: 3/ }).count(),
     ).toBe(1);

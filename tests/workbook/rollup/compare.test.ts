@@ -71,7 +71,7 @@ describe("a roll-up compared with an earlier one", () => {
   });
 
   it.each(["ip", "si"] as const)("reads the earlier one from its summary in %s units", async (units) => {
-    const { plan, values } = summaryWorkbook(BEFORE, FOUND, { units, about: "", changes: null });
+    const { plan, values } = summaryWorkbook(BEFORE, FOUND, { units, about: "", changes: null, calibrationMonths: 12 });
     const earlier = readSummary(openWorkbook(await writeReport(plan, values), "summary.xlsx"));
     expect(earlier.jobs.map(({ file, jobNumber, date }) => [file, jobNumber, date])).toEqual(
       BEFORE.jobs.map(({ file, jobNumber, date }) => [file, jobNumber, date]),

@@ -329,6 +329,11 @@ describe("any set of outlets", () => {
     percent: null,
     verdict: null,
     note: "",
+    instrument: "",
+    instrumentSerial: "",
+    calibratedOn: null,
+    customer: "",
+    site: "",
   };
   const file = (name: string) => ({ file: name, modifiedMs: 0, contentHash: "" });
   const outlets = fc.array(outlet, { maxLength: 40 });

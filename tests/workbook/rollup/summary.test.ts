@@ -28,7 +28,12 @@ const FINDINGS: readonly Finding[] = [
 ];
 
 async function written(units: UnitSystemName): Promise<Uint8Array> {
-  const { plan, values } = summaryWorkbook(ROLLED.value, FINDINGS, { units, about: "Three jobs.", changes: null });
+  const { plan, values } = summaryWorkbook(ROLLED.value, FINDINGS, {
+    units,
+    about: "Three jobs.",
+    changes: null,
+    calibrationMonths: 12,
+  });
   return writeReport(plan, values);
 }
 
@@ -104,7 +109,12 @@ describe("the summary workbook", () => {
   });
 
   it("of no job at all can be written and opened", async () => {
-    const { plan, values } = summaryWorkbook(rollUp([]).value, [], { units: "ip", about: "Nothing.", changes: null });
+    const { plan, values } = summaryWorkbook(rollUp([]).value, [], {
+      units: "ip",
+      about: "Nothing.",
+      changes: null,
+      calibrationMonths: 12,
+    });
     const workbook = openWorkbook(await writeReport(plan, values), "summary.xlsx");
     expect(cellAt(readSheet(workbook, "Summary"), "B5")?.value).toBe(0);
   });

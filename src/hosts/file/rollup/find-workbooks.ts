@@ -6,6 +6,7 @@ import { notOpened } from "../../../workbook/rollup/index.js";
 import { fileProblem } from "../file-problem.js";
 import { lockFileNames } from "../lock-files.js";
 import { requireRegular } from "../open-regular-file.js";
+import { isPartOf } from "./part-names.js";
 
 /** A workbook that was found, not opened yet. */
 export interface FoundWorkbook {
@@ -35,14 +36,14 @@ const OTHER_ENDINGS: ReadonlySet<string> = new Set([".xls", ".xlsb", ".ods", ".x
  * followed. A file may be named as well as a folder.
  *
  * @param places - Folders and files, as a person names them
- * @param passedOver - Real paths of files that are no jobs, such as the summary itself
+ * @param passedOver - Real paths of files and folders that are no jobs, such as the summary itself
  */
 export async function findWorkbooks(
   places: readonly string[],
   passedOver: ReadonlySet<string>,
 ): Promise<FoundWorkbooks> {
   const found: FoundWorkbooks[] = [];
-  for (const place of places) found.push(await lookAt(place));
+  for (const place of places) found.push(await lookAt(place, passedOver));
   const byPath = new Map(found.flatMap(({ value }) => value.map((workbook) => [workbook.path, workbook] as const)));
   for (const path of passedOver) byPath.delete(path);
   return {
@@ -51,9 +52,9 @@ export async function findWorkbooks(
   };
 }
 
-async function lookAt(place: string): Promise<FoundWorkbooks> {
+async function lookAt(place: string, passedOver: ReadonlySet<string>): Promise<FoundWorkbooks> {
   try {
-    if ((await stat(place)).isDirectory()) return await lookInto(place);
+    if ((await stat(place)).isDirectory()) return await lookInto(place, passedOver);
     const names = new Set(await readdir(dirname(place)));
     return { value: [await foundAt(place, names)], findings: [] };
   } catch (cause) {
@@ -61,19 +62,29 @@ async function lookAt(place: string): Promise<FoundWorkbooks> {
   }
 }
 
-async function lookInto(folder: string): Promise<FoundWorkbooks> {
+async function lookInto(folder: string, passedOver: ReadonlySet<string>): Promise<FoundWorkbooks> {
   const entries = await readdir(folder, { withFileTypes: true });
   const names = new Set(entries.map(({ name }) => name));
   const visible = entries.filter(({ name }) => !name.startsWith(".") && !name.startsWith("~$"));
   const inOrder = visible.sort((one, other) => (one.name < other.name ? -1 : 1));
-  const found = await Promise.all(inOrder.map((entry) => lookAtEntry(folder, entry, names)));
-  return { value: found.flatMap(({ value }) => value), findings: found.flatMap(({ findings }) => findings) };
+  const found = await Promise.all(inOrder.map((entry) => lookAtEntry(folder, entry, names, passedOver)));
+  const isOther = isPartOf(names) && !passedOver.has(await realpath(folder));
+  const parts = isOther ? [partWithin(folder)] : [];
+  return {
+    value: found.flatMap(({ value }) => value),
+    findings: [...parts, ...found.flatMap(({ findings }) => findings)],
+  };
 }
 
-async function lookAtEntry(folder: string, entry: Dirent, names: ReadonlySet<string>): Promise<FoundWorkbooks> {
+async function lookAtEntry(
+  folder: string,
+  entry: Dirent,
+  names: ReadonlySet<string>,
+  passedOver: ReadonlySet<string>,
+): Promise<FoundWorkbooks> {
   const path = join(folder, entry.name);
   try {
-    if (entry.isDirectory()) return await lookInto(path);
+    if (entry.isDirectory()) return await lookInto(path, passedOver);
     const ending = extname(entry.name).toLowerCase();
     if (OTHER_ENDINGS.has(ending)) return { value: [], findings: [otherKind(path, ending)] };
     if (!WORKBOOK_ENDINGS.has(ending)) return { value: [], findings: [] };
@@ -90,6 +101,12 @@ async function foundAt(file: string, names: ReadonlySet<string>): Promise<FoundW
   const { size, mtimeMs } = stats;
   const isOpenElsewhere = lockFileNames(basename(file)).some((name) => names.has(name));
   return { path, file, bytes: size, modifiedMs: mtimeMs, isOpenElsewhere };
+}
+
+/** It may be the one that an earlier run wrote, whose jobs may be gone since. */
+function partWithin(folder: string): Finding {
+  const problem = "It holds a part of a roll-up, which is not read.";
+  return findingOf(folder, "noted", "nothing", problem, "Name its folder as well if it is to count.");
 }
 
 function otherKind(file: string, ending: string): Finding {

@@ -1,22 +1,28 @@
 import { type Finding, findingOf } from "../../../workbook/finding.js";
 import { HostError } from "../../../workbook/host.js";
 import {
+  chosenOf,
+  EVERY_JOB,
   isOfTechnician,
   type JobFilter,
   type OutletRecord,
+  outletRenamer,
   type RollUp,
+  type RollUpSettings,
   rollUp,
 } from "../../../workbook/rollup/index.js";
 import { fileProblem } from "../file-problem.js";
 import { type FoundWorkbook, findWorkbooks } from "./find-workbooks.js";
 import { type KeptReading, type KeptReadings, openKeptReadings } from "./kept-readings.js";
+import { type MergedParts, mergeParts, partPlaces } from "./merge-parts.js";
+import type { PartContent } from "./part-files.js";
 import { readInWorkers } from "./read-in-workers.js";
 import type { ReadRequest } from "./read-job-file.js";
 
 export interface RollUpFilesOptions {
-  /** Folders and workbooks, as a person names them. */
+  /** Folders, workbooks and parts of a roll-up, as a person names them. */
   readonly places: readonly string[];
-  /** Real paths of files that are no jobs, such as the summary itself. */
+  /** Real paths of files and folders that are no jobs, such as the summary itself. */
   readonly passedOver: ReadonlySet<string>;
   /** The file in which readings are kept from run to run. */
   readonly keptIn: string;
@@ -27,6 +33,7 @@ export interface RollUpFilesOptions {
   readonly workers: number;
   /** Which of the jobs to roll up. */
   readonly filter: JobFilter;
+  readonly settings: RollUpSettings;
   /** After so long a workbook is given up [s]. */
   readonly mostSeconds: number;
   readonly report: (done: number, total: number, doing: string) => void;
@@ -39,8 +46,12 @@ export interface RolledUpFiles {
   /** How many workbooks were found, and how many of them had to be read. */
   readonly found: number;
   readonly read: number;
+  /** How many of them came in parts that another run wrote. */
+  readonly inParts: number;
   /** Goes through the outlets of every job that counts, a workbook at a time. */
   readonly outlets: () => AsyncGenerator<{ readonly file: string; readonly outlet: OutletRecord }>;
+  /** Everything that a part of a larger roll-up holds, whatever the filter. */
+  readonly part: () => PartContent;
   /** Ends the work; outlets can no longer be gone through. */
   readonly close: () => Promise<void>;
 }
@@ -52,28 +63,40 @@ export interface RolledUpFiles {
 export async function rollUpFiles(options: RollUpFilesOptions): Promise<RolledUpFiles> {
   const { places, passedOver, report } = options;
   report(0, 1, "looking for workbooks");
-  const { value: found, findings: unlisted } = await findWorkbooks(places, passedOver);
+  const named = await partPlaces(places);
+  const { value: found, findings: unlisted } = await findWorkbooks(named.others, passedOver);
   const [kept, changed, passing] = await readAndKeep(found, options);
   const readings = found.flatMap((workbook) => {
     const reading = passing.get(workbook.path) ?? kept.get(workbook.path);
-    return reading === undefined ? [] : [named(reading, workbook)];
+    return reading === undefined ? [] : [underItsName(reading, workbook)];
   });
-  const { value, findings } = rollUp(
-    readings.flatMap(({ figures }) => figures),
-    options.filter,
-  );
-  const inFiles = [
+  if (named.parts.length > 0) report(0, 1, "reading parts");
+  const known = new Map(found.map(({ file, path }) => [file, kept.get(path)?.sha256 ?? ""]));
+  const merged = await mergeParts(named.parts, known);
+  const figures = [...readings.flatMap((reading) => reading.figures), ...merged.figures];
+  const ofWorkbooks = [
     ...unlisted,
     ...readings.flatMap((reading) => reading.findings),
-    ...findings,
     ...openElsewhere(found),
+    ...merged.findings,
   ];
+  const { value, findings } = rollUp(figures, options.filter, options.settings);
+  const everyOutlet = () => outletsOfAll(found, kept, merged);
+  const workbooks = found.length + merged.workbooks;
   return {
     value,
-    findings: inFiles.toSorted((one, other) => (one.file < other.file ? -1 : one.file > other.file ? 1 : 0)),
-    found: found.length,
+    findings: byFile([...ofWorkbooks, ...findings]),
+    found: workbooks,
     read: changed.length,
-    outlets: () => countedOutlets(value, found, kept, options.filter),
+    inParts: merged.workbooks,
+    outlets: () => countedOutlets(value, everyOutlet, options),
+    part: () => ({
+      workbooks,
+      figures,
+      counting: new Set(chosenOf(figures, options.settings)),
+      findings: byFile([...ofWorkbooks, ...rollUp(figures, EVERY_JOB, options.settings).findings]),
+      everyOutlet,
+    }),
     close: () => kept.close(new Set(found.map(({ path }) => path))),
   };
 }
@@ -119,7 +142,7 @@ async function readChanged(
 }
 
 /** A reading under the name that its workbook has in this run. */
-function named(reading: KeptReading, { file }: FoundWorkbook): KeptReading {
+function underItsName(reading: KeptReading, { file }: FoundWorkbook): KeptReading {
   return {
     ...reading,
     figures: reading.figures.map((job) => ({ ...job, file })),
@@ -141,20 +164,42 @@ function openElsewhere(found: readonly FoundWorkbook[]): readonly Finding[] {
     );
 }
 
-async function* countedOutlets(
-  { jobs }: RollUp,
+function byFile(findings: readonly Finding[]): readonly Finding[] {
+  return findings.toSorted((one, other) => (one.file < other.file ? -1 : one.file > other.file ? 1 : 0));
+}
+
+/** Goes through the outlets of every workbook, also of those that do not count. */
+async function* outletsOfAll(
   found: readonly FoundWorkbook[],
   kept: KeptReadings,
-  filter: JobFilter,
+  { parts }: MergedParts,
+): ReturnType<PartContent["everyOutlet"]> {
+  for (const { file, path } of found) {
+    const outlets = await kept.outlets(path);
+    if (outlets.length > 0) yield { file, outlets };
+  }
+  for (const { nameOf, everyOutlet } of parts) {
+    for await (const { file, outlets } of everyOutlet()) {
+      const name = nameOf(file);
+      if (name !== null) yield { file: name, outlets };
+    }
+  }
+}
+
+async function* countedOutlets(
+  { jobs }: RollUp,
+  everyOutlet: PartContent["everyOutlet"],
+  { filter, settings }: RollUpFilesOptions,
 ): ReturnType<RolledUpFiles["outlets"]> {
+  const renamed = outletRenamer(settings.names);
   const counted = new Map<string, Set<string>>();
   for (const { file, jobNumber } of jobs) {
     counted.set(file, (counted.get(file) ?? new Set()).add(jobNumber.toLowerCase()));
   }
-  for (const { file, path } of found) {
+  for await (const { file, outlets } of everyOutlet()) {
     const numbers = counted.get(file);
     if (numbers === undefined) continue;
-    for (const outlet of await kept.outlets(path)) {
+    for (const outlet of outlets.map(renamed)) {
       if (numbers.has(outlet.jobNumber.toLowerCase()) && isOfTechnician(outlet, filter)) yield { file, outlet };
     }
   }

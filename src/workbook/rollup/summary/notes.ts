@@ -32,6 +32,15 @@ export const SUMMARY_NOTES: readonly (readonly [topic: string, text: string])[] 
     "As found, as left",
     "Over the outlets that were measured both before and after an adjustment, with or without a design.",
   ],
+  [
+    "Calibration",
+    "Told on the days of the readings: a job whose meter was calibrated longer ago counts as expired, and the sheet Findings names it. A year is usual.",
+  ],
+  [
+    "Trend: from and to",
+    "Where the true share within limits may be, from the number of outlets (Wilson's interval, 95 %). It takes every outlet as independent; those of one job are alike, so the truth may lie farther off.",
+  ],
+  ["Visits", "Each day of readings of a job, by its own workbook, is a visit. The last one counts everywhere else."],
   ["Farthest outlet", "The one whose percent lies farthest from 100, up or down."],
   [
     "One job, several workbooks",

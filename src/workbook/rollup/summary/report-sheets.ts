@@ -1,7 +1,7 @@
 import type { UnitSystemName } from "../../../core/index.js";
 import { type Finding, placeOf, sentencesOf } from "../../finding.js";
 import { cell, EMPTY_SHEET } from "../../template/plan-parts.js";
-import type { SheetPlan } from "../../template/sheet-plan.js";
+import type { PagesSideBySide, SheetPlan } from "../../template/sheet-plan.js";
 import type { RollUpChanges } from "../compare/compare-roll-ups.js";
 import type { EarlierFinding, EarlierJob } from "../compare/earlier-roll-up.js";
 import { leftOutByReason } from "../left-out.js";
@@ -31,16 +31,26 @@ const HEADER_ROW = 5;
 const HEADER_ROW_BELOW_TOTALS = 8;
 const BAND_ROW = 4;
 
-function textColumn<T>(header: string, width: number, of: (thing: T) => string | null): ReportColumn<T> {
+/** A column of texts. */
+export function textColumn<T>(header: string, width: number, of: (thing: T) => string | null): ReportColumn<T> {
   return { header, unit: "", width, format: "general", style: "resultText", of };
 }
 
-function tableReport<T>(
+/** Text of 10 points is printed at 6.5, the least that is read without a glass. Chosen by us. */
+const SCALE_PERCENT = 65;
+
+/**
+ * Lays a table out as a sheet, with its headers on every page.
+ *
+ * @param lastOfPage - The header after which the print goes on beside, its first column repeated; one page wide without
+ */
+export function tableReport<T>(
   name: string,
   lead: string,
   columns: readonly ReportColumn<T>[],
   things: readonly T[],
   band: ((block: ReportTable) => ReportCells) | null,
+  lastOfPage: string | null = null,
 ): TableReport {
   const headerRow = band === null ? HEADER_ROW : HEADER_ROW_BELOW_TOTALS;
   const block = reportTable(name.replaceAll(" ", "_"), columns, things, headerRow);
@@ -60,9 +70,30 @@ function tableReport<T>(
       area: `A1:${block.lastColumn}${block.lastRow}`,
       repeatedRows: `${headerRow - 1}:${headerRow}`,
       fitToPagesHigh: null,
+      ...(lastOfPage === null ? {} : { sideBySide: sideBySide(block, columns, lastOfPage) }),
     },
   };
   return { ...all, sheet, block };
+}
+
+/** On a letter page across, so many characters wide at the scale. */
+const PAGE_WIDTH = 172;
+
+/** Pages side by side: a break after the header that is named, and wherever the next columns would not fit. */
+function sideBySide<T>(block: ReportTable, columns: readonly ReportColumn<T>[], lastOfPage: string): PagesSideBySide {
+  const lettersOf = (header: string) => /[A-Z]+/.exec(block.rangeOf(header))?.[0] ?? "A";
+  const breakAfter: string[] = [];
+  let width = 0;
+  for (const [index, column] of columns.entries()) {
+    width += column.width;
+    const next = columns[index + 1];
+    if (next === undefined) break;
+    if (column.header === lastOfPage || width + next.width > PAGE_WIDTH) {
+      breakAfter.push(lettersOf(column.header));
+      width = columns[0]?.width ?? 0;
+    }
+  }
+  return { breakAfter, repeatedColumns: "A:A", scalePercent: SCALE_PERCENT };
 }
 
 /** Sums over the rows that a filter shows, above the columns that they sum. */
@@ -126,11 +157,13 @@ export function jobsSheet(jobs: readonly JobResult[], units: UnitSystemName): Ta
     textColumn("Technician", 18, ({ technicians }) => technicians.join(", ") || null),
     textColumn("Measured in", 9.5, (job) => job.units.join(", ") || null),
     ...figureColumns(units),
+    textColumn("Customer", 20, ({ customer }) => customer || null),
+    textColumn("Site", 20, ({ site }) => site || null),
     textColumn(JOB_HEADER.workbook, 46, ({ file }) => file),
   ];
   const lead =
     "One row a job, by its newest workbook. Filter or sort as you like: the totals above follow the rows shown.";
-  return tableReport("Jobs", lead, columns, jobs, shownSums(jobs, columns));
+  return tableReport("Jobs", lead, columns, jobs, shownSums(jobs, columns), HEADER.open);
 }
 
 /** One row a system of a job. */
@@ -142,7 +175,7 @@ export function systemsSheet(systems: readonly SystemResult[], units: UnitSystem
     ...figureColumns(units),
     textColumn("Workbook", 46, ({ file }) => file),
   ];
-  return tableReport("Systems", "One row per system of a job.", columns, systems, null);
+  return tableReport("Systems", "One row per system of a job.", columns, systems, null, HEADER.open);
 }
 
 /** Whether anything of a job is still to be done. */
@@ -225,7 +258,7 @@ export function groupSheet(
     { header: "Jobs", unit: "", width: 8, format: "thousands", style: "result", of: ({ jobs }) => jobs },
     ...figureColumns(units),
   ];
-  return tableReport(name, lead, columns, groups, null);
+  return tableReport(name, lead, columns, groups, null, HEADER.open);
 }
 
 /** More rows than this nobody reads, and a sheet of them is slow. */

@@ -7,6 +7,8 @@ export interface SummaryDetails {
   readonly units: UnitSystemName;
   /** Where the jobs came from and when, in a sentence. */
   readonly about: string;
+  /** How long a calibration was taken to hold. */
+  readonly calibrationMonths: number;
   /** What is different from an earlier roll-up; null where none was compared with. */
   readonly changes: RollUpChanges | null;
 }

@@ -2,6 +2,7 @@ import type { Finding } from "../../finding.js";
 import type { CalculatedValues } from "../../plan-file/index.js";
 import type { WorkbookPlan } from "../../template/sheet-plan.js";
 import type { RollUp } from "../roll-up.js";
+import { instrumentsSheet, namesSheet, trendSheet, visitsSheet } from "./manager-sheets.js";
 import { SUMMARY_NOTES } from "./notes.js";
 import {
   changesSheet,
@@ -25,8 +26,8 @@ export interface SummaryWorkbook {
 }
 
 /**
- * Lays a roll-up out as a workbook: Summary with its charts, Changes where it was compared, Jobs, Unfinished, Outliers, Systems, Technicians, Months,
- * Kinds, Left out, Findings and Notes. Sums and percents that a person may want to follow are formulas.
+ * Lays a roll-up out as a workbook: Summary with its charts, Changes where it was compared, Jobs, Unfinished, Outliers, Systems, Technicians,
+ * Instruments, Months, Trend, Visits, Names where some look alike, Kinds, Left out, Findings and Notes. Sums and percents that a person may want to follow are formulas.
  */
 export function summaryWorkbook(
   rolled: RollUp,
@@ -59,7 +60,11 @@ export function summaryWorkbook(
       rolled.technicians,
       units,
     ),
+    instrumentsSheet(rolled.instruments, units, details.calibrationMonths),
     months,
+    trendSheet(rolled.trend, units),
+    visitsSheet(rolled.visits, units),
+    ...(rolled.names.length === 0 ? [] : [namesSheet(rolled.names)]),
     groupSheet("Kinds", "Kind", "not given", "One row a kind of outlet, over all jobs.", rolled.kinds, units),
     leftOutSheet(findings),
     findingsSheet(findings),

@@ -52,7 +52,7 @@ beforeAll(async () => {
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-describe("sixty workbooks, bad ones of ten kinds among them", () => {
+describe("sixty workbooks, bad ones of eighteen kinds among them", () => {
   it("are all accounted for", () => {
     const skipped = first.findings.filter(({ leftOut }) => leftOut === "workbook");
     expect(Object.values(truth.bad).every((count) => count > 0)).toBe(true);

@@ -44,7 +44,7 @@ export async function rolledUp(cwd: string, args: readonly string[]): Promise<Pr
   return JSON.parse(out) as PrintedRollUp;
 }
 
-/** Makes a folder of small jobs, one file in five bad. */
+/** Makes a folder of small jobs, one file in three bad. */
 export function someJobs(folder: string, files: number): MadeTruth {
-  return makeJobs(folder, new Uint8Array(readFileSync(TEMPLATE)), { files, rows: 12, badEvery: 5 });
+  return makeJobs(folder, new Uint8Array(readFileSync(TEMPLATE)), { files, rows: 12, badEvery: 3 });
 }

@@ -1,0 +1,34 @@
+import { readdir, stat } from "node:fs/promises";
+import { WorkbookFileError } from "../../../xlsx/index.js";
+
+/** The tables of a part, by the names of their files. */
+export const PART_TABLES = {
+  jobs: "jobs.parquet",
+  outlets: "outlets.parquet",
+  findings: "findings.parquet",
+  leftOut: "left_out.parquet",
+} as const;
+
+/** Whether a folder holds a part, or what is left of one. */
+export async function isPart(folder: string): Promise<boolean> {
+  const names = await readdir(folder).catch(() => []);
+  return isPartOf(names);
+}
+
+/** Whether these are the names of the files of a part. */
+export function isPartOf(names: Iterable<string>): boolean {
+  const own: ReadonlySet<string> = new Set([PART_TABLES.jobs, PART_TABLES.outlets]);
+  return [...names].filter((name) => own.has(name)).length > 0;
+}
+
+/** Refuses, before any work is done, a folder for a part that may not be written to. */
+export async function requireFreePart(folder: string, existing: "refuse" | "replace"): Promise<void> {
+  const stats = await stat(folder).catch(() => undefined);
+  if (stats === undefined) return;
+  const refused = (problem: string, advice: string) => new WorkbookFileError("not-writable", folder, problem, advice);
+  if (!stats.isDirectory()) throw refused("is a file, not a folder", "Choose another name.");
+  const names = await readdir(folder);
+  if (names.length === 0) return;
+  if (!isPartOf(names)) throw refused("holds other files", "Name a folder of its own for the part.");
+  if (existing === "refuse") throw refused("is there already", "Choose another name, or add --replace.");
+}
