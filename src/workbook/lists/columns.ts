@@ -142,6 +142,12 @@ export const LIST_COLUMNS = {
     role: "remark",
     meaning: "old where a damper or the fan was changed since the reading; empty otherwise.",
   },
+  draw: {
+    headings: ["Draw"],
+    unit: "none",
+    role: "remark",
+    meaning: "What a re-test draws by: the lowest numbers are read again.",
+  },
   note: { headings: ["Note"], unit: "none", role: "remark", meaning: "Free text." },
 } as const satisfies Readonly<Record<string, ListColumn>>;
 

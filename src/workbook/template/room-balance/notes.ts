@@ -20,7 +20,11 @@ const STEPS: readonly Note[] = [
     "Airflows are actual air, as it is at the outlet. With a temperature on the sheet Job, Standard airflow is the same mass at 0.075 lb/ft³. A thermal meter that shows standard velocity has to be corrected first: AIR.ACTUAL.",
   ],
   [
-    "7. Supply against return",
+    "7. Re-test",
+    "On the sheet Re-test a witness names a seed, which draws a tenth of the measured outlets. Read them again before the witness, print the sheet and have it signed. Where one differs, recalculate, calibrate the meter and test the whole system again (UFGS-15951N, 3.2.4).",
+  ],
+  [
+    "8. Supply against return",
     "The sheet Systems takes return and outside air from the supply. It does so once every one of them that is listed is measured. What remains leaks, or shows that a factor is wrong: supply and return faces need different factors.",
   ],
 ];

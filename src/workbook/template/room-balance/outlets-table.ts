@@ -28,6 +28,7 @@ import {
 } from "../plain-formulas.js";
 import { offeredInput } from "../plan-parts.js";
 import type { ColumnSpec, InputColumn, RowCell, TableSpec } from "../table-block.js";
+import { drawOf } from "./retest-sheet.js";
 
 export const READINGS = 6;
 
@@ -121,6 +122,7 @@ export function outletsTable(
   systemRange: string,
   rooms: string,
   systems: string,
+  seed: string,
 ): TableSpec {
   const columns: readonly ColumnSpec[] = [
     outletColumn,
@@ -140,6 +142,7 @@ export function outletsTable(
     ),
     ageColumn,
     ...RESULTS,
+    resultColumn("draw", headingOf("draw"), "", 9, "general", (at) => drawOf(at("airflow"), seed)),
     noteColumn,
   ];
   return { name, columns, headerRow: 8, rowCount: 30 };

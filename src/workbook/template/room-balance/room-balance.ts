@@ -10,6 +10,7 @@ import { tablePrint, tableSheet } from "../table-sheet.js";
 import { type Total, totalsBand } from "../totals-band.js";
 import { ROOM_BALANCE_NOTES } from "./notes.js";
 import { outletsTable, READINGS } from "./outlets-table.js";
+import { retestSheet, seedCell } from "./retest-sheet.js";
 import { roomsTable } from "./rooms-table.js";
 import { systemsTable } from "./systems-table.js";
 
@@ -139,12 +140,13 @@ export function roomBalance(suffix: string): TemplatePlan {
     outlets: `Outlets${suffix}`,
     rooms: `Rooms${suffix}`,
     systems: `Systems${suffix}`,
+    retest: `Re-test${suffix}`,
     chart: `Chart${suffix}`,
     notes: `Room balance notes${suffix}`,
   };
   const tableName = (base: string) => `${base}${suffix.trim()}`;
   const outletPlaces = (rooms: string, systems: string) =>
-    outletsTable(tableName("Outlets"), rooms, systems, names.rooms, names.systems);
+    outletsTable(tableName("Outlets"), rooms, systems, names.rooms, names.systems, seedCell(names.retest));
   const fromOutlets = columnsOfOtherSheet(names.outlets, outletPlaces("", ""));
   const systems = systemsTable(tableName("Systems"), fromOutlets);
   const fromSystems = columnsOfOtherSheet(names.systems, systems);
@@ -174,6 +176,7 @@ export function roomBalance(suffix: string): TemplatePlan {
         table: systems,
         pagesEndAfter: ["exhaust"],
       }),
+      retestSheet(names.retest, tableName("Retest"), fromOutlets),
       chartSheet(names.chart, names.outlets, outlets),
       notesSheet(
         names.notes,
