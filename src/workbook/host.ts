@@ -1,6 +1,7 @@
 import type { CellErrorCode } from "../cells/index.js";
 import type { RepairOutcome } from "./repair/repair-outcome.js";
 import type { RepairPlan } from "./repair/repair-plan.js";
+import type { SourceName } from "./source/workbook-source.js";
 
 export { HostError } from "../xlsx/host-error.js";
 
@@ -68,6 +69,10 @@ export interface WorkbookHost {
   write(edits: readonly BlockEdit[]): Promise<void>;
   /** Defined names of the workbook and what each refers to, as typed: `Inputs!$B$3`. */
   names(): Promise<ReadonlyMap<string, string>>;
+  /**
+   * Keeps what the columns of its lists hold (`namesOfMapping`), as names that nobody is shown, in place of what it kept.
+   */
+  keepColumns(names: readonly SourceName[]): Promise<void>;
   /** The tables of the workbook, where the host knows them: where a list ends, and what formulas call by name. */
   tables?(): Promise<readonly TableInfo[]>;
   /**

@@ -142,7 +142,7 @@ function namedItems(names: Readonly<Record<string, string>>): Answer {
 
 function queried(workbook: FakeWorkbook, target: Target): Answer {
   if (target.kind === "worksheets") return { _Items: workbook.sheets.map(sheetAnswer) };
-  if (target.kind === "names") return namedItems(workbook.names);
+  if (target.kind === "names") return namedItems(Object.fromEntries(workbook.names));
   if (target.kind === "sheet names") return namedItems({});
   if (target.kind === "tables") return { _Items: [] };
   if (target.kind === "setting") return { Key: target.key, Value: workbook.settings.get(target.key), _Id: target.key };

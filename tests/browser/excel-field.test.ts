@@ -57,7 +57,7 @@ describe("the pane", () => {
     const { page, workbook } = excel;
     await openTab(page, "Start");
     expect(await page.getByLabel("Job name").inputValue()).toBe("");
-    const name = workbook.names["Job_Name"] ?? "";
+    const name = workbook.names.get("Job_Name") ?? "";
     const sheet = workbook.sheet(name.replace(/!.*$/, "").replaceAll("'", ""));
     const [column = "", row = ""] = name.replace(/^.*!/, "").split("$").slice(1);
     const place = { firstRow: Number(row), firstColumn: column.charCodeAt(0) - 64 };
@@ -142,7 +142,7 @@ describe("the pane", () => {
     await page.getByText("A cell is being edited. Press Enter or Escape in the sheet").waitFor();
     workbook.isCellEdited = false;
     await page.getByText("A cell is being edited").waitFor({ state: "detached" });
-    const name = workbook.names["Job_Name"] ?? "";
+    const name = workbook.names.get("Job_Name") ?? "";
     await expect
       .poll(() => {
         const sheet = workbook.sheet(name.replace(/!.*$/, "").replaceAll("'", ""));
@@ -175,7 +175,7 @@ describe("the pane", () => {
 
 /** Fills one cell that a defined name leads to, as a person would. */
 function fillNamed(workbook: FakeWorkbook, name: string, value: unknown): void {
-  const refersTo = workbook.names[name] ?? "";
+  const refersTo = workbook.names.get(name) ?? "";
   const sheet = workbook.sheet(refersTo.replace(/!.*$/, "").replaceAll("'", ""));
   const [column = "", row = ""] = refersTo.replace(/^.*!/, "").split("$").slice(1);
   const [firstRow, firstColumn] = [Number(row), column.charCodeAt(0) - 64];

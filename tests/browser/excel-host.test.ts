@@ -56,6 +56,7 @@ const host: WorkbookHost = {
     await callHost("write", edits);
   },
   names: async () => new Map((await callHost("names")) as readonly (readonly [string, string])[]),
+  keepColumns: async () => undefined,
   addTemplate: async () => [],
 };
 

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from "vitest";
-import { type BlockAddress, HostError, type WorkbookHost } from "../../src/workbook/index.js";
+import { type BlockAddress, HostError, hostSource, mappingsIn, type WorkbookHost } from "../../src/workbook/index.js";
 
 /** What stands in a cell before a test; a text that begins with "=" is a formula. */
 export type GivenCell = number | string | boolean;
@@ -202,6 +202,37 @@ export function describeHostContract(title: string, open: (workbook: GivenWorkbo
       );
       expect(message).toContain(named);
       expect((await read(host, "B2")).values).toEqual([[400]]);
+    });
+
+    it("keeps what columns hold in place of what it kept, beside the names that a person gave", async () => {
+      const host = await openHost();
+      const name = (what: string, refersTo: string) => ({
+        name: `_vanesheet.list1.${what}`,
+        sheet: undefined,
+        refersTo,
+      });
+      await host.keepColumns([
+        name("outlet", "'Outlets'!$A$1"),
+        name("readings.now.velocity.fpm.1", "'Outlets'!$B$1:$C$1"),
+      ]);
+      await host.keepColumns([name("outlet", "'Outlets'!$A$1"), name("airflow.cfm", "'Outlets'!$D$1")]);
+      const { names } = await hostSource(host);
+      expect(names.map((one) => one.name).sort()).toEqual([
+        "FreeRatio",
+        "_vanesheet.list1.airflow.cfm",
+        "_vanesheet.list1.outlet",
+      ]);
+      expect(mappingsIn(names).value).toEqual([
+        {
+          ...{ list: 1, sheet: "Outlets", headerRow: 1, lastRow: null, stated: {} },
+          columns: [
+            { key: "outlet", column: 1, unit: null },
+            { key: "airflow", column: 4, unit: "cfm" },
+          ],
+        },
+      ]);
+      await host.keepColumns([]);
+      expect([...(await host.names()).keys()]).toEqual(["FreeRatio"]);
     });
 
     it("says which sheet is not there when it is to be read", async () => {

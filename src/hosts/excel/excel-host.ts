@@ -2,6 +2,7 @@ import type { InteractiveHost, RepairOutcome, RepairPlan } from "../../workbook/
 import { addRows } from "./add-rows.js";
 import { addTemplate, type TemplateBytes } from "./add-template.js";
 import { watchWaiting } from "./after-cell-edit.js";
+import { keepColumns } from "./keep-columns.js";
 import { definedNames, listSheets, listTables } from "./list-sheets.js";
 import { openWorkbook } from "./open-workbook.js";
 import { readBlocks } from "./read-blocks.js";
@@ -43,6 +44,7 @@ export function excelHost(templateBytes: TemplateBytes): ExcelHost {
     read: readBlocks,
     write: writeBlocks,
     names: definedNames,
+    keepColumns,
     tables: listTables,
     addRows,
     addTemplate: (template) => addTemplate(template, templateBytes),

@@ -7,6 +7,7 @@ import {
   type FormulaPlace,
   formatRange,
   formulaPlaces,
+  nameEdits,
   type OutdatedCell,
   openWorkbook,
   parseAddress,
@@ -134,6 +135,12 @@ export function fileHost(file: WorkbookFile, calculate: Calculate): FileHost {
       const { workbook, outdated, notices } = changeStructure(current().workbook, edit);
       state = calculatedAt(calculate, workbook, outdated);
       return notices;
+    },
+
+    async keepColumns(names) {
+      const { workbook, messages } = current();
+      const hidden = names.map(({ name, refersTo }) => ({ name, refersTo, isHidden: true }));
+      state = { workbook: patched(workbook, nameEdits(workbook, hidden, isMappingName)), messages };
     },
 
     async addTemplate(template) {

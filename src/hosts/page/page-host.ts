@@ -5,6 +5,7 @@ import { activate } from "./activate-sheet.js";
 import { addTemplateTo } from "./add-template.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";
 import { tablesInView } from "./file-tables.js";
+import { keepColumns } from "./keep-columns.js";
 import type { PageContext } from "./page-context.js";
 import { restructure } from "./restructure.js";
 import type { Watchers } from "./watchers.js";
@@ -95,6 +96,10 @@ export function pageHost(
     async addRows(edit) {
       const { isDone, notices } = await restructure(context, edit);
       return isDone ? notices : null;
+    },
+
+    async keepColumns(names) {
+      keepColumns(currentModel(), names);
     },
 
     async addTemplate(template) {

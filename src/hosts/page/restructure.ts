@@ -1,7 +1,7 @@
 import type { StructureEdit } from "../../xlsx/index.js";
 import { activate } from "./activate-sheet.js";
 import { cellEdits } from "./file/cell-edits.js";
-import { changesSince } from "./file/changes-since.js";
+import { type Changes, changesSince } from "./file/changes-since.js";
 import { bytesOnDisk, type PageFile } from "./file/page-file.js";
 import type { PageContext } from "./page-context.js";
 import { fileNameOf, newName, whole } from "./save-file.js";
@@ -17,23 +17,29 @@ interface Base {
   readonly file: PageFile;
   /** Entries that are not in the file's bytes yet. */
   readonly edits: ReturnType<typeof cellEdits>;
+  /** What its columns hold, where that is not in its bytes yet. */
+  readonly columns: Changes["columns"];
 }
 
 /** The file in which rows or sheets change: the one that is open, or a new one where there is none, or none it can be. */
 async function baseOf(context: PageContext, view: WorkbookView): Promise<Base | null> {
   const file = view.file();
   if (file !== null) {
-    const { structure, looks, cells } = changesSince(file.baseline, view.exported(), view.movedSheetIds);
+    const { structure, looks, cells, columns } = changesSince(file.baseline, view.exported(), view.movedSheetIds);
     if (structure.length === 0 && looks.length > 0) {
       const goOn = "Go on without them";
       const question = `What was changed on this page beside entries would be lost: ${looks.join("; ")}.`;
       if ((await context.messages.choose(question, [goOn, "Cancel"])) !== goOn) return null;
     }
-    if (structure.length === 0) return { file, edits: cellEdits(view.model, cells) };
+    if (structure.length === 0) return { file, edits: cellEdits(view.model, cells), columns };
   }
   const { bytes, current } = await whole(context, view);
   const name = file === null ? fileNameOf(view) : newName(file.name);
-  return { file: { name, bytes, baseline: current, kept: [], words: file?.words ?? {}, handle: null }, edits: [] };
+  return {
+    file: { name, bytes, baseline: current, kept: [], words: file?.words ?? {}, handle: null },
+    edits: [],
+    columns: null,
+  };
 }
 
 /**
@@ -49,9 +55,16 @@ export async function restructure(context: PageContext, edit: StructureEdit): Pr
   if (!view.finishEntry()) return { isDone: false, notices: [] };
   const base = await baseOf(context, view);
   if (base === null) return { isDone: false, notices: [] };
-  const { file, edits } = base;
+  const { file, edits, columns } = base;
   const front = view.model.getters.getSheetName(view.model.getters.getActiveSheetId());
-  const { bytes, kept, conversion, notices } = await context.run("restructure", file.bytes, file.name, edits, edit);
+  const { bytes, kept, conversion, notices } = await context.run(
+    "restructure",
+    file.bytes,
+    file.name,
+    edits,
+    edit,
+    columns,
+  );
   const identity = view.identity();
   const next = await context.show(
     {

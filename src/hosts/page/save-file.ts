@@ -44,7 +44,8 @@ async function patched(
 ): Promise<Written> {
   if (handle !== null) await requireLeaveToWrite(handle);
   const current = view.exported();
-  const { bytes, kept } = await context.run("patch", file.bytes, file.name, cellEdits(view.model, changes.cells));
+  const edits = cellEdits(view.model, changes.cells);
+  const { bytes, kept } = await context.run("patch", file.bytes, file.name, edits, changes.columns);
   const entered = withEntered(file.entered ?? {}, changes.cells);
   return { bytes, kind: "patched", current, keptCount: kept.length, entered };
 }

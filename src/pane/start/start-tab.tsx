@@ -4,6 +4,7 @@ import { ChoiceField } from "../controls/choice-field.js";
 import { Section } from "../controls/section.js";
 import { OtherDrafts } from "../drafts/draft-offer.js";
 import { useDraft } from "../drafts/use-draft.js";
+import { OwnSheet } from "../own-sheet/own-sheet.js";
 import { densityText } from "../shell/density-text.js";
 import { usePane } from "../shell/pane-context.js";
 import { JobField } from "./job-field.js";
@@ -79,6 +80,7 @@ export function StartTab() {
       <Section title="Instrument">{fields(INSTRUMENT_FIELDS)}</Section>
       <MoreRows />
       <TemplateList />
+      <OwnSheet />
       <OtherDrafts />
     </>
   );

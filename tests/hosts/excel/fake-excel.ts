@@ -144,12 +144,19 @@ export class FakeExcel {
       onSelectionChanged: this.event(this.selectionHandlers),
       onActivated: this.event(this.selectionHandlers),
     });
-    const names = Object.entries(this.workbook.names).map(([name, refersTo]) =>
-      this.track(new OfficeMockObject({ name, formula: `=${refersTo}` })),
+    const names = [...this.workbook.names].map(([name, refersTo]) =>
+      Object.assign(this.track(new OfficeMockObject({ name, formula: `=${refersTo}` })), {
+        delete: () => this.actions.push(() => void this.workbook.names.delete(name)),
+      }),
     );
     return {
       worksheets,
-      names: new FakeCollection(names),
+      names: Object.assign(new FakeCollection(names), {
+        add: (name: string, formula: string) => {
+          this.actions.push(() => void this.workbook.names.set(name, formula.replace(/^=/, "")));
+          return { visible: true };
+        },
+      }),
       tables: new FakeCollection(this.tables.map((table) => this.tableMock(table))),
       getSelectedRange: () => {
         if (this.workbook.selected === null) this.fail("InvalidSelection");

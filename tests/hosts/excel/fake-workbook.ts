@@ -63,7 +63,7 @@ function entered(cell: unknown): string {
 /** A workbook that stands in for Excel's; the spreadsheet engine calculates. */
 export class FakeWorkbook {
   readonly sheets: readonly FakeSheet[];
-  readonly names: Readonly<Record<string, string>>;
+  readonly names: Map<string, string>;
   selected: string | null = null;
   /** Whether a person has a cell open for editing: Excel then answers nothing. */
   isCellEdited = false;
@@ -87,7 +87,7 @@ export class FakeWorkbook {
   private readonly model: Model;
 
   constructor({ sheets, names }: GivenWorkbook) {
-    this.names = names;
+    this.names = new Map(Object.entries(names));
     this.sheets = sheets.map(({ name }, index) => ({
       id: `{sheet-${index}}`,
       name,

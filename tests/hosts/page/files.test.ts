@@ -11,6 +11,7 @@ import { showFile } from "../../../src/hosts/page/page-context.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
 import type { BlockEdit, TemplateId } from "../../../src/workbook/index.js";
 import { TEMPLATES } from "../../../src/workbook/index.js";
+import { openWorkbook } from "../../../src/xlsx/index.js";
 import { templateFile } from "./page-host-over.js";
 import { pageInNode } from "./page-in-node.js";
 
@@ -31,7 +32,8 @@ async function opened(template: TemplateId) {
   const saved = async () => {
     const file = context.view().file();
     if (file === null) throw new Error("The workbook has no file.");
-    return (await context.run("patch", file.bytes, file.name, cellEdits(context.view().model, changes().cells))).bytes;
+    const { cells, columns } = changes();
+    return (await context.run("patch", file.bytes, file.name, cellEdits(context.view().model, cells), columns)).bytes;
   };
   return { context, host, bytes, changes, saved };
 }
@@ -53,7 +55,7 @@ describe("files in the page", () => {
     "opens %s as it is: nothing has changed, and saving gives the same bytes",
     async (template) => {
       const { changes, saved, bytes } = await opened(template);
-      expect(changes()).toEqual({ cells: [], structure: [], looks: [] });
+      expect(changes()).toEqual({ cells: [], structure: [], looks: [], columns: null });
       expect(Buffer.from(await saved()).equals(Buffer.from(bytes))).toBe(true);
     },
   );
@@ -70,6 +72,17 @@ describe("files in the page", () => {
     await onDisk.save();
     expect(partsThatDiffer(fromPage, await readFile(path))).toEqual([]);
     expect(partsThatDiffer(fromPage, bytes).every((name) => name.startsWith("xl/worksheets/sheet"))).toBe(true);
+  });
+
+  it("saves what columns hold as hidden names in the list of names, and nothing else", async () => {
+    const { host, changes, saved, bytes } = await opened("room-balance");
+    const name = "_vanesheet.list1.outlet";
+    await host.keepColumns([{ name, sheet: undefined, refersTo: "'Outlets'!$A$8" }]);
+    expect(changes()).toMatchObject({ structure: [], looks: [] });
+    const file = await saved();
+    expect(partsThatDiffer(file, bytes)).toEqual(["xl/workbook.xml"]);
+    const kept = openWorkbook(file, "saved.xlsx").names.filter((one) => one.name === name);
+    expect(kept).toEqual([{ name, sheet: undefined, refersTo: "Outlets!$A$8", isHidden: true }]);
   });
 
   it("saves a formula of a cell function as files spell it, with its result", async () => {

@@ -36,6 +36,7 @@ function hostOf(block: CellBlock): WorkbookHost {
     read: async (addresses) => addresses.map(() => block),
     names: async () => new Map(),
     write: refuse,
+    keepColumns: async () => undefined,
     addTemplate: refuse,
   };
 }

@@ -67,6 +67,7 @@ describe("cells that a formula names in another way", () => {
         },
       ],
       write: () => Promise.reject(new Error("A check writes nothing.")),
+      keepColumns: async () => undefined,
       addTemplate: () => Promise.reject(new Error("A check adds nothing.")),
     };
     const { findings } = checkWorkbook(await checkedHost(host));

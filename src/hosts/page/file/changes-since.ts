@@ -1,3 +1,4 @@
+import { isMappingName } from "../../../workbook/index.js";
 import type { ExportedSheet, ExportedWorkbook } from "./engine-export.js";
 import { hasOtherLooks, type LookList } from "./other-looks.js";
 
@@ -11,6 +12,13 @@ export interface ChangedCell {
   readonly after: string;
 }
 
+/** The names that a person gave, or those by which the workbook keeps what its columns hold. */
+function namesOf({ namedRanges }: ExportedWorkbook, which: "own" | "columns"): Readonly<Record<string, string>> {
+  return Object.fromEntries(
+    Object.entries(namedRanges).filter(([name]) => isMappingName(name) === (which === "columns")),
+  );
+}
+
 /** How a workbook differs from the file that it was opened from. */
 export interface Changes {
   readonly cells: readonly ChangedCell[];
@@ -18,6 +26,8 @@ export interface Changes {
   readonly structure: readonly string[];
   /** What only looks different, in words. */
   readonly looks: readonly string[];
+  /** The names by which the workbook keeps what its columns hold, where they have changed; null where they have not. */
+  readonly columns: Readonly<Record<string, string>> | null;
 }
 
 const LOOKS: Readonly<Record<string, string>> = {
@@ -115,14 +125,16 @@ export function changesSince(
     return before === undefined ? [] : [{ before, after }];
   });
   const cells = pairs.map(({ before, after }) => changedCells(before, after));
+  const columns = namesOf(current, "columns");
   return {
+    columns: isSame(namesOf(baseline, "columns"), columns) ? null : columns,
     cells: cells.flat(),
     structure: [
       ...added,
       ...gone,
       ...(isReordered ? ["the sheets are in another order"] : []),
       ...pairs.flatMap(({ before, after }) => changedStructure(before, after, movedSheetIds.has(after.id))),
-      ...(isSame(baseline.namedRanges, current.namedRanges) ? [] : ["defined names were changed"]),
+      ...(isSame(namesOf(baseline, "own"), namesOf(current, "own")) ? [] : ["defined names were changed"]),
     ],
     looks: pairs.flatMap(({ before, after }, index) =>
       changedLooks(before, after, baseline, current, [

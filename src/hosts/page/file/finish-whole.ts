@@ -1,5 +1,6 @@
 import { strFromU8 } from "fflate";
 import { FUNCTION_SPELLINGS } from "../../../cells/index.js";
+import { isMappingName } from "../../../workbook/index.js";
 import {
   type CellEdit,
   callsFunction,
@@ -28,7 +29,7 @@ function respelledCalls(workbook: Workbook): readonly CellEdit[] {
 }
 
 /** Fixes a range in place: in a file, a name without the signs means another cell from wherever it is used. */
-function fixedRange(range: string): string {
+export function fixedRange(range: string): string {
   const start = range.lastIndexOf("!") + 1;
   return (
     range.slice(0, start) +
@@ -44,7 +45,8 @@ function withNames(workbook: Workbook, names: Readonly<Record<string, string>>):
   const entries = Object.entries(names);
   if (entries.length === 0) return [];
   const list = entries.map(
-    ([name, range]) => `<definedName name="${escapeXml(name)}">${escapeXml(fixedRange(range))}</definedName>`,
+    ([name, range]) =>
+      `<definedName name="${escapeXml(name)}"${isMappingName(name) ? ' hidden="1"' : ""}>${escapeXml(fixedRange(range))}</definedName>`,
   );
   const part = strFromU8(readPart(workbook.archive, workbook.workbookPart));
   const content = part.replace("</sheets>", () => `</sheets><definedNames>${list.join("")}</definedNames>`);

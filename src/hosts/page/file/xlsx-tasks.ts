@@ -5,17 +5,18 @@ import {
   type WorkbookConversion,
   workbookData,
 } from "../../../engine/index.js";
-import { handoffOf, type TableInfo, tablesOf } from "../../../workbook/index.js";
+import { handoffOf, isMappingName, type TableInfo, tablesOf } from "../../../workbook/index.js";
 import {
   appendWorkbook,
   type CellEdit,
   changeStructure,
   formulaPlaces,
+  nameEdits,
   openWorkbook,
   patchWorkbook,
   type StructureEdit,
 } from "../../../xlsx/index.js";
-import { finishWhole } from "./finish-whole.js";
+import { finishWhole, fixedRange } from "./finish-whole.js";
 import { partsLeftOut } from "./parts-left-out.js";
 
 /** A file as it is to be written, and formulas whose stored result could not be brought up to date. */
@@ -28,8 +29,19 @@ function read(bytes: Uint8Array, fileName: string): WorkbookConversion {
   return workbookData(openWorkbook(bytes, fileName));
 }
 
-function patch(bytes: Uint8Array, fileName: string, edits: readonly CellEdit[]): WrittenFile {
-  const written = patchAndCalculate(openWorkbook(bytes, fileName), edits);
+/** @param columns - The names by which it keeps what its columns hold, where they have changed */
+function patch(
+  bytes: Uint8Array,
+  fileName: string,
+  edits: readonly CellEdit[],
+  columns?: Readonly<Record<string, string>> | null,
+): WrittenFile {
+  const workbook = openWorkbook(bytes, fileName);
+  const names = Object.entries(columns ?? {}).map(([name, range]) => {
+    return { name, refersTo: fixedRange(range), isHidden: true };
+  });
+  const kept = columns == null ? [] : nameEdits(workbook, names, isMappingName);
+  const written = patchAndCalculate(workbook, [...kept, ...edits]);
   return { bytes: written.bytes, kept: written.calculation.kept };
 }
 
@@ -73,8 +85,9 @@ function restructure(
   fileName: string,
   edits: readonly CellEdit[],
   edit: StructureEdit,
+  columns?: Readonly<Record<string, string>> | null,
 ): RestructuredFile {
-  const entered = patch(bytes, fileName, edits);
+  const entered = patch(bytes, fileName, edits, columns);
   const { workbook, outdated, notices } = changeStructure(openWorkbook(entered.bytes, fileName), edit);
   const calculation = calculateXlsx(workbook, outdated);
   const calculated = openWorkbook(patchWorkbook(workbook, calculation.edits), fileName);

@@ -1,0 +1,110 @@
+import { useId } from "preact/hooks";
+import type { Answer, MappedUnitName, ProposedColumn, ProposedList } from "../../workbook/index.js";
+import { columnLetters } from "../../xlsx/address.js";
+import { CONTENT_CHOICES, contentOfValue, contentValue, unitChoices } from "./content-choices.js";
+
+interface OwnColumnProps {
+  readonly column: ProposedColumn;
+  readonly onAnswer: (said: Answer) => void;
+}
+
+/** One column: its heading, what it is taken for, its unit, and why. */
+function OwnColumn({ column, onAnswer }: OwnColumnProps) {
+  const id = useId();
+  const letters = columnLetters(column.column);
+  const at = { about: "columns", first: column.column, last: column.column } as const;
+  const units = unitChoices(column.content);
+  const choose = (value: string) => onAnswer({ ...at, content: contentOfValue(value), unit: null });
+  const chooseUnit = (value: string) =>
+    onAnswer({ ...at, content: column.content, unit: value === "" ? null : (value as MappedUnitName) });
+  return (
+    <li class={column.question === "" ? "vs-own-column" : "vs-own-column vs-own-asked"}>
+      <label for={id}>
+        <strong>{letters}</strong> {column.heading === "" ? "(no heading)" : column.heading}
+      </label>
+      <div class="vs-own-choices">
+        <select
+          id={id}
+          class="vs-input"
+          value={contentValue(column.content)}
+          aria-describedby={`${id}-why`}
+          onChange={(event) => choose(event.currentTarget.value)}
+        >
+          {CONTENT_CHOICES.map(({ value, label }) => (
+            <option key={value} value={value}>
+              {label}
+            </option>
+          ))}
+        </select>
+        {units.length > 0 && (
+          <select
+            class="vs-input"
+            aria-label={`Unit of column ${letters}`}
+            value={column.unit ?? ""}
+            onChange={(event) => chooseUnit(event.currentTarget.value)}
+          >
+            {units.map(({ value, label }) => (
+              <option key={value} value={value}>
+                {label}
+              </option>
+            ))}
+          </select>
+        )}
+      </div>
+      <p id={`${id}-why`} class={column.question === "" ? "vs-hint" : "vs-error"}>
+        {column.question === ""
+          ? column.reason
+          : `${column.question} (${column.reason || "no words of its heading are known"})`}
+      </p>
+      {column.question !== "" && column.content !== null && column.unit !== null && (
+        <button
+          type="button"
+          class="vs-button"
+          onClick={() => onAnswer({ ...at, content: column.content, unit: column.unit })}
+        >
+          Yes<span class="vs-hidden">, column {letters} is that</span>
+        </button>
+      )}
+      {column.question !== "" && column.content !== null && units.length === 0 && (
+        <button
+          type="button"
+          class="vs-button"
+          onClick={() => onAnswer({ ...at, content: column.content, unit: null })}
+        >
+          Yes<span class="vs-hidden">, column {letters} is that</span>
+        </button>
+      )}
+    </li>
+  );
+}
+
+interface OwnListProps {
+  readonly list: ProposedList;
+  readonly onAnswer: (said: Answer) => void;
+}
+
+/** One list of a sheet, column by column. */
+export function OwnList({ list, onAnswer }: OwnListProps) {
+  const { factor, kind } = list.stated;
+  return (
+    <>
+      <h3>Headings in row {list.headerRow}</h3>
+      {list.missing.map((sentence) => (
+        <p key={sentence} class="vs-error">
+          {sentence.replace(/ Say which, .*$/, " Choose it below.")}
+        </p>
+      ))}
+      {factor !== undefined && (
+        <p class="vs-hint">
+          Factor {factor} for every outlet: {list.statedReason}.
+        </p>
+      )}
+      {kind !== undefined && <p class="vs-hint">Every outlet is {kind}.</p>}
+      <ul class="vs-own-columns">
+        {list.columns.map((column) => (
+          <OwnColumn key={column.column} column={column} onAnswer={onAnswer} />
+        ))}
+      </ul>
+    </>
+  );
+}
