@@ -2,12 +2,18 @@ import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { type ServedPage, servePage } from "../../src/cli/page/serve-page.js";
+import { TEMPLATES } from "../../src/workbook/index.js";
+import { cellUnder } from "../support/plan-places.js";
 import { findBrowser } from "./find-browser.js";
 
 const FOLDER = join("dist", "page");
 
 /** Away from the port that a person uses. */
 const FIRST_PORT = 18_320;
+
+/** A cell of the list of outlets of a room balance: the column by its heading. */
+export const outletCell = (header: string, row: number): string =>
+  cellUnder(TEMPLATES["room-balance"](""), "Outlets", header, row);
 
 /** Between two keys of a fast typist. */
 const KEY_MS = 40;

@@ -23,7 +23,10 @@ beforeAll(async () => {
 afterAll(() => workbook.close());
 
 const CLIPBOARD = ["Cut", "Copy", "Paste", "Paste values"];
-const ROWS = ["Insert row above", "Insert row below", "Delete rows"];
+const ROWS = [
+  ...["Insert row above", "Insert row below", "Delete rows"],
+  ...["Sort rows, A to Z", "Sort rows, Z to A", "Filter buttons"],
+];
 const TOP: Readonly<Record<string, readonly string[]>> = {
   File: ["New", "Open", "Save", "Save a copy", "Hand-off copy", "Print"],
   Edit: ["Undo", "Redo", ...CLIPBOARD, "Clear cells", "Find and replace"],

@@ -7,7 +7,7 @@ import { type ServedPage, servePage } from "../../src/cli/page/serve-page.js";
 import { cellAt, openWorkbook, readSheet } from "../../src/xlsx/index.js";
 import { filesOn } from "./files-on-page.js";
 import { findBrowser } from "./find-browser.js";
-import { person } from "./open-workbook.js";
+import { outletCell, person } from "./open-workbook.js";
 
 /*
  * The page without its server: it opens again, calculates, saves and hands off from what the browser keeps, and offers a
@@ -69,7 +69,7 @@ describe("the page", () => {
     await person(page).isReady();
     await person(page).openSheet("Outlets");
     await person(page).type("J21", "200");
-    expect(await person(page).read("U21")).toBe("31.4");
+    expect(await person(page).read(outletCell("Airflow", 21))).toBe("31.4");
     const saved = await filesOn(page).downloaded(() => page.locator("#save").click());
     expect(cellAt(readSheet(openWorkbook(saved, "saved.xlsx"), "Outlets"), "J21")?.value).toBe(200);
     const handed = await filesOn(page).downloaded(() => page.locator("#hand-off").click());

@@ -1,6 +1,6 @@
 import type { BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
-import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
+import { type OpenWorkbook, outletCell, person, serveWorkbook } from "./open-workbook.js";
 
 let workbook: OpenWorkbook;
 let context: BrowserContext;
@@ -39,19 +39,19 @@ describe("the local workbook page", () => {
   it("opens the demonstration job with its results", async () => {
     const { read } = person(page);
     expect(await page.locator("#title").textContent()).toBe("Demonstration.xlsx");
-    expect(await read("U9")).toBe("108.6");
-    expect(await read("Y10")).toBe("low");
-    expect(await read("U21")).toBe("empty");
-    expect(await read("Q12")).toBe("assumed");
+    expect(await read(outletCell("Airflow", 9))).toBe("108.6");
+    expect(await read(outletCell("Verdict", 10))).toBe("low");
+    expect(await read(outletCell("Airflow", 21))).toBe("empty");
+    expect(await read(outletCell("Factor is", 12))).toBe("assumed");
   });
 
   it("changes what depends on a reading, and has it still after a reload", async () => {
     const { type, read, openSheet, isReady } = person(page);
     for (const column of ["J", "K", "L", "M", "N", "O"]) await type(`${column}21`, "200");
     // A round face of 6 in, free to 0.8: π/4 · 0.25 ft² · 0.8 · 200 fpm.
-    expect(await read("T21")).toBe("200.0");
-    expect(await read("U21")).toBe("31.4");
-    expect(await read("Y21")).toBe("within");
+    expect(await read(outletCell("Mean velocity", 21))).toBe("200.0");
+    expect(await read(outletCell("Airflow", 21))).toBe("31.4");
+    expect(await read(outletCell("Verdict", 21))).toBe("within");
     await openSheet("Rooms");
     expect(await read("L16")).toBe("within");
     await page.locator("#kept", { hasText: "kept in this browser" }).waitFor();
@@ -60,7 +60,7 @@ describe("the local workbook page", () => {
     await isReady();
     await openSheet("Outlets");
     expect(await read("J21")).toBe("200");
-    expect(await read("Y21")).toBe("within");
+    expect(await read(outletCell("Verdict", 21))).toBe("within");
   });
 
   it("says what is wrong with an input, in the cell and under the grid", async () => {

@@ -20,6 +20,10 @@ export interface PageMessages extends Messages {
   choose<Label extends string>(text: string, labels: readonly Label[]): Promise<Label | null>;
   /** Says under what is going on; an empty text says that it is over. */
   busy(text: string): void;
+  /** Asks for a text; null when the person turns away. `problemOf` says what is wrong with one, undefined for nothing. */
+  ask(text: string, value: string, problemOf: (text: string) => string | undefined): Promise<string | null>;
+  /** Says what was done and offers to take it back, until the next is done. */
+  offer(text: string, action: NonNullable<Notice["action"]>): void;
   /** Takes notices away that were about the workbook before. */
   clear(): void;
 }
@@ -73,6 +77,53 @@ function openDialog(
   dialog.showModal();
 }
 
+/** Asks for a text in a dialog. */
+function askForText(
+  text: string,
+  value: string,
+  problemOf: (text: string) => string | undefined,
+  end: (answer: string | null) => void,
+): void {
+  const dialog = document.createElement("dialog");
+  dialog.className = "question";
+  const form = document.createElement("form");
+  const label = document.createElement("label");
+  label.textContent = text;
+  const field = document.createElement("input");
+  field.value = value;
+  const problem = document.createElement("p");
+  problem.className = "problem";
+  problem.setAttribute("role", "alert");
+  const close = (answer: string | null): void => {
+    dialog.close();
+    dialog.remove();
+    end(answer);
+  };
+  const row = document.createElement("div");
+  row.className = "answers";
+  const [ok, cancel] = ["OK", "Cancel"].map((name) => {
+    const button = document.createElement("button");
+    button.textContent = name;
+    button.type = name === "OK" ? "submit" : "button";
+    return button;
+  });
+  if (ok !== undefined && cancel !== undefined) row.append(ok, cancel);
+  cancel?.addEventListener("click", () => close(null));
+  dialog.addEventListener("cancel", () => close(null));
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const found = problemOf(field.value);
+    problem.textContent = found ?? "";
+    if (found === undefined) close(field.value.trim());
+  });
+  label.append(field);
+  form.append(label, problem, row);
+  dialog.append(form);
+  document.body.append(dialog);
+  dialog.showModal();
+  field.select();
+}
+
 /**
  * Returns the page's way to speak: notices in a list that a screen reader reads out, questions in a dialog.
  *
@@ -83,6 +134,7 @@ export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
   const nothing = () => undefined;
   const errorsOpen = new Set<string>();
   let cameFrom: HTMLElement | null = null;
+  let offered: Element | null = null;
   list.addEventListener("focusin", ({ relatedTarget }) => {
     if (relatedTarget instanceof HTMLElement && !list.contains(relatedTarget)) cameFrom = relatedTarget;
   });
@@ -98,6 +150,12 @@ export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
     busy(text) {
       busy.hidden = text === "";
       busy.textContent = text;
+    },
+    ask: (text, value, problemOf) => new Promise((resolve) => askForText(text, value, problemOf, resolve)),
+    offer(text, action) {
+      offered?.remove();
+      this.notifyUser({ text, action, type: "success", sticky: true });
+      offered = list.lastElementChild;
     },
     clear() {
       list.replaceChildren();

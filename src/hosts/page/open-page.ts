@@ -3,7 +3,8 @@ import { afterNextFrame } from "./after-next-frame.js";
 import { openDropped } from "./drop-target.js";
 import { fieldViewBy } from "./field-view.js";
 import { runInWorker } from "./file/run-in-worker.js";
-import { registerMenus } from "./grid/menus.js";
+import { registerSheetActions } from "./grid/bars.js";
+import { type PageActions, registerMenus } from "./grid/menus.js";
 import type { KeepState } from "./keep-changes.js";
 import { goToButtonsByKey } from "./keys-to-buttons.js";
 import { messagesIn } from "./messages.js";
@@ -18,6 +19,7 @@ import { printBy } from "./print-sheet.js";
 import { handOff, saveCopy, saveWorkbook } from "./save-file.js";
 import { startNew } from "./start-new.js";
 import { isOnlyTab, keepStored, readStored, type StoredWorkbook } from "./stored-workbook.js";
+import { structureActions } from "./structure-actions.js";
 import { templateBytes } from "./template-bytes.js";
 import { watchDisk } from "./watch-disk.js";
 import { makeWatchers } from "./watchers.js";
@@ -128,7 +130,9 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
   elements.saveCopy.addEventListener("click", () => void saveCopy(context));
   elements.handOff.addEventListener("click", () => void handOff(context));
   elements.newWorkbook.addEventListener("click", () => void startNew(context));
-  registerMenus({
+  const structure = structureActions(context);
+  registerSheetActions(structure);
+  const actions: PageActions = {
     start: () => void startNew(context),
     open: () => void openByPicker(context),
     save: () => void saveWorkbook(context),
@@ -137,7 +141,8 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
     print: () => elements.print.click(),
     showField: field.toggle,
     togglePane: () => elements.paneToggle.click(),
-  });
+  };
+  registerMenus(actions, structure);
   saveByKey(() => void saveWorkbook(context));
   await openStored();
   void keepOffline(messages);

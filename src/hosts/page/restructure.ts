@@ -25,7 +25,9 @@ interface Base {
 async function baseOf(context: PageContext, view: WorkbookView): Promise<Base | null> {
   const file = view.file();
   if (file !== null) {
-    const { structure, looks, cells, columns } = changesSince(file.baseline, view.exported(), view.movedSheetIds);
+    const current = view.exported();
+    const since = changesSince(file.baseline, current, view.movedSheetIds, file.entered);
+    const { structure, looks, cells, columns } = since;
     if (structure.length === 0 && looks.length > 0) {
       const goOn = "Go on without them";
       const question = `What was changed on this page beside entries would be lost: ${looks.join("; ")}.`;
@@ -80,7 +82,8 @@ export async function restructure(context: PageContext, edit: StructureEdit): Pr
   );
   const words = { ...file.words, ...conversion.words };
   const onDisk = bytesOnDisk(file);
-  await next.setFile({ ...file, bytes, kept, words, baseline: next.exported(), onDisk }, true);
+  // The grid shows the file anew, so that no cell looks otherwise than it asks.
+  await next.setFile({ ...file, bytes, kept, words, baseline: next.exported(), entered: {}, onDisk }, true);
   const { getters } = next.model;
   const renamed = edit.kind === "renameSheet" && edit.sheet === front ? edit.name : front;
   const sheetId = getters.getSheetIdByName(renamed);

@@ -64,6 +64,8 @@ export function pageInNode(
       askConfirmation: (_text, confirm) => confirm(),
       choose: async (_text, labels) => labels[0] ?? null,
       busy: () => undefined,
+      ask: async (_text, value) => value,
+      offer: (text) => void said.push(text),
       clear: () => undefined,
     },
   };

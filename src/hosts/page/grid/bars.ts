@@ -1,5 +1,6 @@
 import { components, Spreadsheet } from "@odoo/o-spreadsheet";
 import type { Component } from "@odoo/owl";
+import type { StructureActions } from "../structure-actions.js";
 
 /** The engine's bar of tools, as far as it is changed here. */
 interface LibraryTopBar extends Component {
@@ -26,37 +27,76 @@ class PageTopBar extends (components.TopBar as unknown as TopBarClass) {
   }
 }
 
+interface SheetMenuItem {
+  readonly id: string;
+  readonly name: string;
+  readonly sequence: number;
+  readonly separator: boolean;
+  readonly execute: () => void;
+}
+
 interface SheetMenu {
-  readonly content: Record<string, { name: unknown; sequence: number; separator?: boolean }>;
+  readonly content: Record<string, SheetMenuItem>;
 }
 
 interface LibraryBottomBar extends Component {
   openContextMenu(x: number, y: number, menuId: string, registry: SheetMenu): void;
+  onSheetMouseDown(sheetId: string, event: MouseEvent): void;
 }
 
-type BottomBarClass = new (...given: never[]) => LibraryBottomBar;
+type BottomBarClass = (new (...given: never[]) => LibraryBottomBar) & { readonly components: object };
 
-/** What may be done with a sheet, in our order and words; the engine's ids. */
-const SHEET_MENU: Readonly<Record<string, string>> = {
-  rename: "Rename",
-  duplicate: "Copy",
-  move_left: "Move left",
-  move_right: "Move right",
-  delete: "Delete",
-};
+interface LibraryTab extends Component {
+  readonly props: { readonly sheetId: string };
+  startEdition(): void;
+}
 
-class PageBottomBar extends (Spreadsheet.components as unknown as { BottomBar: BottomBarClass }).BottomBar {
+type TabClass = new (...given: never[]) => LibraryTab;
+
+let actions: StructureActions | null = null;
+
+/** Says what is done with sheets. Call it before the first workbook is shown. */
+export function registerSheetActions(given: StructureActions): void {
+  actions = given;
+}
+
+/** What may be done with a sheet, in our order and words. */
+function sheetMenu(sheetId: string): readonly (readonly [name: string, act: () => void])[] {
+  return [
+    ["Rename", () => actions?.renameSheet(sheetId)],
+    ["Copy", () => actions?.copySheet(sheetId)],
+    ["Move left", () => actions?.moveSheet(sheetId, -1)],
+    ["Move right", () => actions?.moveSheet(sheetId, 1)],
+    ["Delete", () => actions?.deleteSheet(sheetId)],
+  ];
+}
+
+const Library = (Spreadsheet.components as unknown as { BottomBar: BottomBarClass }).BottomBar;
+const LibraryTab = (Library.components as { BottomBarSheet: TabClass }).BottomBarSheet;
+
+/** A tab whose name is asked for: the formulas in the file must follow it. */
+class PageTab extends LibraryTab {
+  override startEdition(): void {
+    actions?.renameSheet(this.props.sheetId);
+  }
+}
+
+class PageBottomBar extends Library {
+  static override components = { ...Library.components, BottomBarSheet: PageTab };
+
   override openContextMenu(x: number, y: number, menuId: string, registry: SheetMenu): void {
     if (menuId !== "listSheets") {
-      const ids = Object.keys(SHEET_MENU);
-      for (const id of Object.keys(registry.content)) {
-        const item = registry.content[id];
-        const name = SHEET_MENU[id];
-        if (item === undefined || name === undefined) delete registry.content[id];
-        else Object.assign(item, { name, sequence: ids.indexOf(id), separator: id === "move_right" });
-      }
+      for (const id of Object.keys(registry.content)) delete registry.content[id];
+      sheetMenu(menuId).forEach(([name, execute], sequence) => {
+        registry.content[name] = { id: name, name, sequence, separator: name === "Move right", execute };
+      });
     }
     super.openContextMenu(x, y, menuId, registry);
+  }
+
+  /** A tab is moved by its menu: dragged, it would leave the file behind. */
+  override onSheetMouseDown(): void {
+    // Nothing is dragged.
   }
 }
 

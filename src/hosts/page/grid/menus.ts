@@ -1,4 +1,5 @@
 import { type Model, registries } from "@odoo/o-spreadsheet";
+import type { StructureActions } from "../structure-actions.js";
 
 /** What the page itself does, whichever workbook is in view. */
 export interface PageActions {
@@ -88,28 +89,26 @@ function clipboardEntries(): Entries {
   ];
 }
 
-function rowEntries(): Entries {
+function rowEntries({ insertRows, deleteRows, sortRows, toggleFilter }: StructureActions): Entries {
   return [
-    [
-      "insert_above",
-      { ...known(topbarMenuRegistry, "insert", "insert_row", "insert_row_before"), name: "Insert row above" },
-    ],
-    [
-      "insert_below",
-      { ...known(topbarMenuRegistry, "insert", "insert_row", "insert_row_after"), name: "Insert row below" },
-    ],
-    ["delete_rows", { ...known(topbarMenuRegistry, "edit", "delete", "edit_delete_row"), name: "Delete rows" }],
+    ["insert_above", own("Insert row above", () => insertRows("above"))],
+    ["insert_below", own("Insert row below", () => insertRows("below"))],
+    ["delete_rows", own("Delete rows", deleteRows)],
+    null,
+    ["sort_up", own("Sort rows, A to Z", () => sortRows("ascending"))],
+    ["sort_down", own("Sort rows, Z to A", () => sortRows("descending"))],
+    ["filter", own("Filter buttons", toggleFilter)],
   ];
 }
 
 let isRegistered = false;
 
 /** Puts this page's menus in place of the engine's: what a job needs, in our order and words. Call it once. */
-export function registerMenus(actions: PageActions): void {
+export function registerMenus(actions: PageActions, structure: StructureActions): void {
   if (isRegistered) return;
   isRegistered = true;
   const clipboard = clipboardEntries();
-  const rows = rowEntries();
+  const rows = rowEntries(structure);
   const clear: Entries[number] = [
     "clear",
     { ...known(topbarMenuRegistry, "edit", "delete", "edit_delete_cell_values"), name: "Clear cells" },
