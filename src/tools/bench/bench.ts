@@ -2,7 +2,7 @@
  * `npm run bench`: runs every benchmark and writes docs/benchmarks.md. With names behind it, `npm run bench -- functions`,
  * it runs only those and prints them. Run it on a machine that does nothing else.
  */
-import { writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { benchBundles } from "./bench-bundles.js";
 import { benchCalc } from "./bench-calc.js";
 import { benchExcel } from "./bench-excel.js";
@@ -62,6 +62,14 @@ const BENCHMARKS: Readonly<Record<string, Benchmark>> = {
   },
 };
 
+const PAGE = "docs/benchmarks.md";
+
+/** What the page says of measurements that no program repeats: it stays. */
+function measuredByHand(page: string): string {
+  const start = page.indexOf("## Measured by hand");
+  return start < 0 ? "" : page.slice(start);
+}
+
 const asked = process.argv.slice(2);
 const unknown = asked.filter((name) => !Object.hasOwn(BENCHMARKS, name));
 if (unknown.length > 0) {
@@ -76,6 +84,7 @@ for (const [name, { title, explanation, run }] of Object.entries(BENCHMARKS)) {
   console.log(groupText(group));
 }
 if (asked.length === 0) {
-  writeFileSync("docs/benchmarks.md", benchmarksPage(groups, new Date().toISOString().slice(0, 10)));
+  const page = benchmarksPage(groups, new Date().toISOString().slice(0, 10));
+  writeFileSync(PAGE, `${page}\n${measuredByHand(readFileSync(PAGE, "utf8"))}`);
   console.log("Wrote docs/benchmarks.md.");
 }
