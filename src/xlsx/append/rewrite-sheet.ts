@@ -39,6 +39,8 @@ function changesOf(
   if (name === "row" && s !== undefined) return { s: String(styles.cell(Number(s))) };
   if (name === "col" && style !== undefined) return { style: String(styles.cell(Number(style))) };
   if (name === "cfRule" && dxfId !== undefined) return { dxfId: String(styles.difference(Number(dxfId))) };
+  // By this name macros know one sheet.
+  if (name === "sheetPr") return { codeName: undefined };
   if (name === "sheetView") return { tabSelected: undefined };
   return {};
 }

@@ -60,22 +60,25 @@ function textOf(tokens: readonly FormulaToken[]): string {
   return tokens.map(({ text }) => text).join("");
 }
 
-/** The sheets that are named at a place; "outside" for another workbook, with as many tokens as belong to it. */
+/** The sheets that are named at a place. */
 function prefixAt(tokens: readonly FormulaToken[], at: number): Prefix | undefined {
-  const [first, second, third, fourth] = tokens.slice(at, at + 4);
-  const isName = (token: FormulaToken | undefined) => token?.kind === "name" || token?.kind === "cell";
-  if (first?.kind === "sheet" && second?.text === "!") {
-    const [sheet = "", lastSheet] = first.text.slice(1, -1).replaceAll("''", "'").split(":");
-    return { sheet, lastSheet, length: 2, text: `${first.text}!` };
+  const first = tokens[at] as FormulaToken;
+  const second = tokens[at + 1];
+  if (second?.text === "!") {
+    if (first.kind === "sheet") {
+      const [sheet = "", lastSheet] = first.text.slice(1, -1).replaceAll("''", "'").split(":");
+      return { sheet, lastSheet, length: 2, text: `${first.text}!` };
+    }
+    if (first.kind === "name") return { sheet: first.text, lastSheet: undefined, length: 2, text: `${first.text}!` };
   }
-  if (isName(first) && second?.text === ":" && isName(third) && fourth?.text === "!") {
-    const text = textOf(tokens.slice(at, at + 4));
-    return { sheet: first?.text ?? "", lastSheet: third?.text ?? "", length: 4, text };
-  }
-  if (first?.kind === "name" && second?.text === "!") {
-    return { sheet: first.text, lastSheet: undefined, length: 2, text: `${first.text}!` };
-  }
-  return undefined;
+  if (second?.text !== ":" || tokens[at + 3]?.text !== "!" || !isNameLike(first)) return undefined;
+  const third = tokens[at + 2];
+  if (third === undefined || !isNameLike(third)) return undefined;
+  return { sheet: first.text, lastSheet: third.text, length: 4, text: textOf(tokens.slice(at, at + 4)) };
+}
+
+function isNameLike({ kind }: FormulaToken): boolean {
+  return kind === "name" || kind === "cell";
 }
 
 interface Body {
@@ -91,19 +94,25 @@ function rowOf(text: string): ReferenceRow {
   return { row: Number(isFixed ? text.slice(1) : text), isFixed };
 }
 
+function cornerOf(text: string): { readonly column: string; readonly row: ReferenceRow } | undefined {
+  const match = CELL.exec(text);
+  if (match === null) return undefined;
+  return { column: match[1] as string, row: { row: Number(match[3]), isFixed: match[2] === "$" } };
+}
+
 function bodyAt(tokens: readonly FormulaToken[], at: number): Body | undefined {
-  const [first, second, third, fourth] = tokens.slice(at, at + 4);
+  const first = tokens[at];
   if (first?.kind === "columns") return { columns: first.text.split(":"), rows: [], length: 1 };
   if (first?.kind === "rows") return { columns: [], rows: first.text.split(":").map(rowOf), length: 1 };
   if (first?.kind !== "cell") return undefined;
-  const isBlock = second?.text === ":" && third?.kind === "cell" && fourth?.text !== "!";
-  const corners = (isBlock ? [first, third] : [first]).map(({ text }) => CELL.exec(text));
-  if (corners.includes(null)) return undefined;
-  return {
-    columns: corners.map((corner) => corner?.[1] ?? ""),
-    rows: corners.map((corner) => ({ row: Number(corner?.[3]), isFixed: corner?.[2] === "$" })),
-    length: isBlock ? 3 : 1,
-  };
+  const corner = cornerOf(first.text);
+  if (corner === undefined) return undefined;
+  const third = tokens[at + 2];
+  const isBlock = tokens[at + 1]?.text === ":" && third?.kind === "cell" && tokens[at + 3]?.text !== "!";
+  if (!isBlock) return { columns: [corner.column], rows: [corner.row], length: 1 };
+  const other = cornerOf(third.text);
+  if (other === undefined) return undefined;
+  return { columns: [corner.column, other.column], rows: [corner.row, other.row], length: 3 };
 }
 
 function spell(columns: readonly string[], rows: readonly ReferenceRow[]): string {
@@ -123,6 +132,9 @@ function isLostWithSheet(token: FormulaToken | undefined): boolean {
   return token?.kind === "name" || token?.kind === "error";
 }
 
+/** Pieces with which a reference may begin. */
+const MAY_BEGIN: ReadonlySet<FormulaToken["kind"]> = new Set(["sheet", "cell", "columns", "rows", "name"]);
+
 /**
  * Returns a formula in which references to cells are changed; texts, names, tables, and what lies in other workbooks stay.
  *
@@ -138,6 +150,12 @@ export function changeReferences(
   let result = "";
   let at = 0;
   while (at < tokens.length) {
+    const token = tokens[at] as FormulaToken;
+    if (!MAY_BEGIN.has(token.kind)) {
+      result += token.text;
+      at += 1;
+      continue;
+    }
     const prefix = prefixAt(tokens, at);
     const start = at + (prefix?.length ?? 0);
     const isOutside = isElsewhere(tokens, at) || prefix?.text.includes("[") === true;

@@ -54,6 +54,9 @@ function filledAfter(sheet: Sheet, formula: StoredFormula, range: CellRange, cha
   return formatRange({ ...range, firstRow: after.first, lastRow: after.last });
 }
 
+/** May name several sheets: `Jan:Mar!` or `'Jan 1:Mar 1'!`. */
+const THROUGH_SHEETS = /:[^!:,;()+\-*/&<>=\s"']*!|'[^'!]*:[^'!]*'!/;
+
 /** Whether a change of rows may concern a formula's text: it names the sheet, or reaches to the rows. */
 export function mayConcern(text: string, isOwn: boolean, change: RowChange): boolean {
   if (isOwn) {
@@ -65,7 +68,7 @@ export function mayConcern(text: string, isOwn: boolean, change: RowChange): boo
   }
   if (!text.includes("!")) return false;
   const lower = text.toLowerCase();
-  return lower.includes(change.sheet.toLowerCase().replaceAll("'", "''")) || /:[^!:]*!/.test(text);
+  return lower.includes(change.sheet.toLowerCase().replaceAll("'", "''")) || THROUGH_SHEETS.test(text);
 }
 
 /**

@@ -23,6 +23,13 @@ export type ElementChange =
       readonly append?: { readonly xml: string; readonly count: number };
     };
 
+/**
+ * Lists that a part must have, also with nothing in them.
+ *
+ * @source ECMA-376-1:2016, section 18.7.6 (comments)
+ */
+const STAYS_EMPTY: ReadonlySet<string> = new Set(["commentList"]);
+
 interface Level extends OpenElement {
   readonly start: number;
   readonly openEnd: number;
@@ -37,7 +44,7 @@ interface Level extends OpenElement {
 }
 
 /**
- * Rewrites elements of a part; everything else keeps its bytes. A list all of whose elements are taken out goes with them,
+ * Rewrites elements of a part; everything else keeps its bytes. A list all of whose elements are taken out goes with them unless the part must have it,
  * and where it says how many it holds, that is kept true.
  *
  * @param bytes - The part
@@ -118,7 +125,8 @@ export function partSplices(
         if (one === undefined) return;
         level = one.parent;
         const { parent, change } = one;
-        const isEmptied = one.removed > 0 && one.removed === one.children && change?.append === undefined;
+        const mayGo = parent !== undefined && !STAYS_EMPTY.has(one.name);
+        const isEmptied = mayGo && one.removed > 0 && one.removed === one.children && change?.append === undefined;
         if (one.isRemoved || isEmptied) {
           if (parent?.isRemoved === true) return;
           splices.length = one.splicesBefore;

@@ -309,3 +309,19 @@ describe("a table with a running total", () => {
     );
   });
 });
+
+describe("conversations", () => {
+  const THREADS = "http://schemas.microsoft.com/office/spreadsheetml/2018/threadedcomments";
+  const threads = (cells: readonly string[]) =>
+    `<ThreadedComments xmlns="${THREADS}">${cells.map((cell) => `<threadedComment ref="${cell}" id="{1}"><text>Why A4?</text></threadedComment>`).join("")}</ThreadedComments>`;
+  const workbook = withSheet(numbers(1, 9), "", "", {
+    "xl/threadedComments/threadedComment1.xml": threads(["B4"]),
+    "xl/worksheets/_rels/sheet1.xml.rels": `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.microsoft.com/office/2017/10/relationships/threadedComment" Target="../threadedComments/threadedComment1.xml"/></Relationships>`,
+  });
+  const part = (after: Workbook) => partOf(after, "xl/threadedComments/threadedComment1.xml");
+
+  it("move with their cells, and go with their rows", () => {
+    expect(part(insertRows(workbook, { sheet: "Sheet1", row: 2, count: 3 }).workbook)).toBe(threads(["B7"]));
+    expect(part(deleteRows(workbook, { sheet: "Sheet1", row: 4, count: 1 }).workbook)).toBe(threads([]));
+  });
+});

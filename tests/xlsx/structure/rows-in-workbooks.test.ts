@@ -294,6 +294,8 @@ describe("rows of a workbook with everything that people keep beside cells", () 
     expect(readSheet(after, "Outlets").comments).toEqual([]);
     const vml = [...partsOf(after)].find(([name]) => /vmlDrawing/.test(name))?.[1].content.toString("utf8");
     expect(vml).not.toContain("<x:Row>");
+    const notes = [...partsOf(after)].find(([name]) => /comments\d*\.xml$/.test(name))?.[1].content.toString("utf8");
+    expect(notes).toMatch(/<commentList>\s*<\/commentList>/);
   });
 
   it("that came go again, and every part is as it was", () => {
