@@ -90,7 +90,7 @@ function retestTable(name: string, outlets: FromOutlets): TableSpec {
     }),
     number("witnessed", "Witnessed", unit("cfm", "L/s"), (at) => {
       const free = drawn(at, "free");
-      return `=IF(OR(${at("number")}="",COUNT(${readings(at)})=0),"",AVERAGE(${readings(at)})*${free}*${AIRFLOW_SCALE})`;
+      return `=IF(OR(${at("number")}="",COUNT(${readings(at)})=0),"",VANE.TRAVERSE.AVERAGE(${readings(at)},COUNT(${readings(at)}))*${free}*${AIRFLOW_SCALE})`;
     }),
     number("off", "Off by", "%", (at) => {
       const [one, other] = [at("reported"), at("witnessed")];
