@@ -10,4 +10,5 @@ export { type PatchedFile, patchAndCalculate } from "./patch-and-calculate.js";
 export { isLockedCell, isProtectedSheet, PROTECTED, type ProtectedSheets, protectCells } from "./protect-cells.js";
 export { startWorkbook, usualPaper, type WantedWorkbook } from "./start-workbook.js";
 export { type GivenContent, typedContent } from "./typed-content.js";
+export { typedFormula } from "./typed-formula.js";
 export { watchChanges } from "./watch-changes.js";

@@ -164,3 +164,12 @@ describe("a paste", () => {
     expect(await page.locator("dialog").count()).toBe(0);
   });
 });
+
+describe("a formula", () => {
+  it("squares what its sign stands before, as spreadsheet programs do", async () => {
+    await person(page).addSheet();
+    await person(page).type("A1", "3");
+    await person(page).type("B1", "=-A1^2");
+    expect(await person(page).read("B1")).toBe("9");
+  });
+});

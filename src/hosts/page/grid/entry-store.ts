@@ -1,5 +1,5 @@
 import { type Model, stores } from "@odoo/o-spreadsheet";
-import { isLockedCell } from "../../../engine/index.js";
+import { isLockedCell, typedFormula } from "../../../engine/index.js";
 import type { Direction, EntryMove } from "./entry-moves.js";
 
 /** A cell's place as the engine counts: from 0. */
@@ -36,6 +36,7 @@ export interface CellEditor {
   setContent(text: string, selection?: object, raise?: boolean): void;
   handle(command: { readonly type: string }): void;
   getCurrentCanonicalContent(): string;
+  confirmEdition(content: string): void;
   _stopEdition(): void;
   _cancelEdition(): void;
 }
@@ -69,6 +70,11 @@ export function entryStore(events: EntryEvents, move: EntryMove): EditorClass {
         return "NoStateChange";
       }
       return super.startEdition(text, selection);
+    }
+
+    override confirmEdition(content: string): void {
+      const { row, col } = this.currentEditedCell;
+      super.confirmEdition(typedFormula(content, row + 1, col + 1));
     }
 
     override setContent(text: string, selection?: object, raise?: boolean): void {
