@@ -1,6 +1,6 @@
 import { components, Spreadsheet } from "@odoo/o-spreadsheet";
 import type { Component } from "@odoo/owl";
-import type { StructureActions } from "../structure-actions.js";
+import type { StructureActions } from "./structure-menu-actions.js";
 
 /** The engine's bar of tools, as far as it is changed here. */
 interface LibraryTopBar extends Component {

@@ -1,5 +1,5 @@
 import { type Model, registries } from "@odoo/o-spreadsheet";
-import type { StructureActions } from "../structure-actions.js";
+import type { StructureActions } from "./structure-menu-actions.js";
 
 /** What the page itself does, whichever workbook is in view. */
 export interface PageActions {
