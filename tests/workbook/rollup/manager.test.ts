@@ -1,3 +1,4 @@
+import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { EVERY_JOB, rollUp, USUAL_CALIBRATION_MONTHS } from "../../../src/workbook/rollup/index.js";
 import { calibrationState, dayAfterMonths } from "../../../src/workbook/rollup/instruments.js";
@@ -74,6 +75,19 @@ describe("the interval of a share", () => {
   it("is the same of the others turned round, and none of none", () => {
     expect(shareInterval(14, 20)?.fromPercent).toBeCloseTo(100 - (shareInterval(6, 20)?.toPercent ?? 0), 12);
     expect(shareInterval(0, 0)).toBeNull();
+  });
+});
+
+describe("customer and site", () => {
+  it("are read where a workbook has cells of those names", () => {
+    const details = { Job_InstrumentSerial: "Invented customer", Job_Instrument: "Invented street 1" };
+    const parts = unzipSync(jobBytes(OUTLETS, {}, "ip", details));
+    const names = strFromU8(parts["xl/workbook.xml"] ?? new Uint8Array())
+      .replace('"Job_InstrumentSerial"', '"Job_Customer"')
+      .replace('"Job_Instrument"', '"Job_Site"');
+    const figures = figuresOf(zipSync({ ...parts, "xl/workbook.xml": strToU8(names) }), "own.xlsx");
+    expect(rollUp(figures).value.jobs).toMatchObject([{ customer: "Invented customer", site: "Invented street 1" }]);
+    expect(rollUp(job("plain.xlsx", {})).value.jobs).toMatchObject([{ customer: "", site: "" }]);
   });
 });
 

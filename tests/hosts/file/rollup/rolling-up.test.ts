@@ -232,6 +232,26 @@ describe("a run that is compared with an earlier one", () => {
   });
 });
 
+describe("the manager's table of names", () => {
+  it("merges names in the summary and in the rows, and each is told", async () => {
+    // As a spreadsheet program saves it where the comma is a decimal sign.
+    writeFileSync(join(folder, "names.csv"), "\uFEFFKind;Found;Counts as\r\ntechnician;Technician A;Technician B\r\n");
+    const args = ["jobs", "-o", "named.xlsx", "--names", "names.csv", "--csv", "named.csv"];
+    const { technicians, names, total } = await rolledUp(folder, args);
+    expect(technicians.map(({ name }) => name)).toEqual(
+      first.technicians.map(({ name }) => name).filter((name) => name !== "Technician A"),
+    );
+    expect(total).toEqual(first.total);
+    const of = (name: string) => first.technicians.find((one) => one.name === name)?.outlets ?? 0;
+    expect(technicians[0]?.outlets).toBe(of("Technician A") + of("Technician B"));
+    expect(names).toMatchObject([{ name: "Technician A", countsAs: "Technician B", outlets: of("Technician A") }]);
+    const [rows] = await query(
+      `SELECT count(*) AS rows FROM read_csv('${join(folder, "named.csv")}') WHERE technician = 'Technician A'`,
+    );
+    expect(rows).toEqual({ rows: "0" });
+  });
+});
+
 describe("a run that is killed", () => {
   it("at any moment goes on where it stopped, and gives the same in the end", async () => {
     const args = ["jobs", "-o", "cut-off.xlsx", "--workers", "2"];
