@@ -227,3 +227,45 @@ describe("Save, where the browser lets the page write", () => {
     expect(openWorkbook(await onDisk("copy.xlsx"), "copy.xlsx").sheets.length).toBeGreaterThan(2);
   });
 });
+
+describe("rows from the pane", () => {
+  it("go into the file that was opened, which keeps its print set-up, protection and all it had", async () => {
+    const before = new Uint8Array(await template());
+    const sheetName = openWorkbook(before, name).sheets[1]?.name ?? "";
+    const listOf = (bytes: Uint8Array) => {
+      const [table] = readSheet(openWorkbook(bytes, name), sheetName).tables;
+      return { first: (table?.range.firstRow ?? 0) + 1, last: table?.range.lastRow ?? 0 };
+    };
+    const { first, last } = listOf(before);
+    await page.getByTitle(sheetName, { exact: true }).click();
+    await person(page).type(`A${first}`, "S-1");
+    await person(page).goTo(`A${first}`);
+    const pane = page.locator("#pane");
+    if (!(await pane.isVisible())) await page.locator("#pane-toggle").click();
+    await pane.getByRole("tab", { name: "Start" }).click();
+    await pane.getByRole("button", { name: "Add 10 outlets" }).click();
+    await pane.getByText("10 rows are new at the end of the list").waitFor();
+    await person(page).goTo(`A${first}`);
+    await pane.getByRole("button", { name: "Insert an outlet here" }).click();
+    await pane.getByText(`Row ${first} is new on the list`).waitFor();
+    await person(page).type(`A${first}`, "S-0");
+    await person(page).type(`A${last + 11}`, "S-99");
+    await save();
+    await isSaved();
+    const saved = await onDisk(name);
+    expect(listOf(saved)).toEqual({ first, last: last + 11 });
+    const sheet = readSheet(openWorkbook(saved, name), sheetName);
+    expect([first, first + 1, last + 11].map((row) => cellAt(sheet, `A${row}`)?.value)).toEqual(["S-0", "S-1", "S-99"]);
+    expect(sheet.isProtected).toBe(true);
+    expect(sheet.cells.formulas.filter(({ row }) => row === last + 11).length).toBeGreaterThan(3);
+    const [was, is] = [unzipSync(before), unzipSync(saved)];
+    expect(Object.keys(is)).toEqual(Object.keys(was));
+    const changed = Object.entries(was).filter(([part, content]) => !isSame(content, is[part] ?? new Uint8Array()));
+    expect(changed.map(([part]) => part.replace(/\d+/, "")).sort()).toEqual([
+      "xl/tables/table.xml",
+      "xl/workbook.xml",
+      "xl/worksheets/sheet.xml",
+    ]);
+    expect(await dialog().count()).toBe(0);
+  });
+});
