@@ -149,7 +149,8 @@ function print(path: string, { conversions, back, left }: Planned, saved: string
     `${path}: ${counted(count, "formula")} ${back.length > 0 ? "to be plain again" : "to call a VANE function"}.`,
   );
   for (const { sheet, address, outlet, oldFormula, newFormula, oldValue, newValue, cause } of conversions) {
-    console.log(onOneLine(`\n${sheet}!${address}  ${outlet}`));
+    console.log("");
+    console.log(onOneLine(`${sheet}!${address}  ${outlet}`));
     console.log(onOneLine(`  now  ${oldFormula}`));
     console.log(onOneLine(`  new  ${newFormula}`));
     const isSame =
