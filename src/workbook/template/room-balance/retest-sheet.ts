@@ -88,9 +88,15 @@ function retestTable(name: string, outlets: FromOutlets): TableSpec {
         rule,
       };
     }),
+    number(
+      "average",
+      "Average",
+      unit("fpm", "m/s"),
+      (at) => `=IF(COUNT(${readings(at)})=0,"",VANE.TRAVERSE.AVERAGE(${readings(at)},COUNT(${readings(at)})))`,
+    ),
     number("witnessed", "Witnessed", unit("cfm", "L/s"), (at) => {
       const free = drawn(at, "free");
-      return `=IF(OR(${at("number")}="",COUNT(${readings(at)})=0),"",VANE.TRAVERSE.AVERAGE(${readings(at)},COUNT(${readings(at)}))*${free}*${AIRFLOW_SCALE})`;
+      return `=IF(OR(${at("number")}="",COUNT(${at("average")})=0),"",${at("average")}*${free}*${AIRFLOW_SCALE})`;
     }),
     number("off", "Off by", "%", (at) => {
       const [one, other] = [at("reported"), at("witnessed")];
