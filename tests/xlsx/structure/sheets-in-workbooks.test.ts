@@ -112,7 +112,8 @@ describe("a sheet that is moved", () => {
   it("keeps its print area, and every part but the list of sheets its bytes", async () => {
     const { workbook: after } = moveSheet(before, { sheet: "Outlets", to: 5 });
     await requireSound(after);
-    expect(namesOf(after).slice(0, 5)).toEqual(["Job", "Rooms", "Systems", "Chart", "Outlets"]);
+    const others = namesOf(before).filter((name) => name !== "Outlets");
+    expect(namesOf(after)).toEqual([...others.slice(0, 4), "Outlets", ...others.slice(4)]);
     expect(changedParts(before, after)).toEqual(["xl/workbook.xml"]);
     const areas = (workbook: Workbook) =>
       workbook.names.map(({ name, sheet, refersTo }) => [name, sheet, refersTo].join(" "));
