@@ -119,8 +119,8 @@ describe("a sheet that is moved", () => {
       workbook.names.map(({ name, sheet, refersTo }) => [name, sheet, refersTo].join(" "));
     expect(areas(after)).toEqual(areas(before));
     expect(changedParts(before, moveSheet(after, { sheet: "Outlets", to: 2 }).workbook)).toEqual([]);
-    expect(() => moveSheet(before, { sheet: "Outlets", to: 11 })).toThrow(
-      /cannot be moved to place 11. The places are 1 to 10/,
+    expect(() => moveSheet(before, { sheet: "Outlets", to: namesOf(before).length + 1 })).toThrow(
+      /cannot be moved to place \d+. The places are 1 to \d+/,
     );
   });
 });
@@ -189,7 +189,7 @@ describe("a sheet that is deleted", () => {
     );
     expect(left.filter((text) => /\bOutlets!/.test(text))).toEqual([]);
     expect(left.filter((text) => text.includes("#REF!"))).toHaveLength(outdated.length);
-    expect(outdated).toHaveLength(dependents.filter(({ place }) => /^\w+!|^'/.test(place)).length);
+    expect(outdated).toHaveLength(dependents.filter(({ place }) => /^[\w-]+!|^'/.test(place)).length);
     const areas = after.names.filter(({ name }) => name === "_xlnm.Print_Area");
     expect(
       areas.map(({ sheet, refersTo }) => refersTo.startsWith(sheet ?? "") || refersTo.startsWith(`'${sheet}`)),
