@@ -29,7 +29,7 @@ function sumOfLoads(argument: string, block: unknown): number {
 }
 
 /**
- * Airflow that a room is due for its share of the load. Works on a column of rooms; every room's load must be in.
+ * Room airflow in proportion to its load. Works on a column of rooms; every room's load must be in.
  *
  * @customfunction DESIGN.SHARE
  * @param roomLoad Sensible load of the room [Btu/h or W].

@@ -25,7 +25,7 @@ export function vaneTraverseAverage(readings: any[][], taken?: any): any {
 }
 
 /**
- * Mean velocity from velocity pressures: the mean of the roots. A negative pressure counts as 0 and stays in the count.
+ * Mean velocity from velocity pressures: the mean of the roots. A negative pressure is averaged in as 0.
  *
  * @customfunction TRAVERSE.PRESSURE
  * @param pressures Block of velocity pressures [in.w.c. or Pa].

@@ -104,13 +104,13 @@ export function vaneDesignVentilationfan(
 }
 
 /**
- * Least exhaust airflow of a kitchen or bath. The local code decides which rule binds.
+ * Minimum exhaust airflow of a kitchen or bath. The local code decides which rule binds.
  *
  * @customfunction DESIGN.EXHAUST
  * @param kind One of bath-on-demand, bath-continuous, kitchen-on-demand, kitchen-continuous, manufactured-home-bath, manufactured-home-kitchen.
  * @param [volume] Volume of the room; only kitchen-continuous needs it [ft3 or m3].
  * @param [units] "ip" (ft3, cfm) or "si" (m3, L/s); inch-pound when left out.
- * @returns Least exhaust airflow [cfm or L/s].
+ * @returns Minimum exhaust airflow [cfm or L/s].
  * @roles units
  */
 export function vaneDesignExhaust(kind: any[][], volume?: any[][], units?: any): any[][] {

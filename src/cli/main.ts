@@ -75,7 +75,7 @@ function generalHelp(): string {
     ...Object.entries(COMMANDS).map(([name, { summary }]) => `  ${name.padEnd(width)}  ${summary}`),
     "",
     "vanesheet COMMAND --help explains one. --version prints the version.",
-    "Exit status: 0 done, 1 an error in the result or something found, 2 typed wrongly.",
+    "Exit status: 0 done, 1 an error in the result or something found, 2 wrong usage.",
   ].join("\n");
 }
 

@@ -99,7 +99,7 @@ describe("the pane in Excel", () => {
     await page.locator(".vs-known", { hasText: "Row 21, S1: 8 in round, factor 0.8." }).waitFor();
     // What was typed for no row stays there: this row starts empty.
     expect(await page.getByLabel("Diameter", { exact: true }).inputValue()).toBe("");
-    expect(await page.getByRole("radio", { name: "At a face" }).isChecked()).toBe(true);
+    expect(await page.getByRole("radio", { name: "At a grille or register" }).isChecked()).toBe(true);
     await page.getByRole("button", { name: "Use this size" }).press("Enter");
     await page.locator(".vs-known", { hasText: "Copied below." }).waitFor();
     expect(await page.getByLabel("Diameter", { exact: true }).inputValue()).toBe("8");

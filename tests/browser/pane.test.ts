@@ -241,7 +241,7 @@ describe("the selected row of a list, by the keyboard alone", () => {
       await page
         .getByRole("radio", { checked: true })
         .evaluateAll((all) => all.map((one) => one.parentElement?.textContent)),
-    ).toEqual(["At a face", "Rectangular", "Unknown", "Readings at points"]);
+    ).toEqual(["At a grille or register", "Rectangular", "Unknown", "Readings at points"]);
     await page.locator(".vs-understood", { hasText: "= 14 in (356 mm)" }).waitFor();
     await tabTo(page, /^Point 1 of 6/);
     await typeReadings(page, [400, 420, 380, 400, 400, 400]);
@@ -252,7 +252,7 @@ describe("the selected row of a list, by the keyboard alone", () => {
     for (const isFirst of [true, false]) {
       await tabTo(page, "Put into sheet");
       await page.keyboard.press("Enter");
-      await page.getByRole("alertdialog", { name: "Replace what stands there?" }).waitFor();
+      await page.getByRole("alertdialog", { name: "Replace existing values?" }).waitFor();
       await page.keyboard.press("Tab");
       expect(await focused(page), "the question has the focus").toBe("Replace it");
       if (isFirst) await page.keyboard.press("Tab");
@@ -321,7 +321,7 @@ describe("the pane for everybody", () => {
     await page.getByRole("button", { name: "Put into sheet" }).click();
     await done(page).waitFor();
     await checkAll();
-    await page.getByRole("radio", { name: "At a face" }).check();
+    await page.getByRole("radio", { name: "At a grille or register" }).check();
     await page.getByRole("radio", { name: "Timed sweeps" }).check();
     await page.getByRole("button", { name: "Add a sweep" }).click();
     await checkAll();

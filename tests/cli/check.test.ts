@@ -48,7 +48,7 @@ describe("vanesheet check", () => {
       ["D2", "warning:"],
       ["E2", "error:"],
     ]);
-    expect(out).toMatch(/D1 +error: Among the readings stands the text “door shut”\.\n +Type the number alone/);
+    expect(out).toMatch(/D1 +error: Among the readings stands the text “door shut”\.\n +Enter only a number/);
   });
 
   it("gives the same as data", async () => {

@@ -83,7 +83,7 @@ function wholeReason(system: Sums, minusPercent: Percent, fanMaximumFlow: Airflo
   }
   if (isBelowDesign(measuredFlow, designFlow, minusPercent)) {
     const share = percentWords(measuredFlow / designFlow);
-    const words = `all outlets together get ${share} of design: raise the fan, or find where air is lost on the way`;
+    const words = `all outlets together get ${share} of design: raise the fan, or look for leaks`;
     return { reason: "fan", words };
   }
   return { reason: "others", words: "throttling the outlets that get more raises it" };

@@ -10,7 +10,7 @@ import { airflowForAirChanges } from "./airflow-for-air-changes.js";
  *
  * @param kind - Row of the table, such as "bath-on-demand"
  * @param volumeFt3 - Volume of the room, above 0; only a row in air changes uses it [ft3]
- * @returns Least exhaust airflow; the local code decides which row binds [cfm]
+ * @returns Minimum exhaust airflow; the local code decides which row binds [cfm]
  * @throws {DomainError} When the row is unknown, or it needs a volume and that is not positive
  * @source ASHRAE 62.2 as told by a glossary page, and 24 CFR 3280.103 (both read); each row names its own
  * @example

@@ -31,7 +31,7 @@ export function NextStepView({ step, kind, onConfirm, ...props }: NextStepProps)
         <p class="vs-step">{step.title}</p>
         {look !== null && (
           <p class="vs-look">
-            <span>{target === null ? "Design asks for a mean of" : "Look for a mean on the meter of"}</span>{" "}
+            <span>{target === null ? "Average reading at design" : "Set until the meter averages"}</span>{" "}
             <strong>{velocityText(look, job.details.units)}</strong>
           </p>
         )}

@@ -18,7 +18,7 @@ interface ReadingFormProps {
   readonly takesFocus: boolean;
 }
 
-const KEPT = "What stands there goes to the cells before, as found.";
+const KEPT = "Current readings move to the as-found columns.";
 
 /** One field for what the meter shows at an outlet; Enter writes it into the sheet. */
 export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, isAverage, takesFocus }: ReadingFormProps) {

@@ -10,7 +10,7 @@ import { siteWords } from "./site-words.js";
 import { SizeField } from "./size-field.js";
 
 const RULES = [
-  { value: "log", label: "Log rules" },
+  { value: "log", label: "Log (recommended)" },
   { value: "equal area", label: "Equal area" },
 ] as const;
 

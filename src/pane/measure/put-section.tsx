@@ -73,11 +73,13 @@ export function PutSection({ taken, result, missing, place, onPut, onStartOver }
 
   return (
     <Section title="Into the sheet">
-      <p class="vs-hint">Select a row of a table, a traverse sheet, or an empty cell with room; then put it there.</p>
+      <p class="vs-hint">
+        Select a row of a table, a traverse sheet, or an empty cell with space around it, then press Put into sheet.
+      </p>
       {missing.length > 0 && <p class="vs-flag">Still missing: {missing.join(", ")}.</p>}
       {asked !== null && (
         <Question
-          label="Replace what stands there?"
+          label="Replace existing values?"
           answers={
             <>
               <ActionButton isMain onPress={() => void replace(asked)}>
@@ -126,7 +128,7 @@ export function PutSection({ taken, result, missing, place, onPut, onStartOver }
             </>
           }
         >
-          <p>Clear size and readings here? What stands in the sheet stays.</p>
+          <p>Clear size and readings here? The sheet is not changed.</p>
         </Question>
       )}
     </Section>

@@ -34,7 +34,7 @@ export function ResultSection({ taken, result, points }: ResultSectionProps) {
         </div>
         {result.spreadPercent !== null && (
           <div>
-            <dt>Spread (CV)</dt>
+            <dt>Spread of readings</dt>
             <dd>{result.spreadPercent.toFixed(1)} %</dd>
           </div>
         )}
@@ -62,7 +62,7 @@ export function ResultSection({ taken, result, points }: ResultSectionProps) {
       {assumed.length > 0 && (
         <p class="vs-hint">
           Assumed, since nothing is stated: {assumed.join(", ")}.
-          {result.spreadPercent !== null && " The spread is the profile and no part of the ±."}
+          {result.spreadPercent !== null && " Spread describes the profile; it is not in the ±."}
         </p>
       )}
       {points !== null && "readings" in taken && (

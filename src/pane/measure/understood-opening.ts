@@ -79,7 +79,7 @@ export function understoodFactor(draft: MeasureDraft, size: TakenSize | null, un
     case "open":
       return { factor: 1, understood: "Factor 1: nothing stands in the opening." };
     case "unknown":
-      return { factor: null, understood: "0.75 is assumed, and the result says so: the ± grows wide." };
+      return { factor: null, understood: "0.75 assumed; the result is marked and less certain." };
     case "effective area":
       return fromEffectiveArea(draft.effectiveArea, size, units);
     case "published": {

@@ -50,7 +50,7 @@ function skipped({ readings }: TakenPoints): readonly string[] {
   const numbers = readings.flatMap((reading, index) => (reading === null && index < last ? [index + 1] : []));
   if (numbers.length === 0) return [];
   return [
-    `${numbered(numbers)} ${numbers.length === 1 ? "was" : "were"} not taken and does not count as 0: the mean leans on the others.`,
+    `${numbered(numbers)} ${numbers.length === 1 ? "was" : "were"} not taken and does not count as 0: the average uses the other points.`,
   ];
 }
 
@@ -58,7 +58,7 @@ function skipped({ readings }: TakenPoints): readonly string[] {
 export function measurementWarnings(taken: TakenMeasurement): readonly string[] {
   if (taken.kind === "face sweeps") {
     const agreement = sweepAgreement(taken.sweeps);
-    if (agreement?.word === "one sweep") return ["One sweep tells nothing of its repeat. Sweep again, crosswise."];
+    if (agreement?.word === "one sweep") return ["One sweep shows no repeatability. Sweep again, crosswise."];
     if (agreement?.word !== "repeat") return [];
     const difference = agreement.differencePercent;
     const apart = difference === null ? "The sweeps do not agree" : `The sweeps differ by ${difference.toFixed(1)} %`;

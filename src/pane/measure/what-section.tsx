@@ -8,7 +8,7 @@ import { SizeField } from "./size-field.js";
 
 const KINDS = [
   { value: "duct", label: "Inside a duct" },
-  { value: "face", label: "At a face" },
+  { value: "face", label: "At a grille or register" },
 ] as const;
 
 const SHAPES = [

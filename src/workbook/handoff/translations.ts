@@ -26,7 +26,7 @@ export const TRANSLATIONS: Readonly<Record<string, Translation>> = {
   "BALANCE.LOW": valueOnly(WORK_ORDER),
   "BALANCE.ORDER": valueOnly(WORK_ORDER),
   "BALANCE.TARGET": valueOnly(WORK_ORDER),
-  "DESIGN.EXHAUST": valueOnly("It looks its least airflow up by the kind of room."),
+  "DESIGN.EXHAUST": valueOnly("It looks its minimum airflow up by the kind of room."),
   "DESIGN.ROOMS": valueOnly(BLOCK_RESULT),
   "FAN.MOTOR": valueOnly(WORDS),
   "ROOM.TRANSFER": valueOnly("Which of its airflows count depends on how many were measured."),

@@ -21,7 +21,7 @@ function lengthIn(unit: "inch" | "mm", result: unknown): number {
   if (typeof result === "object" && result !== null && "toNumber" in result && typeof result.toNumber === "function") {
     return result.toNumber(unit);
   }
-  throw new SizeProblem("This comes to no length.");
+  throw new SizeProblem("This is not a length.");
 }
 
 function understood(value: number, units: UnitSystemName): string {
@@ -35,7 +35,7 @@ function problemText(cause: unknown): string {
   if (cause instanceof SizeProblem) return cause.message;
   const said = cause instanceof Error ? cause.message : String(cause);
   if (/subtractScalar|addScalar|Unexpected type/.test(said)) return "Give every length its unit, or none of them.";
-  if (/[Uu]nits/.test(said)) return "This comes to no length: look at the units.";
+  if (/[Uu]nits/.test(said)) return "This is not a length: look at the units.";
   return "This cannot be read as a size. Write a number, with a unit or without: 14 1/4, 350 mm, 12 - 2*1/2.";
 }
 
@@ -59,7 +59,7 @@ export function readTypedSize(
   if (text.trim() === "") return null;
   try {
     const value = rounded(lengthIn(units === "si" ? "mm" : "inch", math.evaluate(sizeExpression(text))));
-    if (!Number.isFinite(value)) return { error: "This comes to no length: it divides by zero." };
+    if (!Number.isFinite(value)) return { error: "This is not a length: it divides by zero." };
     const unit = units === "si" ? "mm" : "in";
     if (value >= minimum && value <= maximum) return { value, understood: understood(value, units) };
     const come = `This comes to ${Number(value.toPrecision(6))} ${unit}.`;

@@ -89,7 +89,7 @@ describe("the tab Balance", () => {
     const page = await pane.open(host);
     await openTab(page, "Balance");
     await page.locator(".vs-step", { hasText: "Set Hall to 88 cfm" }).waitFor();
-    await page.locator(".vs-hint", { hasText: "goes to the cells before, as found." }).waitFor();
+    await page.locator(".vs-hint", { hasText: "Current readings move to the as-found columns." }).waitFor();
     await picture(page, "balance-as-found");
     await page.locator("form input").focus();
     await page.keyboard.type("88");

@@ -24,7 +24,7 @@ function textFinding(index: WorkbookIndex, { block, formulas }: ReadingBlock, ce
   return {
     ...shared,
     problem,
-    action: "Type the number alone, or empty the cell where nothing was measured; put words in a note.",
+    action: "Enter only a number, or clear the cell where nothing was measured; put words in a note.",
   };
 }
 

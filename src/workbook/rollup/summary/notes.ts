@@ -12,10 +12,7 @@ export const SUMMARY_NOTES: readonly (readonly [topic: string, text: string])[] 
   ],
   ["Not measured", "Outlets without an airflow. Their design is in no sum."],
   ["No design", "Outlets with an airflow but without a design. Their airflow is in no sum."],
-  [
-    "Faulty",
-    "Outlets with a figure that cannot be taken: a text, an error, unknown units. The sheet Findings names each.",
-  ],
+  ["Faulty", "Outlets with an unusable value: a text, an error, unknown units. The sheet Findings names each."],
   [
     "Measured",
     "The last airflow: as left, or as found where nothing was adjusted. An airflow of 0 counts as measured. Jobs in SI and in inch-pound units are brought to one unit first.",

@@ -24,7 +24,7 @@ function charts(months: TableReport): readonly ChartPlan[] {
       valueAxisTitle: "Outlets",
       from: "E4",
       to: "P25",
-      description: "A bar for each class of percent of design shows how many outlets of all jobs lie in it.",
+      description: "Outlets by percent of design.",
     },
     {
       title: "Share of outlets within limits, by month",

@@ -3,7 +3,7 @@ import type { Note } from "../notes-sheet.js";
 const STEPS: readonly Note[] = [
   [
     "1. Plane",
-    "Look for straight duct: 8 diameters behind and 2 before a disturbance are good, 2 and 0.5 the least. Enter inside sizes; take any lining off.",
+    "Look for straight duct: at least 8 diameters downstream of the last fitting and 2 upstream of the next; 2 and 0.5 are the minimum. Enter inside sizes, without any lining.",
   ],
   [
     "2. Plan",
