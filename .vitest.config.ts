@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import { defineConfig } from "vitest/config";
 
 export default defineConfig({
@@ -5,5 +6,7 @@ export default defineConfig({
     include: ["tests/**/*.test.{ts,tsx}"],
     testTimeout: 30_000,
     hookTimeout: 120_000,
+    // Much of a run is waiting for a browser or another spreadsheet program: two cores carry two test files.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
   },
 });
