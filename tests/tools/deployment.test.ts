@@ -143,14 +143,14 @@ describe("a template", () => {
     ["developer", 'store="developer" storeType="Registry"'],
     ["\\\\server\\air & heat", 'store="\\\\server\\air &amp; heat" storeType="FileSystem"'],
   ])("names the add-in as it was given to people by %s", (given, reference) => {
-    const file = asDeployed(bytes(), addinDeployment(given), "0.1.0");
-    expect(part(file)).toContain(`version="0.1.0.0" ${reference}`);
+    const file = asDeployed(bytes(), addinDeployment(given), "0.2.0");
+    expect(part(file)).toContain(`version="0.2.0.0" ${reference}`);
     expect(part(file)).toContain('name="Office.AutoShowTaskpaneWithDocument" value="true"');
     expect(Object.keys(unzipSync(file)).sort()).toEqual(Object.keys(unzipSync(bytes())).sort());
   });
 
   it("of the repository names the add-in of the admin center", () => {
-    expect(asDeployed(bytes(), { kind: "admin" }, "0.1.0")).toEqual(bytes());
+    expect(asDeployed(bytes(), { kind: "admin" }, "0.2.0")).toEqual(bytes());
   });
 
   it("takes no other way of deployment", () => {
