@@ -1,5 +1,4 @@
 import { placeOf } from "../package/read-part.js";
-import { findSheetEntry } from "../read/read-sheet.js";
 import type { Workbook } from "../workbook.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
 import type { SheetsBetween } from "./change-formula.js";
@@ -33,11 +32,6 @@ export function sheetOrder(workbook: Workbook): SheetsBetween {
     const [one, other] = [names.indexOf(first.toLowerCase()), names.indexOf(last.toLowerCase())];
     return one < 0 || other < 0 ? [] : names.slice(Math.min(one, other), Math.max(one, other) + 1);
   };
-}
-
-/** The sheet's name as the workbook spells it. */
-export function spelledSheet(workbook: Workbook, name: string): string {
-  return findSheetEntry(workbook, name)?.name ?? name;
 }
 
 /** Names of the parts whose content type says what they are. */

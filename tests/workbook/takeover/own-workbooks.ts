@@ -1,5 +1,4 @@
 import ExcelJS from "exceljs";
-import type { MappedUnitName } from "../../../src/workbook/index.js";
 
 /*
  * Workbooks as contractors make them for themselves, each in another manner. They are made here by code, with invented
@@ -22,8 +21,6 @@ export interface OwnWorkbook {
 /** cfm in a liter per second, by the definition of the foot (0.3048 m). */
 const CFM_OF_LS = 60 / 0.3048 ** 3 / 1000;
 const CFM_OF_M3H = CFM_OF_LS / 3.6;
-
-export type { MappedUnitName };
 
 const mean = (numbers: readonly number[]) => numbers.reduce((sum, one) => sum + one, 0) / numbers.length;
 
