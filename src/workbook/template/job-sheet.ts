@@ -98,7 +98,7 @@ const FIELDS: readonly (JobField | string)[] = [
     style: "resultCenter",
     format: "fourDecimals",
     rule: null,
-    help: "lb/ft³ or kg/m³, from the four cells above; empty without a temperature. Used for Pitot readings and for airflow as standard air. An anemometer's velocity is taken as the actual one: where a thermal meter shows standard velocity, correct it with AIR.ACTUAL.",
+    help: "lb/ft³ or kg/m³, from the cells above; empty without a temperature. For Pitot readings and standard airflow. Where a thermal meter shows standard velocity, correct it with AIR.ACTUAL.",
   },
   "Limits",
   number(

@@ -182,7 +182,7 @@ describe("a measurement put into a row of sweeps", () => {
     const result = measuredResult(SWEEPS, job?.details ?? UNSTATED_JOB);
     expect(Number(await valueAt(host, resultAt))).toBeCloseTo(result?.airflow ?? Number.NaN, 9);
     const [header, row] = await host.read(["A8:AF8", "A12:AF12"].map((range) => ({ sheet: "Face sweep", range })));
-    const doubt = row?.values[0]?.[header?.values[0]?.indexOf("± percent") ?? -1];
+    const doubt = row?.values[0]?.[header?.values[0]?.indexOf("± percent (95 %)") ?? -1];
     expect(Number(doubt)).toBeCloseTo(result?.budget.expandedPercent ?? Number.NaN, 6);
   });
 
