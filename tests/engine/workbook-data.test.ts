@@ -2,7 +2,9 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { createModel, workbookData } from "../../src/engine/index.js";
+import { TEMPLATES as PLANS } from "../../src/workbook/index.js";
 import { formulaCellsOf, openWorkbook, parseAddress, readSheet, type Workbook } from "../../src/xlsx/index.js";
+import { cellUnder } from "../support/plan-places.js";
 import { plainWorkbook } from "../xlsx/plain-workbook.js";
 
 const TEMPLATES = readdirSync("templates").filter((name) => name.endsWith(".xlsx"));
@@ -68,12 +70,26 @@ describe("a workbook file in the engine", () => {
 
   it("colours a verdict as soon as the readings give one", () => {
     const { model, value, style, type } = shownIn(open("room-balance.xlsx"));
-    const entries = { A9: "S-1", D9: "supply", F9: "12", G9: "6", H9: "0.75", I9: "100", J9: "200" };
-    for (const [address, content] of Object.entries(entries))
-      expect(type("Outlets", address, content).isSuccessful).toBe(true);
-    expect(value("Outlets", 21, 9)).toBeCloseTo((200 * 12 * 6 * 0.75) / 144, 9);
-    expect(value("Outlets", 25, 9)).toBe("low");
-    expect(style("Outlets", 25, 9)).toMatchObject({ bold: true, fillColor: "#FCE0C2", textColor: "#7A3500" });
+    const plan = PLANS["room-balance"]("");
+    const column = (header: string) => parseAddress(cellUnder(plan, "Outlets", header, 9))?.column ?? 0;
+    const entries = {
+      Outlet: "S-1",
+      Kind: "supply",
+      "Width or diameter": "12",
+      Height: "6",
+      Factor: "0.75",
+      "Design airflow": "100",
+      R1: "200",
+    };
+    for (const [header, content] of Object.entries(entries))
+      expect(type("Outlets", cellUnder(plan, "Outlets", header, 9), content).isSuccessful).toBe(true);
+    expect(value("Outlets", column("Airflow"), 9)).toBeCloseTo((200 * 12 * 6 * 0.75) / 144, 9);
+    expect(value("Outlets", column("Verdict"), 9)).toBe("low");
+    expect(style("Outlets", column("Verdict"), 9)).toMatchObject({
+      bold: true,
+      fillColor: "#FCE0C2",
+      textColor: "#7A3500",
+    });
     expect(model.getters.getValidationRuleForCell({ sheetId: "sheet-2", col: 3, row: 8 })?.criterion).toMatchObject({
       type: "isValueInList",
       values: ["supply", "return", "exhaust", "outside air"],

@@ -149,7 +149,7 @@ export const PLANTED: readonly PlantedFault[] = [
     kind: "text-reading",
     cells: { ...outletRows(3), G3: "door shut" },
     cell: "G3",
-    says: [/door shut/, /number alone/],
+    says: [/door shut/, /Enter only a number/],
   },
   {
     title: "a number stored as text",
