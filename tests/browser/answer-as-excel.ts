@@ -19,6 +19,7 @@ type Target =
   | { readonly kind: "functions" | "start behaviour" }
   | { readonly kind: "function result"; readonly value: unknown }
   | { readonly kind: "setting"; readonly key: string }
+  | { readonly kind: "named item"; readonly name: string }
   | { readonly kind: "new workbook"; readonly base64: string }
   | { readonly kind: "sheet" | "protection" | "sheet names" | "panes" | "page layout"; readonly sheet: FakeSheet }
   | { readonly kind: "range"; readonly sheet: FakeSheet; readonly range: CellRange };
@@ -75,6 +76,15 @@ class Resolver {
     return this.workbook.settings.has(String(key)) ? { kind: "setting", key: String(key) } : { kind: "nothing" };
   }
 
+  /** A name of the workbook; one that is added takes the place of none. */
+  private namedItem(way: string, [name, refersTo]: readonly unknown[]): Target {
+    if (way === "Add") {
+      this.workbook.requireWritable();
+      this.workbook.names.set(String(name), String(refersTo).replace(/^=/, ""));
+    } else if (way !== "GetItem") throw new Error(`The stand-in for Excel knows no names by ${way}`);
+    return { kind: "named item", name: String(name) };
+  }
+
   private below(parent: Target, { ObjectPathType, Name, ArgumentInfo }: RichPath): Target {
     const [first] = ArgumentInfo?.Arguments ?? [];
     const step = `${parent.kind} ${ObjectPathType === PATH.indexer ? "[]" : Name}`;
@@ -91,6 +101,8 @@ class Resolver {
     }
     if (parent.kind === "panes" && Name === "GetLocationOrNullObject") return this.frozenRows(parent.sheet);
     if (parent.kind === "settings") return this.setting(Name, ArgumentInfo?.Arguments ?? []);
+    if (parent.kind === "names")
+      return this.namedItem(ObjectPathType === PATH.indexer ? "GetItem" : Name, ArgumentInfo?.Arguments ?? []);
     if (parent.kind === "functions") return this.calculated(Name, ArgumentInfo?.Arguments ?? []);
     if (step === "worksheets GetActiveWorksheet") return { kind: "sheet", sheet: this.workbook.activeSheet };
     if (/^worksheets GetItem(OrNullObject)?$/.test(step)) return this.sheetOrNothing(Name, String(first));
@@ -144,6 +156,9 @@ function queried(workbook: FakeWorkbook, target: Target): Answer {
   if (target.kind === "worksheets") return { _Items: workbook.sheets.map(sheetAnswer) };
   if (target.kind === "names") return namedItems(Object.fromEntries(workbook.names));
   if (target.kind === "sheet names") return namedItems({});
+  if (target.kind === "named item") {
+    return { Name: target.name, Formula: `=${workbook.names.get(target.name) ?? ""}` };
+  }
   if (target.kind === "tables") return { _Items: [] };
   if (target.kind === "setting") return { Key: target.key, Value: workbook.settings.get(target.key), _Id: target.key };
   if (target.kind === "function result") return { Value: target.value, Error: null };
@@ -211,6 +226,13 @@ function carriedOut(workbook: FakeWorkbook, target: Target, action: RichAction, 
   if (target.kind === "range" && action.Name === "Formulas") {
     return workbook.enter(target.sheet, target.range, first as unknown[][]);
   }
+  if (target.kind === "named item" && action.Name === "Delete") {
+    workbook.requireWritable();
+    workbook.names.delete(target.name);
+    return null;
+  }
+  // Whether a name is shown to people changes nothing of what is answered here.
+  if (target.kind === "named item" && action.Name === "Visible") return null;
   if (target.kind === "new workbook" && action.Name === "Open") return void workbook.opened.push(target.base64);
   if (target.kind === "page layout") return void workbook.printSetUp.push([action.Name, first]);
   throw new Error(`The stand-in for Excel cannot do ${step}`);

@@ -56,7 +56,9 @@ const host: WorkbookHost = {
     await callHost("write", edits);
   },
   names: async () => new Map((await callHost("names")) as readonly (readonly [string, string])[]),
-  keepColumns: async () => undefined,
+  keepColumns: async (names) => {
+    await callHost("keepColumns", names);
+  },
   addTemplate: async () => [],
 };
 

@@ -10,9 +10,11 @@ export async function keepColumns(names: readonly SourceName[]): Promise<void> {
     await context.sync();
     for (const sheet of worksheets.items) sheet.names.load("items/name");
     await context.sync();
-    // A copied sheet has names of its own.
-    const known = [...all.items, ...worksheets.items.flatMap((sheet) => sheet.names.items)];
-    for (const item of known) if (isMappingName(item.name)) item.delete();
+    // A copied sheet has names of its own. Each goes by its name: an item that was loaded goes by its place in the list,
+    // which moves as soon as one before it is deleted.
+    for (const list of [all, ...worksheets.items.map((sheet) => sheet.names)]) {
+      for (const { name } of list.items) if (isMappingName(name)) list.getItem(name).delete();
+    }
     for (const { name, refersTo } of names) all.add(name, `=${refersTo}`).visible = false;
     await context.sync();
   });

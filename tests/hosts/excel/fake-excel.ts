@@ -145,13 +145,14 @@ export class FakeExcel {
       onActivated: this.event(this.selectionHandlers),
     });
     const names = [...this.workbook.names].map(([name, refersTo]) =>
-      Object.assign(this.track(new OfficeMockObject({ name, formula: `=${refersTo}` })), {
-        delete: () => this.actions.push(() => void this.workbook.names.delete(name)),
-      }),
+      this.track(new OfficeMockObject({ name, formula: `=${refersTo}` })),
     );
     return {
       worksheets,
       names: Object.assign(new FakeCollection(names), {
+        getItem: (name: string) => ({
+          delete: () => this.actions.push(() => void this.workbook.names.delete(name)),
+        }),
         add: (name: string, formula: string) => {
           this.actions.push(() => void this.workbook.names.set(name, formula.replace(/^=/, "")));
           return { visible: true };
