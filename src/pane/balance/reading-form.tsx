@@ -67,7 +67,7 @@ export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, isAver
           isAverage
             ? "It is averaged with the readings already there."
             : isVelocity && most > 1
-              ? `Up to ${most} over the face, with a space between; one alone is only a look while you set the damper. ${isKept ? KEPT : "They replace what stands there."}`
+              ? `Up to ${most} over the face, with a space between. A single reading is fine while adjusting. ${isKept ? KEPT : "New readings replace the old."}`
               : isKept
                 ? KEPT
                 : "It replaces what stands there."

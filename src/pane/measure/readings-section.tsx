@@ -56,5 +56,5 @@ function statusText({ draft, job, points }: ReadingsSectionProps, current: numbe
   const untaken = points.keys.length - taken;
   return untaken === 0
     ? `All ${taken} points are taken. The result stands below.`
-    : `Every point had its turn: ${taken} taken, ${untaken} not. The result stands below.`;
+    : `${taken} of ${taken + untaken} points read, ${untaken} skipped. The result stands below.`;
 }
