@@ -21,7 +21,15 @@ import {
   withAnswers,
 } from "../workbook/index.js";
 import { columnLetters, HostError, patchWorkbook } from "../xlsx/index.js";
-import { type Arguments, type Command, EXIT, type ExitStatus, onePositional, UsageError } from "./command.js";
+import {
+  type Arguments,
+  type Command,
+  EXIT,
+  type ExitStatus,
+  onePositional,
+  textOption,
+  UsageError,
+} from "./command.js";
 import {
   OUTPUT_OPTIONS,
   type OutputFile,
@@ -40,11 +48,6 @@ interface Said {
   readonly known: readonly string[];
   /** The file that keeps it; null where nothing was written. */
   readonly saved: string | null;
-}
-
-function textOption({ options }: Arguments, name: string): string | null {
-  const given = options[name];
-  return typeof given === "string" ? given : null;
 }
 
 function answersOf({ options }: Arguments): readonly Answer[] {

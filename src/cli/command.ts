@@ -45,3 +45,9 @@ export function onePositional({ positionals }: Arguments, what: string): string 
   if (rest.length > 0) throw new UsageError(`One ${what} is taken, but ${positionals.length} were given.`);
   return first;
 }
+
+/** Returns the text that an option was given, null where it was not. */
+export function textOption({ options }: Arguments, name: string): string | null {
+  const given = options[name];
+  return typeof given === "string" ? given : null;
+}

@@ -22,7 +22,7 @@ import {
   storedFormula,
   valueAt,
 } from "../xlsx/index.js";
-import { type Arguments, type Command, EXIT, onePositional, UsageError } from "./command.js";
+import { type Arguments, type Command, EXIT, onePositional, textOption, UsageError } from "./command.js";
 import {
   OUTPUT_OPTIONS,
   type OutputFile,
@@ -41,11 +41,6 @@ interface Planned {
   /** Of the way back: cells whose function becomes a plain formula. */
   readonly back: readonly { readonly sheet: string; readonly address: string; readonly formula: string }[];
   readonly left: readonly NotConverted[];
-}
-
-function textOption({ options }: Arguments, name: string): string | null {
-  const given = options[name];
-  return typeof given === "string" ? given : null;
 }
 
 function rowsOf(args: Arguments): ConversionChoice["rows"] {

@@ -1,26 +1,17 @@
 import {
+  changedPlaces,
   openWorkbook,
   type PatchOptions,
-  parseAddress,
   patchWorkbook,
   type Workbook,
   type WorkbookEdit,
 } from "../xlsx/index.js";
 import { calculateXlsx, type XlsxCalculation } from "./calculate-xlsx.js";
-import type { CellPlace } from "./calculator/source.js";
 
 /** A workbook's new file, its results up to date, and what calculating it told. */
 export interface PatchedFile {
   readonly bytes: Uint8Array;
   readonly calculation: XlsxCalculation;
-}
-
-function changedPlaces(edits: readonly WorkbookEdit[]): readonly CellPlace[] {
-  return edits.flatMap((edit) => {
-    if (edit.kind !== "value" && edit.kind !== "formula") return [];
-    const position = parseAddress(edit.address);
-    return position === undefined ? [] : [{ sheet: edit.sheet, ...position }];
-  });
 }
 
 /**

@@ -13,6 +13,7 @@ export { type BorderLook, type CellLook, PLAIN_LOOK, SIDES, type Side, type Work
 export { readLooks } from "./look/read-looks.js";
 export { readSheetLook } from "./look/read-sheet-look.js";
 export type { ConditionalRule, SheetLook } from "./look/sheet-look.js";
+export { changedPlaces } from "./patch/changed-places.js";
 export type * from "./patch/edits.js";
 export { nameEdits } from "./patch/name-edits.js";
 export { type Paper, paperEdits } from "./patch/paper-edits.js";

@@ -3,6 +3,7 @@ import { type CellBlock, isMappingName, type SheetInfo, tablesOf, type WorkbookH
 import {
   appendWorkbook,
   cellsOf,
+  changedPlaces,
   changeStructure,
   type FormulaPlace,
   formatRange,
@@ -10,7 +11,6 @@ import {
   nameEdits,
   type OutdatedCell,
   openWorkbook,
-  parseAddress,
   patchWorkbook,
   readSheet,
   type Sheet,
@@ -46,13 +46,6 @@ function patched(workbook: Workbook, edits: readonly WorkbookEdit[]): Workbook {
   const bytes = patchWorkbook(workbook, edits);
   if (bytes === workbook.archive.bytes) return workbook;
   return openWorkbook(bytes, workbook.fileName, workbook.archive.codec);
-}
-
-function placesWritten(edits: readonly WorkbookEdit[]): readonly FormulaPlace[] {
-  return edits.flatMap((edit) => {
-    const place = "address" in edit ? parseAddress(edit.address) : undefined;
-    return place === undefined || !("sheet" in edit) ? [] : [{ sheet: edit.sheet, ...place }];
-  });
 }
 
 function calculated(calculate: Calculate, workbook: Workbook, changed: readonly FormulaPlace[]): Calculated {
@@ -120,7 +113,7 @@ export function fileHost(file: WorkbookFile, calculate: Calculate): FileHost {
     async write(blocks) {
       const { workbook } = current();
       const edits = blocks.flatMap((block) => editsOfBlock(workbook, block));
-      state = calculated(calculate, patched(workbook, edits), placesWritten(edits));
+      state = calculated(calculate, patched(workbook, edits), changedPlaces(edits));
     },
 
     async names() {
