@@ -40,6 +40,7 @@ export interface SystemChange {
 export type BalanceAction =
   | { readonly type: "group chosen"; readonly group: string }
   | { readonly type: "typed"; readonly text: string }
+  | { readonly type: "not entered"; readonly text: string }
   | { readonly type: "outlet chosen"; readonly id: string }
   | { readonly type: "read"; readonly key: string; readonly count: number }
   | { readonly type: "found"; readonly key: string; readonly airflow: number | null }
@@ -103,12 +104,14 @@ export function balanceReducer(draft: BalanceDraft, action: BalanceAction): Bala
       return { ...draft, group: action.group, chosen: "", typed: "" };
     case "typed":
       return { ...draft, typed: action.text };
+    case "not entered":
+      return { ...draft, typed: draft.typed === "" ? action.text : draft.typed };
     case "outlet chosen":
       return { ...draft, chosen: action.id, typed: "" };
     case "read": {
       const { key, count } = action;
       const { [key]: _, ...old } = draft.old;
-      return { ...draft, typed: "", chosen: "", old, counts: { ...draft.counts, [key]: count } };
+      return { ...draft, chosen: "", old, counts: { ...draft.counts, [key]: count } };
     }
     case "found": {
       const { key, airflow } = action;

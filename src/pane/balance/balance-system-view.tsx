@@ -41,16 +41,23 @@ function decisionWords(rated: readonly RatedOutlet[], isGuarded: boolean): strin
   return `${rule}${open} of ${rated.length} ${open === 1 ? "is" : "are"} open, with a limit within the ±.`;
 }
 
-/** One system: its next step, its outlets, and what came of the work. */
-export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSystemProps) {
+/**
+ * One system: its next step, its outlets, and what came of the work.
+ *
+ * While readings are on their way into the sheet it shows the system as it was before: the sheet and the draft change
+ * one after the other, and a step from between the two would be none to follow.
+ */
+export function BalanceSystemView({ dispatch, reload, ...current }: BalanceSystemProps) {
   const { host, job, run } = usePane();
   const [hasEntered, setEntered] = useState(false);
+  const [before, setBefore] = useState<Pick<BalanceSystemProps, "group" | "draft"> | null>(null);
+  const { group, draft } = before ?? current;
   const { details } = job;
   const keyOf = (outlet: OutletRow) => rememberedKey(outlet, outlet.name, details.jobName ?? "");
   const branchKey = (branch: string) => rememberedKey(group, branch, details.jobName ?? "");
   const isThrottled = (outlet: OutletRow) => draft.throttled.includes(keyOf(outlet));
   const limits = limitsForKind(group.kind, details);
-  const fanText = draft.fanMost[group.id] ?? "";
+  const fanText = current.draft.fanMost[group.id] ?? "";
   const fan = readTypedNumber(fanText, 0, null);
   const fanMost = "value" in fan && fan.value !== null && fan.value > 0 ? fan.value : Number.POSITIVE_INFINITY;
   const view = systemAdvice(group, {
@@ -92,34 +99,49 @@ export function BalanceSystemView({ group, draft, dispatch, reload }: BalanceSys
     before: Object.fromEntries(group.outlets.map((outlet) => [keyOf(outlet), outlet.measured])),
   });
 
-  const enter = (outlet: OutletRow, readings: readonly number[]) =>
-    void run(async () => {
-      const isSet = isAfterSetting(step);
-      const kept = isSet && !step.isAverage ? asFoundEdits(outlet) : [];
-      const there = step.isAverage ? outlet.entered.filter((one) => one !== null) : [];
-      const isAdded = there.length > 0 && there.length + readings.length <= outlet.entryCells.length;
-      // What was set was read with it; every other reading of the system is old then.
-      const ages = ageEdits(group.outlets, (one) => one !== outlet && (step.target !== null || one.isOld));
-      await host.write([...readingEdits(outlet, isAdded ? [...there, ...readings] : readings), ...kept, ...ages]);
-      if (isSet) dispatch({ type: "found", key: keyOf(outlet), airflow: outlet.measured });
-      if (step.target !== null) dispatch({ type: "adjusted", key: keyOf(outlet), ...change() });
-      const count = isAdded ? (draft.counts[keyOf(outlet)] ?? 1) + 1 : step.isAverage ? ENOUGH : 1;
-      dispatch({ type: "read", key: keyOf(outlet), count });
+  async function enter(outlet: OutletRow, readings: readonly number[]): Promise<void> {
+    const text = draft.typed;
+    setBefore({ group, draft });
+    dispatch({ type: "typed", text: "" });
+    await run(async () => {
+      try {
+        await writeReadings(outlet, readings);
+      } catch (thrown) {
+        dispatch({ type: "not entered", text });
+        throw thrown;
+      }
       setEntered(true);
       await reload();
       return null;
     });
+    setBefore(null);
+  }
+
+  async function writeReadings(outlet: OutletRow, readings: readonly number[]): Promise<void> {
+    const isSet = isAfterSetting(step);
+    const kept = isSet && !step.isAverage ? asFoundEdits(outlet) : [];
+    const there = step.isAverage ? outlet.entered.filter((one) => one !== null) : [];
+    const isAdded = there.length > 0 && there.length + readings.length <= outlet.entryCells.length;
+    // What was set was read with it; every other reading of the system is old then.
+    const ages = ageEdits(group.outlets, (one) => one !== outlet && (step.target !== null || one.isOld));
+    await host.write([...readingEdits(outlet, isAdded ? [...there, ...readings] : readings), ...kept, ...ages]);
+    if (isSet) dispatch({ type: "found", key: keyOf(outlet), airflow: outlet.measured });
+    if (step.target !== null) dispatch({ type: "adjusted", key: keyOf(outlet), ...change() });
+    const count = isAdded ? (draft.counts[keyOf(outlet)] ?? 1) + 1 : step.isAverage ? ENOUGH : 1;
+    dispatch({ type: "read", key: keyOf(outlet), count });
+  }
 
   return (
     <>
       <NextStepView
         step={step}
         kind={system.advice.step.kind}
-        typed={draft.typed}
+        typed={current.draft.typed}
         takesFocus={hasEntered}
+        isEntering={before !== null}
         isThrottled={step.read !== null && isThrottled(step.read)}
         onTyped={(text) => dispatch({ type: "typed", text })}
-        onReadings={(readings) => step.read && enter(step.read, readings)}
+        onReadings={(readings) => step.read && void enter(step.read, readings)}
         onDamper={(isNow) => step.read && dispatch({ type: "damper", key: keyOf(step.read), isThrottled: isNow })}
         onLeave={() => dispatch({ type: "outlet chosen", id: "" })}
         onConfirm={({ branch }) =>

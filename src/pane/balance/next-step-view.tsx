@@ -13,6 +13,7 @@ interface NextStepProps {
   readonly kind: BalanceStep["kind"];
   readonly typed: string;
   readonly takesFocus: boolean;
+  readonly isEntering: boolean;
   readonly isThrottled: boolean;
   readonly onTyped: (text: string) => void;
   readonly onReadings: (readings: readonly number[]) => void;
@@ -43,6 +44,7 @@ export function NextStepView({ step, kind, onConfirm, ...props }: NextStepProps)
             outlet={read}
             typed={props.typed}
             takesFocus={props.takesFocus}
+            isEntering={props.isEntering}
             onTyped={props.onTyped}
             onReadings={props.onReadings}
             isKept={isAfterSetting(step) && !step.isAverage && asFoundEdits(read).length > 0}

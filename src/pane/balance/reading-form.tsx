@@ -16,13 +16,24 @@ interface ReadingFormProps {
   readonly isAverage: boolean;
   /** Whether the field takes the focus as it moves on to another outlet. */
   readonly takesFocus: boolean;
+  /** Whether readings are on their way into the sheet: what is typed meanwhile stays for the outlet that is next. */
+  readonly isEntering: boolean;
 }
 
 const KEPT = "Current readings move to the as-found columns.";
 
 /** One field for what the meter shows at an outlet; Enter writes it into the sheet. */
-export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, isAverage, takesFocus }: ReadingFormProps) {
-  const { job, isBusy } = usePane();
+export function ReadingForm({
+  outlet,
+  typed,
+  onTyped,
+  onReadings,
+  isKept,
+  isAverage,
+  takesFocus,
+  isEntering,
+}: ReadingFormProps) {
+  const { job } = usePane();
   const form = useRef<HTMLFormElement>(null);
   const most = outlet.entryCells.length;
   const read = typed.trim() === "" ? null : readTypedReadings(typed, most);
@@ -38,7 +49,7 @@ export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, isAver
 
   function onSubmit(event: Event): void {
     event.preventDefault();
-    if (!isBusy && read !== null && "values" in read) onReadings(read.values);
+    if (!isEntering && read !== null && "values" in read) onReadings(read.values);
   }
 
   if (most === 0) {
@@ -77,7 +88,7 @@ export function ReadingForm({ outlet, typed, onTyped, onReadings, isKept, isAver
         type="submit"
         class="vs-button vs-main"
         disabled={read === null || "error" in read}
-        aria-disabled={isBusy}
+        aria-disabled={isEntering}
       >
         Enter readings
       </button>

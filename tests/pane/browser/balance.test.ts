@@ -107,6 +107,36 @@ describe("the tab Balance", () => {
     await page.context().close();
   });
 
+  it("keeps what is typed while readings are on their way, for the outlet that is next, or gives it back", async () => {
+    const host = pageHostOver(filledWorkbook("room-balance"));
+    const write = host.write.bind(host);
+    let answer = async () => {};
+    host.write = async (edits) => {
+      await answer();
+      return write(edits);
+    };
+    const page = await pane.open(host);
+    await openTab(page, "Balance");
+    const field = page.locator("form input");
+    const label = (await page.locator("form label").textContent()) ?? "";
+    answer = () => Promise.reject(new Error("The sheet is protected."));
+    await field.fill("300 310");
+    await field.press("Enter");
+    await page.getByText("The sheet is protected.").waitFor();
+    expect(await field.inputValue()).toBe("300 310");
+    let letThrough = () => {};
+    answer = () => new Promise((resolve) => (letThrough = resolve));
+    await field.press("Enter");
+    await page.keyboard.type("41");
+    await page.keyboard.press("Enter");
+    await page.keyboard.type("5");
+    expect(await page.locator("form label").textContent()).toBe(label);
+    letThrough();
+    await page.locator("form label", { hasNotText: label }).waitFor();
+    expect(await field.inputValue()).toBe("415");
+    await page.context().close();
+  });
+
   it("follows what is typed in the sheet, and keeps what is being typed in the pane", async () => {
     const host = pageHostOver(filledWorkbook("room-balance"));
     const page = await pane.open(host);
