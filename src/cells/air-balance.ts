@@ -22,7 +22,7 @@ import { readUnits } from "./unit-system.js";
  * @customfunction ROOM.CHANGES
  * @param airflow Airflow into or out of the room [cfm or L/s].
  * @param volume Volume of the room [ft3 or m3].
- * @param [taken] COUNT of the airflow cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the airflow cells, or a column with the COUNT of each; lets a 0 reading count and a blank be skipped.
  * @param [units] "ip" (cfm, ft3) or "si" (L/s, m3); inch-pound when left out.
  * @returns Air changes an hour [1/h].
  * @roles taken units
@@ -92,12 +92,12 @@ function compareWithFan(
 
 /**
  * Air lost between a fan and its outlets: fan airflow less the sum of the outlets. It is the small difference of two
- * large measurements, and says little unless it is well above their uncertainty.
+ * large measurements, and says little unless it is well above their ±.
  *
  * @customfunction DUCT.LEAKAGE
  * @param fan Airflow at the fan [cfm or L/s].
  * @param outlets Airflows of all outlets, or all inlets of a return, in the same unit [cfm or L/s].
- * @param [taken] COUNT of the outlet cells, so that a measured 0 is told from a blank cell; every outlet must be in.
+ * @param [taken] COUNT of the outlet cells; lets a 0 reading count and a blank be skipped; every outlet must be in.
  * @returns Leakage, in the unit of the airflows; below 0 the measurements disagree.
  * @roles taken
  */
@@ -111,7 +111,7 @@ export function vaneDuctLeakage(fan: any, outlets: any[][], taken?: any): any {
  * @customfunction DUCT.LEAKAGEPERCENT
  * @param fan Airflow at the fan [cfm or L/s].
  * @param outlets Airflows of all outlets, or all inlets of a return, in the same unit [cfm or L/s].
- * @param [taken] COUNT of the outlet cells, so that a measured 0 is told from a blank cell; every outlet must be in.
+ * @param [taken] COUNT of the outlet cells; lets a 0 reading count and a blank be skipped; every outlet must be in.
  * @returns Leakage; below 0 the measurements disagree [%].
  * @roles taken
  */

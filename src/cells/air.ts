@@ -95,7 +95,7 @@ function readAirPressure(system: UnitSystem, elevation: unknown, barometer: unkn
  * @customfunction AIR.ACTUAL
  * @param standardVelocity Velocity as shown, for standard air [fpm or m/s].
  * @param density Density of the air in the duct [lb/ft3 or kg/m3].
- * @param [taken] COUNT of the velocity cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the velocity cells, or a column with the COUNT of each; lets a 0 reading count and a blank be skipped.
  * @param [units] "ip" (fpm, lb/ft3) or "si" (m/s, kg/m3); inch-pound when left out.
  * @returns Actual velocity, in the unit of the standard velocity.
  * @roles taken units
@@ -117,7 +117,7 @@ export function vaneAirActual(standardVelocity: any[][], density: any[][], taken
  * @customfunction AIR.STANDARD
  * @param airflow Actual airflow [cfm or L/s].
  * @param density Density of the air in the duct [lb/ft3 or kg/m3].
- * @param [taken] COUNT of the airflow cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the airflow cells, or a column with the COUNT of each; lets a 0 reading count and a blank be skipped.
  * @param [units] "ip" (cfm, lb/ft3) or "si" (L/s, kg/m3); inch-pound when left out.
  * @returns Standard airflow, in the unit of the airflow.
  * @roles taken units

@@ -8,12 +8,12 @@ import { readArea } from "./read-size.js";
 import { readUnits } from "./unit-system.js";
 
 /**
- * Air volume through a free area at a mean velocity. Columns of equal height give a column.
+ * Airflow through a free area at an average velocity. Columns of equal height give a column.
  *
  * @customfunction AIRFLOW
- * @param velocity Mean velocity over the area; negative where the air runs backwards [fpm or m/s].
+ * @param velocity Average velocity over the area; negative for reverse flow [fpm or m/s].
  * @param freeArea Area that the louvers leave free [ft2 or m2].
- * @param [taken] COUNT of the velocity cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the velocity cells, or a column with the COUNT of each; lets a 0 reading count and a blank be skipped.
  * @param [units] "ip" (fpm, ft2, cfm) or "si" (m/s, m2, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
  * @roles velocity freeArea=area taken units
@@ -34,14 +34,14 @@ export function vaneAirflow(velocity: any[][], freeArea: any[][], taken?: any[][
 }
 
 /**
- * Airflow through a louvered face from readings over it: mean velocity, area, and the part that is free.
+ * Airflow through a grille or register from readings over it: average velocity, area and free-area factor.
  *
  * @customfunction AIRFLOW.FACE
- * @param width Width of the face, or its diameter where no height is given [in or mm].
- * @param height Height of the face; blank for a round one [in or mm].
- * @param readings Block of readings over the face [fpm or m/s].
+ * @param width Width of the opening, or its diameter where no height is given [in or mm].
+ * @param height Height of the opening; blank for a round one [in or mm].
+ * @param readings Block of readings over the grille or register [fpm or m/s].
  * @param [factor] Free-area factor, above 0 and at most 1; 0.75 is assumed where it is left out [ratio].
- * @param [taken] COUNT of the reading cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the reading cells; lets a 0 reading count and a blank be skipped.
  * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
  * @roles width height readings factor taken units
@@ -65,13 +65,13 @@ export function vaneAirflowFace(
 }
 
 /**
- * Airflow in a duct from a traverse of velocities: mean velocity times the inside area.
+ * Airflow in a duct from a traverse of velocities: average velocity times the inside area.
  *
  * @customfunction AIRFLOW.DUCT
  * @param width Inside width of the duct, or its diameter where no height is given [in or mm].
  * @param height Inside height of the duct; blank for a round one [in or mm].
  * @param readings Block of readings, each standing for an equal part of the area [fpm or m/s].
- * @param [taken] COUNT of the reading cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the reading cells; lets a 0 reading count and a blank be skipped.
  * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
  * @returns Airflow [cfm or L/s].
  * @roles width height readings taken units

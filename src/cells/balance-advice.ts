@@ -14,9 +14,9 @@ import { spillByPlace } from "./spill-by-place.js";
  * @param design Column of design airflows, in the same unit [cfm or L/s].
  * @param [branch] Column of branch names; one branch when left out.
  * @param [throttled] Column that says TRUE where somebody has throttled the damper.
- * @param [fanMost] The most that the fan can give, where known [cfm or L/s].
+ * @param [fanMost] Maximum fan airflow, where known [cfm or L/s].
  * @param [minus] How far below design is allowed; 10 when left out, "none" for nothing [%].
- * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the measured cells; lets a 0 reading count and a blank be skipped.
  * @returns A column with the reason and what to do beside each such outlet, once all were read.
  * @roles measured design taken
  */

@@ -27,7 +27,7 @@ function wholeBranches(outlets: readonly BalanceOutlet[]): readonly Branch[] {
  * @param design Column of design airflows, in the same unit [cfm or L/s].
  * @param [branch] Column of branch names; one branch when left out.
  * @param [throttled] Column that says TRUE where somebody has throttled the damper.
- * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the measured cells; lets a 0 reading count and a blank be skipped.
  * @returns A column with the word key beside each key outlet.
  * @roles measured design taken
  */
@@ -49,7 +49,7 @@ export function vaneBalanceKey(
 }
 
 /**
- * The airflow to which the next outlet of each branch is to be set so that it matches the key, which rises meanwhile.
+ * The airflow to set the next outlet of each branch to, so that it matches the key, which rises meanwhile.
  * Set it, read it and the key again, and the next target appears. A branch stays blank until all its outlets were read.
  *
  * @customfunction BALANCE.TARGET
@@ -59,7 +59,7 @@ export function vaneBalanceKey(
  * @param [throttled] Column that says TRUE where somebody has throttled the damper.
  * @param [minus] How far below design is allowed, with plus: how near counts as matched; both 10 when both are left out, "none" for nothing [%].
  * @param [plus] How far above design is allowed, with minus [%].
- * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the measured cells; lets a 0 reading count and a blank be skipped.
  * @returns A column with the airflow beside the outlet to set next in each branch [cfm or L/s].
  * @roles measured design taken
  */

@@ -9,7 +9,7 @@ import { spillByPlace } from "./spill-by-place.js";
  * @customfunction BALANCE.RATIO
  * @param measured Column of measured airflows [cfm or L/s].
  * @param design Column of design airflows, in the same unit [cfm or L/s].
- * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the measured cells; lets a 0 reading count and a blank be skipped.
  * @returns Measured over design, 1 where the design is met [ratio].
  * @roles measured design taken
  */
@@ -28,7 +28,7 @@ export function vaneBalanceRatio(measured: any[][], design: any[][], taken?: any
  * @customfunction BALANCE.COMMON
  * @param measured Column of measured airflows [cfm or L/s].
  * @param design Column of design airflows, in the same unit [cfm or L/s].
- * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the measured cells; lets a 0 reading count and a blank be skipped.
  * @returns Sum of measured over sum of design [ratio].
  * @roles measured design taken
  */
@@ -46,7 +46,7 @@ export function vaneBalanceCommon(measured: any[][], design: any[][], taken?: an
  * @param measured Column of measured airflows [cfm or L/s].
  * @param design Column of design airflows, in the same unit [cfm or L/s].
  * @param [branch] Column of branch names; one branch when left out.
- * @param [taken] COUNT of the measured cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the measured cells; lets a 0 reading count and a blank be skipped.
  * @returns A column of places, 1 first; blank where nobody has read the outlet.
  * @roles measured design taken
  */

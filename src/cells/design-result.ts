@@ -11,7 +11,7 @@ import { asSingle, isBlank, readMeasured, readNeeded, readNeededZero } from "./r
  * @customfunction DESIGN.PERCENT
  * @param measured Measured airflow [cfm or L/s].
  * @param design Design airflow, in the same unit [cfm or L/s].
- * @param [taken] COUNT of the measured cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the measured cells, or a column with the COUNT of each; lets a 0 reading count and a blank be skipped.
  * @returns Percent of design [%].
  * @roles measured design taken
  */
@@ -32,7 +32,7 @@ export function vaneDesignPercent(measured: any[][], design: any[][], taken?: an
  * @param design Design airflow, in the same unit [cfm or L/s].
  * @param [minus] How far below design is allowed, with plus; both 10 when both are left out, "none" for nothing [%].
  * @param [plus] How far above design is allowed, with minus [%].
- * @param [taken] COUNT of the measured cells, or a column with the COUNT of each, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the measured cells, or a column with the COUNT of each; lets a 0 reading count and a blank be skipped.
  * @returns The word low, within or high.
  * @roles measured design taken
  */
@@ -54,8 +54,8 @@ export function vaneDesignVerdict(
 }
 
 /**
- * Says whether a measured airflow is low, within or high at both ends of its ±, or open where a limit lies between
- * them. DESIGN.VERDICT judges the airflow as measured, as most contracts ask; this is the guarded rule.
+ * Judges a measured airflow at both ends of its ±: low, within or high; open where a limit lies between them.
+ * DESIGN.VERDICT judges the airflow as measured, as most contracts ask; this is the guarded rule.
  *
  * @customfunction DESIGN.DECISION
  * @param measured Measured airflow [cfm or L/s].

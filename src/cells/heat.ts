@@ -137,7 +137,7 @@ export function vaneHeatRise(
  * @customfunction HEAT.OUTSIDE
  * @param returnAir Temperature of the return air; for exactly 0 degrees enter 0.01 [degF or degC].
  * @param outsideAir Temperature of the outside air; for exactly 0 degrees enter 0.01 [degF or degC].
- * @param mixedAir Mean temperature of the mixed air; for exactly 0 degrees enter 0.01 [degF or degC].
+ * @param mixedAir Average temperature of the mixed air; for exactly 0 degrees enter 0.01 [degF or degC].
  * @returns Outside airflow over mixed airflow, by mass, 0 to 1 [ratio].
  */
 export function vaneHeatOutside(returnAir: any[][], outsideAir: any[][], mixedAir: any[][]): any[][] {

@@ -20,6 +20,6 @@ export function measuredCounts(argument: string, block: unknown, taken: unknown)
   if (count === readings) return 0;
   if (count === readings + undecided) return 1;
   throw wrongInput(
-    `taken is ${count}, but ${argument} holds ${readings} readings and ${undecided} zeros or blanks, and one count does not tell which were measured. Give taken as a column: COUNT of each cell.`,
+    `taken is ${count}, but ${argument} holds ${readings} readings and ${undecided} zeros or blanks. One count does not tell which were measured. Give taken as a column: COUNT of each cell.`,
   );
 }

@@ -12,12 +12,12 @@ import { allReadings, asSingle, isGiven, readMean, readReadings } from "./read-r
 import { readUnits } from "./unit-system.js";
 
 /**
- * Mean of point velocities. Negative readings keep their sign; blanks never count; a dead spot counts with taken.
+ * Average of point velocities. Negative readings keep their sign; blanks never count; a dead spot counts with taken.
  *
  * @customfunction TRAVERSE.AVERAGE
  * @param readings Block of point readings [fpm or m/s].
- * @param [taken] COUNT of the same cells, so that a measured 0 is told from a blank cell.
- * @returns Mean velocity, in the unit of the readings.
+ * @param [taken] COUNT of the same cells; lets a 0 reading count and a blank be skipped.
+ * @returns Average velocity, in the unit of the readings.
  * @roles readings taken
  */
 export function vaneTraverseAverage(readings: any[][], taken?: any): any {
@@ -25,15 +25,15 @@ export function vaneTraverseAverage(readings: any[][], taken?: any): any {
 }
 
 /**
- * Mean velocity from velocity pressures: the mean of the roots. A negative pressure is averaged in as 0.
+ * Average velocity from velocity pressures: the average of the roots. A negative pressure is averaged in as 0.
  *
  * @customfunction TRAVERSE.PRESSURE
  * @param pressures Block of velocity pressures [in.w.c. or Pa].
  * @param [density] Density of the air in the duct; standard air, 0.075 lb/ft3, when left out [lb/ft3 or kg/m3].
- * @param [taken] COUNT of the same cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the same cells; lets a 0 reading count and a blank be skipped.
  * @param [units] "ip" (in.w.c., lb/ft3, fpm) or "si" (Pa, kg/m3, m/s); inch-pound when left out.
  * @param [coefficient] Coefficient of the Pitot tube; 1 when left out, about 0.84 for a Type S.
- * @returns Mean velocity [fpm or m/s].
+ * @returns Average velocity [fpm or m/s].
  * @roles pressures=readings taken units
  */
 export function vaneTraversePressure(
@@ -54,12 +54,12 @@ export function vaneTraversePressure(
 }
 
 /**
- * Spread of the readings over the plane, as their coefficient of variation. It shows the profile, not the error.
+ * Spread of the readings over the duct or grille. It shows the profile, not the error.
  *
  * @customfunction TRAVERSE.SPREAD
  * @param readings Block of point velocities [fpm or m/s].
- * @param [taken] COUNT of the same cells, so that a measured 0 is told from a blank cell.
- * @returns Standard deviation in percent of the mean [%].
+ * @param [taken] COUNT of the same cells; lets a 0 reading count and a blank be skipped.
+ * @returns Standard deviation in percent of the average [%].
  * @roles readings taken
  */
 export function vaneTraverseSpread(readings: any[][], taken?: any): any {
@@ -70,22 +70,22 @@ export function vaneTraverseSpread(readings: any[][], taken?: any): any {
 }
 
 function verdictWords({ suitable, negativeCount, aboveLimitCount, readingCount, faults }: PlaneCheck): string {
-  if (suitable) return "plane suitable";
+  if (suitable) return "location suitable";
   const reasons = faults.map((fault) =>
     fault === "negative readings"
-      ? `${negativeCount} of ${readingCount} run backwards`
+      ? `${negativeCount} of ${readingCount} show reverse flow`
       : `only ${aboveLimitCount} of ${readingCount} above a tenth of the largest velocity pressure`,
   );
-  return `move the plane: ${reasons.join("; ")}`;
+  return `move the traverse location: ${reasons.join("; ")}`;
 }
 
 /**
- * Says whether the plane suits a traverse: more than 75 % of the velocity pressures above a tenth of the largest, and
+ * Says whether the location suits a traverse: more than 75 % of the velocity pressures above a tenth of the largest, and
  * none negative.
  *
  * @customfunction TRAVERSE.CHECK
  * @param readings Block of point readings.
- * @param [taken] COUNT of the same cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the same cells; lets a 0 reading count and a blank be skipped.
  * @param [kind] "velocity" or "pressure", what the readings are; velocity when left out.
  * @returns The verdict in words.
  * @roles readings taken kind=kind-of-reading

@@ -58,20 +58,20 @@ function expandedPercent(factor: keyof typeof EXPANDED_PERCENT, readings: readon
 }
 
 /**
- * Results of a whole block of outlets in one call, a row each: area, free area, mean velocity, airflow, ±, percent of
- * design and verdict. A row in which nothing stands stays empty, and so does a row of headings.
+ * Results of a whole block of outlets in one call, one row per outlet: area, free area, average velocity, airflow, ±, percent of
+ * design and verdict. An empty row stays empty, and so does a row of headings.
  *
  * @customfunction SHEET.OUTLETS
  * @param sizes Two columns, width and height; or the column of widths alone, with heights at the end. A row without a height is round [in or mm].
  * @param factor Column of free-area factors; 0.75 is assumed where one is blank [ratio].
  * @param design Column of design airflows; percent and verdict stay empty where one is blank [cfm or L/s].
- * @param readings Block of readings, a row an outlet [fpm or m/s].
- * @param [taken] Column with the COUNT of each row's readings, so that a measured 0 is told from a blank cell.
+ * @param readings Block of readings, one row per outlet [fpm or m/s].
+ * @param [taken] Column with the COUNT of each row's readings; lets a 0 reading count and a blank be skipped.
  * @param [minus] How far below design is allowed, with plus; both 10 when both are left out, "none" for nothing [%].
  * @param [plus] How far above design is allowed, with minus [%].
  * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
  * @param [heights] Column of heights where sizes is the column of widths alone; "round" where sizes holds diameters [in or mm].
- * @returns Seven columns, a row an outlet.
+ * @returns Seven columns, one row per outlet.
  * @roles factor design readings taken units
  */
 export function vaneSheetOutlets(

@@ -21,13 +21,13 @@ function pairUp(velocities: unknown, seconds: unknown): readonly Sweep[] {
 }
 
 /**
- * Mean velocity of timed sweeps over a face, each weighted by how long it lasted.
+ * Average velocity of timed sweeps over a grille or register, each weighted by how long it lasted.
  *
  * @customfunction SWEEP.AVERAGE
- * @param velocities Mean velocity that the meter showed for each sweep [fpm or m/s].
+ * @param velocities Average velocity that the meter showed for each sweep [fpm or m/s].
  * @param seconds How long each sweep lasted [s].
- * @param [taken] COUNT of the velocity cells, so that a measured 0 is told from a blank cell.
- * @returns Mean velocity, in the unit of the velocities.
+ * @param [taken] COUNT of the velocity cells; lets a 0 reading count and a blank be skipped.
+ * @returns Average velocity, in the unit of the velocities.
  * @roles velocities=readings taken
  */
 export function vaneSweepAverage(velocities: any[][], seconds: any[][], taken?: any): any {

@@ -45,7 +45,7 @@ function partOf({ lines, pointsPerLine }: TraverseLayout, part: unknown): number
  * @customfunction TRAVERSE.POINTS
  * @param width Inside width of the duct, or its diameter where no height is given [in or mm].
  * @param [height] Inside height of the duct; blank for a round one [in or mm].
- * @param [rule] "equal area", "log-linear" (round), "log-Tchebycheff" or "Method 1" (the least number for a stack); log-linear in a round and log-Tchebycheff in a rectangular duct when left out.
+ * @param [rule] "equal area", "log-linear" (round), "log-Tchebycheff" or "Method 1" (the minimum for a stack); log-linear in a round and log-Tchebycheff in a rectangular duct when left out.
  * @param [part] "total", "lines" (diameters, or rows across the width) or "line" (points on one line); the total when left out.
  * @param [units] "ip" (in) or "si" (mm); inch-pound when left out.
  * @returns Number of points or lines.
@@ -67,14 +67,14 @@ export function vaneTraversePoints(
 }
 
 /**
- * How deep to push the probe for each point of one line across the width, from the outside of the wall. Swap width and
- * height and leave out the wall to get the places of the holes up the height.
+ * Depth of each point of one line across the width, from the outside of the wall. Swap width and height and leave out
+ * the wall to get the places of the holes up the height.
  *
  * @customfunction TRAVERSE.DEPTHS
  * @param width Inside width that the probe crosses, or the diameter where no height is given [in or mm].
  * @param [height] Inside height of the duct; blank for a round one [in or mm].
  * @param [points] Points on the line; the usual count of the rule when left out.
- * @param [rule] "equal area", "log-linear" (round), "log-Tchebycheff", "Method 1" (equal area) or "ST-18" (equal area, no point nearer than 1 in to the wall); log-linear in a round and log-Tchebycheff in a rectangular duct when left out.
+ * @param [rule] "equal area", "log-linear" (round), "log-Tchebycheff", "Method 1" or "ST-18". Both are equal area; ST-18 keeps 1 in from the wall. When left out, log-linear in a round and log-Tchebycheff in a rectangular duct.
  * @param [wall] Thickness of wall, lining and nipple before the air; 0 when left out [in or mm].
  * @param [tape] TRUE for text as a tape is read, to 1/8 in or 1 mm; a number when left out.
  * @param [units] "ip" (in) or "si" (mm); inch-pound when left out.
@@ -116,8 +116,8 @@ const THIN_TUBE_UP_TO_IN = 10;
 const NO_TYPE_S_BELOW_IN = 12;
 
 /**
- * Says whether a place in a duct suits a traverse: 8 diameters downstream of the last fitting and 2 upstream of the next
- * are good, 2 and 0.5 are the least. Columns of equal height give a column.
+ * Says whether a place in a duct suits a traverse. Good: 8 diameters downstream of the last fitting and 2 upstream of
+ * the next. Minimum: 2 and 0.5. Columns of equal height give a column.
  *
  * @customfunction TRAVERSE.SITE
  * @param width Inside width of the duct, or its diameter where no height is given [in or mm].
@@ -147,8 +147,8 @@ export function vaneTraverseSite(
 }
 
 /**
- * Says whether the air in a duct runs straight enough for a traverse: the average of the angles to which a Pitot tube
- * has to be turned for a null reading must be 20 degrees or less.
+ * Says whether the air in a duct flows straight enough for a traverse. Turn a Pitot tube to a null reading at each
+ * point: the angles must average 20 degrees or less.
  *
  * @customfunction TRAVERSE.ANGLE
  * @param angles Block of angles, of either sign, one a point; 0 where no turning was needed [deg].
@@ -164,8 +164,8 @@ export function vaneTraverseAngle(angles: any[][], taken?: any): any {
 }
 
 /**
- * The plan of a traverse in a flat oval duct, with points in equal areas: a row for each hole along the long side, its
- * distance from the end of the duct and the depth of each point from the outside of the wall.
+ * The plan of a traverse in a flat oval duct, with points in equal areas. One row per hole along the long side: its
+ * distance from the end of the duct, then the depth of each point from the outside of the wall.
  *
  * @customfunction TRAVERSE.OVAL
  * @param major Inside width from end to end [in or mm].

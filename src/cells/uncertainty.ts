@@ -81,7 +81,7 @@ function readDoubt(parts: readonly unknown[]): AirflowDoubt {
  * @param [instrument] The ± of the reading from the data sheet; 10 when left out [%].
  * @param [factor] The ± of a published factor; 20 when left out, "none" for a duct or an open end [%].
  * @param [area] The ± of the area; 2 when left out [%].
- * @param [repeat] How well the mean of repeated sweeps repeats, as UNCERTAINTY.REPEAT gives it; 5 when left out [%].
+ * @param [repeat] How well the average of repeated sweeps repeats, as UNCERTAINTY.REPEAT gives it; 5 when left out [%].
  * @param [repeats] How many whole sweeps the repeat figure comes from; few widen the ±. Needed beside repeat.
  * @param [points] How many points were read over the opening; leave out for a sweep.
  * @param [spread] How much the readings at the points differ, 100*STDEV/AVERAGE of them [%].
@@ -113,7 +113,7 @@ export function vaneUncertaintyAirflow(
  * @param [instrument] The ± of the reading from the data sheet; 10 when left out [%].
  * @param [factor] The ± of a published factor; 20 when left out, "none" for a duct or an open end [%].
  * @param [area] The ± of the area; 2 when left out [%].
- * @param [repeat] How well the mean of repeated sweeps repeats, as UNCERTAINTY.REPEAT gives it; 5 when left out [%].
+ * @param [repeat] How well the average of repeated sweeps repeats, as UNCERTAINTY.REPEAT gives it; 5 when left out [%].
  * @param [repeats] How many whole sweeps the repeat figure comes from; few widen the ±. Needed beside repeat.
  * @param [points] How many points were read over the opening; leave out for a sweep.
  * @param [spread] How much the readings at the points differ, 100*STDEV/AVERAGE of them [%].
@@ -172,7 +172,7 @@ export function vaneUncertaintyInstrument(velocity: any[][], percent: any[][], f
 }
 
 /**
- * The ± that gauge, density and tube leave on the mean velocity of a Pitot traverse: enter it as instrument in
+ * The ± that gauge, density and tube leave on the average velocity of a Pitot traverse: enter it as instrument in
  * UNCERTAINTY.AIRFLOW. At low pressures the fixed part of the gauge rules.
  *
  * @customfunction UNCERTAINTY.PITOT
@@ -183,7 +183,7 @@ export function vaneUncertaintyInstrument(velocity: any[][], percent: any[][], f
  * @param [coefficient] The ± of the tube's coefficient; 1 when left out [%].
  * @param [taken] COUNT of the same cells; lets a 0 reading count and a blank be skipped.
  * @param [units] "ip" (in.w.c.) or "si" (Pa); inch-pound when left out.
- * @returns The ± of the mean velocity [%].
+ * @returns The ± of the average velocity [%].
  * @roles taken
  */
 export function vaneUncertaintyPitot(
@@ -221,13 +221,13 @@ export function vaneUncertaintyPitot(
 }
 
 /**
- * How well the mean of whole sweeps or traverses at one place repeats. Never for the points of one traverse: they
+ * How well the average of whole sweeps or traverses at one place repeats. Never for the points of one traverse: they
  * differ by the profile, not by chance.
  *
  * @customfunction UNCERTAINTY.REPEAT
  * @param repeats Results of whole repeats, two or more [fpm, cfm or SI].
  * @param [taken] COUNT of the same cells; lets a 0 reading count and a blank be skipped.
- * @returns One standard deviation of the mean, in percent of it [%].
+ * @returns One standard deviation of the average, in percent of it [%].
  * @roles taken
  */
 export function vaneUncertaintyRepeat(repeats: any[][], taken?: any): any {

@@ -59,7 +59,7 @@ export function vaneDesignVentilation(floorArea: any[][], bedrooms: any[][], edi
 }
 
 /**
- * Least whole-house ventilation of a manufactured home by 24 CFR 3280.103: 0.035 cfm per ft2, never below 50 cfm.
+ * Minimum whole-house ventilation of a manufactured home by 24 CFR 3280.103: 0.035 cfm per ft2, never below 50 cfm.
  *
  * @customfunction DESIGN.MANUFACTUREDHOME
  * @param floorArea Interior floor area [ft2 or m2].

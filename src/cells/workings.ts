@@ -46,15 +46,15 @@ function stepRows(workings: Workings, system: UnitSystem): CellResult[][] {
 }
 
 /**
- * The steps by which the airflow of a face was found, a row each: title, formula, numbers, result, unit, source and
+ * The steps by which the airflow of a grille or register was found, one row per step: title, formula, numbers, result, unit, source and
  * what was assumed. The ± rests on defaults for whatever is not stated.
  *
  * @customfunction WORKINGS.FACE
- * @param width Width of the face, or its diameter where no height is given [in or mm].
- * @param height Height of the face; blank for a round one [in or mm].
- * @param readings Block of readings over the face [fpm or m/s].
+ * @param width Width of the opening, or its diameter where no height is given [in or mm].
+ * @param height Height of the opening; blank for a round one [in or mm].
+ * @param readings Block of readings over the grille or register [fpm or m/s].
  * @param [factor] Free-area factor, above 0 and at most 1; 0.75 is assumed where nothing is known [ratio].
- * @param [taken] COUNT of the reading cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the reading cells; lets a 0 reading count and a blank be skipped.
  * @param [design] Design airflow, for the percent of design [cfm or L/s].
  * @param [effectiveArea] Published effective area in place of a factor; both at once are refused [ft2 or m2].
  * @param [units] "ip" (in, fpm, cfm) or "si" (mm, m/s, L/s); inch-pound when left out.
@@ -138,14 +138,14 @@ function readDuctReadings(
 }
 
 /**
- * The steps by which the airflow of a duct was found, a row each: title, formula, numbers, result, unit, source and
+ * The steps by which the airflow of a duct was found, one row per step: title, formula, numbers, result, unit, source and
  * what was assumed. The ± rests on defaults for whatever is not stated.
  *
  * @customfunction WORKINGS.DUCT
  * @param width Inside width of the duct, or its diameter where no height is given [in or mm].
  * @param height Inside height of the duct; blank for a round one [in or mm].
  * @param readings Block of readings, each standing for an equal part of the area [fpm, m/s, in.w.c. or Pa].
- * @param [taken] COUNT of the reading cells, so that a measured 0 is told from a blank cell.
+ * @param [taken] COUNT of the reading cells; lets a 0 reading count and a blank be skipped.
  * @param [quantity] What the readings are, "velocity" or "pressure"; velocity when left out.
  * @param [density] Density of the air, for pressures; standard air, 0.075 lb/ft3, when left out [lb/ft3 or kg/m3].
  * @param [design] Design airflow, for the percent of design [cfm or L/s].

@@ -36,9 +36,7 @@ function bySheet(findings: readonly Finding[]): ReadonlyMap<string, readonly Fin
 function summary({ findings, formulaCount, vaneFormulaCount, sheetCount, listCount }: Checked): string {
   const looked = `${counted(formulaCount, "formula")} on ${counted(sheetCount, "sheet")} looked through`;
   const isLittle = vaneFormulaCount === 0 && listCount === 0;
-  const ours = isLittle
-    ? ", none of which calls a VANE function, and no list of outlets is known, so that little can be checked"
-    : "";
+  const ours = isLittle ? ". None calls a VANE function and no list of outlets is known, so little can be checked" : "";
   const errors = findings.filter(({ severity }) => severity === "error").length;
   const warnings = findings.length - errors;
   if (findings.length === 0) return `${looked}${ours}; nothing found.`;

@@ -272,8 +272,8 @@ async function like(args: Arguments, masterPath: string): Promise<ExitStatus> {
 export const columnsCommand: Command = {
   usage: 'FILE [--sheet NAME [--heading-row N]] [--set "D=width in"]… [--keep [-o OUT]] | --like FILE FOLDER…',
   help: [
-    "Says what the columns of your own sheets seem to hold, with the reason and the unit, and asks where it is not",
-    "sure. With --keep the workbook keeps the answer, in hidden names; everything else in it stays, byte for byte.",
+    "Says what each column of your own sheets seems to hold, with the reason and the unit. It asks where it is not sure.",
+    "With --keep the workbook keeps the answer, in hidden names; everything else in it stays, byte for byte.",
     "From then on check, rollup, the page and the pane read that sheet as a list of outlets.",
     "",
     "  --sheet NAME      looks at this sheet alone; --heading-row N names its last row of headings",

@@ -150,9 +150,9 @@ const isAnswered = ({ channels }: FoundLog) => channels.length > 0 && channels.e
 export const readingsCommand: Command = {
   usage: "FILE… [--take 1,3|all] [--sweeps N] [--from TIME] [--to TIME] [--units UNIT] … [--json]",
   help: [
-    "Reads what an instrument logged, any delimited text or .xlsx sheet with a time and a velocity column, and finds its",
-    "sweeps: stretches between rests and pauses, each with its average over time, seconds and spread. It tells what it",
-    "took for what and why; what the file does not say is asked and never guessed. Several files are read in one go.",
+    "Reads what an instrument logged: any delimited text or .xlsx sheet with a time and a velocity column. It finds the",
+    "sweeps, the stretches between rests and pauses, each with its average over time, seconds and spread. It says how it",
+    "read each column and why; what the file does not say is asked and never guessed. It reads several files at once.",
     "",
     "  --take 1,3 | all        these sweeps together, each weighted with its seconds",
     "  --sweeps N              how many sweeps the log holds, where it allows more than one number",

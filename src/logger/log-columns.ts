@@ -51,7 +51,7 @@ export function logColumns({ sample: rows, header, firstRow }: LogTable): readon
   const width = Math.max(names.length, ...sampled.map((row) => row.length), 0);
   if (width > LOG_LIMITS.columns) {
     throw new LogProblem(
-      `The log has ${width} columns, more than ${LOG_LIMITS.columns}. It is perhaps parted wrongly.`,
+      `The log has ${width} columns, more than ${LOG_LIMITS.columns}. Perhaps another separator is in use.`,
     );
   }
   return Array.from({ length: width }, (_, index) => {

@@ -56,5 +56,5 @@ it("reads eighteen outlets with at most four keys more an outlet than the readin
     }
   }
   const mean = 200 + 10 * (OUTLETS - 1) + (READINGS - 1) / 2;
-  expect(await person(page).read(outletCell("Mean velocity", FIRST_ROW + OUTLETS - 1))).toBe(mean.toFixed(1));
+  expect(await person(page).read(outletCell("Average velocity", FIRST_ROW + OUTLETS - 1))).toBe(mean.toFixed(1));
 });

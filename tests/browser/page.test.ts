@@ -49,7 +49,7 @@ describe("the local workbook page", () => {
     const { type, read, openSheet, isReady } = person(page);
     for (const column of ["J", "K", "L", "M", "N", "O"]) await type(`${column}21`, "200");
     // A round face of 6 in, free to 0.8: π/4 · 0.25 ft² · 0.8 · 200 fpm.
-    expect(await read(outletCell("Mean velocity", 21))).toBe("200.0");
+    expect(await read(outletCell("Average velocity", 21))).toBe("200.0");
     expect(await read(outletCell("Airflow", 21))).toBe("31.4");
     expect(await read(outletCell("Verdict", 21))).toBe("within");
     await openSheet("Rooms");

@@ -89,7 +89,7 @@ async function typeReadings(page: Page, readings: readonly (number | "")[]): Pro
   for (const [index, reading] of readings.entries()) {
     await page.keyboard.type(String(reading));
     await page.keyboard.press("Enter");
-    const isLast = (await page.locator(".vs-status").textContent())?.includes("The result stands below") === true;
+    const isLast = (await page.locator(".vs-status").textContent())?.includes("The result is below") === true;
     if (!isLast) await page.locator(".vs-reading label", { hasText: `Point ${index + 2} of` }).waitFor();
   }
 }
@@ -151,7 +151,7 @@ describe("a round duct, by the keyboard alone", () => {
     await page.locator(".vs-understood", { hasText: "= 9.25 in" }).waitFor();
     await tabTo(page, /^Point 1 of 18/);
     await typeReadings(page, [700, "", 0, -40, 710, 705]);
-    await page.locator(".vs-warnings li", { hasText: "Point 4: the air runs backwards" }).waitFor();
+    await page.locator(".vs-warnings li", { hasText: "Point 4: reverse flow" }).waitFor();
     await page.locator(".vs-warnings li", { hasText: "Point 2 was not taken" }).waitFor();
     expect(await page.locator(".vs-result").textContent()).toContain("5 of 18");
     await page.keyboard.press("Backspace");
@@ -273,7 +273,7 @@ describe("the selected row of a list, by the keyboard alone", () => {
 });
 
 describe("another workbook, opened while the pane is there", () => {
-  const isOfWorkbook = (page: Page) => page.getByText("These stand on the sheet of job details").waitFor();
+  const isOfWorkbook = (page: Page) => page.getByText("These are on the sheet of job details").waitFor();
   const isOfPane = (page: Page) => page.getByText("This workbook has no sheet of job details yet").waitFor();
 
   it("is asked for its own job details, and for none where it has none", async () => {

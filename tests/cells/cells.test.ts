@@ -176,8 +176,8 @@ describe("OPENING.FREE", () => {
 
 describe("TRAVERSE.CHECK", () => {
   it("says why a plane does not suit", () => {
-    expect(call("TRAVERSE.CHECK", [[300, 450, -3, 400]])).toContain("1 of 4 run backwards");
-    expect(call("TRAVERSE.CHECK", [[300, 450, 400, 420]])).toBe("plane suitable");
+    expect(call("TRAVERSE.CHECK", [[300, 450, -3, 400]])).toContain("1 of 4 show reverse flow");
+    expect(call("TRAVERSE.CHECK", [[300, 450, 400, 420]])).toBe("location suitable");
     expectError(call("TRAVERSE.CHECK", [[300]], null, "speed"), "#VALUE!", '"velocity" or "pressure"');
   });
 });

@@ -17,7 +17,7 @@ describe("WORKINGS.FACE", () => {
     expect(
       steps.slice(0, 5).map(([title, formula, numbers, result, unit]) => [title, formula, numbers, result, unit]),
     ).toEqual([
-      ["Face area", "A = w * h", "w = 12 in, h = 6 in", 0.5, "ft2"],
+      ["Opening area", "A = w * h", "w = 12 in, h = 6 in", 0.5, "ft2"],
       ["Free area", "Af = A * F", "A = 0.5 ft2, F = 0.75", 0.375, "ft2"],
       ["Average velocity", "V = mean(v)", "v = [400; 420; 380; 400] fpm", 400, "fpm"],
       ["Airflow", "Q = V * Af", "V = 400 fpm, Af = 0.375 ft2", 150, "cfm"],

@@ -34,7 +34,7 @@ describe("the line about the selected row", () => {
     [{ ...NO_SIZE, factorIs: null, findings: [ISSUE] }, `Row 12, S2: ${ISSUE}`],
     [
       { factor: 0.25 },
-      "Row 12, S2: 14 × 6 in, factor 0.25 (assumed). That factor is not taken over: here 0.75 is assumed, or type it.",
+      "Row 12, S2: 14 × 6 in, factor 0.25 (assumed). Factor not copied; 0.75 is used unless you enter one.",
     ],
   ] as const)("of %j", (changes, line) => {
     expect(openingWords({ ...S2, ...changes })).toBe(line);

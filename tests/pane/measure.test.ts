@@ -186,7 +186,7 @@ describe("what looks wrong", () => {
 
   it("is a reversed flow, by its point", () => {
     expect(warningsFor(["400", "410", "-20", "390", "405", "400"])).toEqual([
-      expect.stringMatching(/^Point 3: the air runs backwards/),
+      expect.stringMatching(/^Point 3: reverse flow/),
     ]);
   });
 
@@ -199,7 +199,7 @@ describe("what looks wrong", () => {
   it("is an uneven plane", () => {
     // Training document "Balancing of a Water and Air System", p. 16: 75 % is not more than 75 %.
     expect(warningsFor(["1000", "1000", "1000", "300"])).toContainEqual(
-      expect.stringMatching(/^Uneven plane: only 3 of 4/),
+      expect.stringMatching(/^Uneven flow: only 3 of 4/),
     );
   });
 

@@ -206,7 +206,7 @@ function adviseMove(system: BalanceSystem, readingsEach: Count): Told {
 function adviseBlockage(branches: readonly EstimatedBranch[]): Told | undefined {
   const dead = branches.flatMap(({ outlets }) => outlets.filter(({ ratio }) => ratio <= 0)).map(({ name }) => name);
   if (dead.length === 0) return undefined;
-  const words = `Find out why ${dead.join(", ")} gets no air or draws it backwards: look for a closed damper or an open duct.`;
+  const words = `Find out why ${dead.join(", ")} gets no air or reverse flow: look for a closed damper or an open duct.`;
   return { step: { kind: "find blockage", outlets: dead }, words };
 }
 
@@ -243,7 +243,7 @@ function adviseKeys(branches: readonly EstimatedBranch[]): Told | undefined {
     .filter(({ outlets, riseRatio }) => riseRatio === undefined && outlets.some(({ isFresh }) => !isFresh))
     .flatMap((branch) => keyOutlet(branch.outlets.filter(({ isSet }) => !isSet))?.name ?? []);
   if (old.length === 0) return undefined;
-  return readAgain(old, "key", "They stand for their branches.");
+  return readAgain(old, "key", "Each sets the level of its branch.");
 }
 
 /** A branch as one outlet: the middle of its ratios. */

@@ -21,7 +21,8 @@ import { averageVelocity } from "./average-velocity.js";
  */
 export function spread(velocitiesFpm: readonly Fpm[]): Percent {
   const meanFpm = averageVelocity(velocitiesFpm);
-  if (!(meanFpm > 0)) throw new DomainError("velocitiesFpm", "readings with a mean above 0", `a mean of ${meanFpm}`);
+  if (!(meanFpm > 0))
+    throw new DomainError("velocitiesFpm", "readings with an average above 0", `an average of ${meanFpm}`);
   let sumOfSquares = 0;
   for (const velocityFpm of velocitiesFpm) sumOfSquares += (velocityFpm / meanFpm - 1) ** 2;
   return requireFiniteResult("spread", 100 * Math.sqrt(sumOfSquares / velocitiesFpm.length));

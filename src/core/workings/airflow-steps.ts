@@ -65,7 +65,7 @@ function uncertaintySteps(flowCfm: Cfm, budget: AirflowBudget): Workings {
       title: "± (95 %)",
       symbol: "U",
       expression: `k * sqrt(${squares})`,
-      inputs: [...parts, { name: "Coverage factor", symbol: "k", value: budget.coverageFactor, unit: "ratio" }],
+      inputs: [...parts, { name: "Factor for 95 %", symbol: "k", value: budget.coverageFactor, unit: "ratio" }],
       result: budget.expandedPercent,
       unit: "%",
       source: "JCGM 100:2008 (GUM), 5.1.6 and 6.2",

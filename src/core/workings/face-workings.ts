@@ -38,7 +38,7 @@ export interface FaceMeasurement extends AirflowContext {
  * }).map((step) => step.result) // => [0.5, 0.375, 400, 150]
  */
 export function faceWorkings(face: FaceMeasurement): Workings {
-  const area = areaStep("Face area", face.size);
+  const area = areaStep("Opening area", face.size);
   const free = freeAreaSteps(area.result, face.freeAreaRatio, face.effectiveAreaFt2);
   const { readings } = face;
   const velocity =

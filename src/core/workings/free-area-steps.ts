@@ -42,13 +42,13 @@ export function freeAreaSteps(
         source: "Derived: the factor that makes area times factor the effective area",
         assumed: null,
       },
-      { ...last, source: "Effective area published for the face and the instrument", assumed: null },
+      { ...last, source: "Effective area published for the grille and the instrument", assumed: null },
     ] as const;
     return { steps, freeAreaFt2: free.freeAreaFt2 };
   }
   const basis =
     freeAreaRatio === null
       ? { source: ASSUMED_FREE_AREA.metal.source, assumed: ASSUMED_FACTOR }
-      : { source: "Factor published or measured for the face", assumed: null };
+      : { source: "Factor published or measured for the grille", assumed: null };
   return { steps: [{ ...last, ...basis }], freeAreaFt2: free.freeAreaFt2 };
 }

@@ -79,7 +79,7 @@ function calculated(text: string, source: FormulaSource): readonly (readonly Sca
       return toMatrix(value, (cells) => book.budget.spend(cells)).rows.map((row) => row.map(settled));
     }
     if (value instanceof Areas || value instanceof Lambda)
-      return [[new CellError("#VALUE!", "The result is no value that a cell can show.")]];
+      return [[new CellError("#VALUE!", "The result is not a value that a cell can show.")]];
     return [[settled(value ?? null)]];
   } catch (thrown) {
     if (thrown instanceof BeyondLimitError)

@@ -73,7 +73,7 @@ function compiled(refersTo: string): Compiled | FormulaFault {
     return compileFormula(parseFormula(refersTo, 1, 1), true);
   } catch (thrown) {
     if (thrown instanceof FormulaFault)
-      return new FormulaFault(`a name in it stands for a formula that is not calculated here (${thrown.message})`);
+      return new FormulaFault(`a name in it is a formula that is not calculated here (${thrown.message})`);
     throw thrown;
   }
 }

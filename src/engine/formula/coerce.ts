@@ -17,7 +17,7 @@ export function toNumber(value: Scalar): number {
   if (number !== undefined) return number;
   throw new CellError(
     "#VALUE!",
-    value === "" ? "An empty text stands where a number belongs." : `"${value.slice(0, 40)}" is not a number.`,
+    value === "" ? "There is an empty text where a number belongs." : `"${value.slice(0, 40)}" is not a number.`,
   );
 }
 

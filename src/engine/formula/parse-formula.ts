@@ -311,7 +311,8 @@ class Reader {
     }
     const prefix = sheet === "" ? "" : `'${sheet.replaceAll("'", "''")}'!`;
     const reference = readReference(prefix + text, this.row, this.column);
-    if (reference === undefined) throw new FormulaFault(`it refers to "${text}", which is no cell of a sheet`, "#REF!");
+    if (reference === undefined)
+      throw new FormulaFault(`it refers to "${text}", which is not a cell of a sheet`, "#REF!");
     return { kind: "reference", reference, ...(lastSheet === undefined ? {} : { lastSheet }) };
   }
 

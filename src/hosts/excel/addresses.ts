@@ -17,7 +17,7 @@ export function splitAddress(address: string): BlockAddress {
 export function rangeOf({ sheet, range }: BlockAddress): CellRange {
   const parsed = parseRange(range);
   if (parsed !== undefined) return parsed;
-  throw new HostError(`“${range}” on sheet “${sheet}” is no block of cells. Write it as B2:D9.`);
+  throw new HostError(`“${range}” on sheet “${sheet}” is not a block of cells. Write it as B2:D9.`);
 }
 
 /** Names one cell of a block for a message: `Outlets!C7`. */

@@ -43,7 +43,7 @@ function requireHoldable({ address, cells }: BlockEdit): void {
     row.forEach((cell, columnIndex) => {
       const place = () => placeIn(address, rowIndex, columnIndex);
       if (typeof cell === "number" && !Number.isFinite(cell)) {
-        throw new HostError(`${FAILURE} The value for ${place()} is no finite number.`);
+        throw new HostError(`${FAILURE} The value for ${place()} is not a finite number.`);
       }
       if (typeof cell !== "string") return;
       if (cell.length > (isFormula(cell) ? LONGEST_FORMULA : LONGEST_TEXT)) {

@@ -29,7 +29,7 @@ export function placeKey(sheet: string, address: string): string {
 export function rangeOf({ sheet, range }: BlockAddress): CellRange {
   const block = parseRange(range);
   if (block === undefined) {
-    throw new HostError(`“${range}” on sheet “${sheet}” is no block of cells. Write it as B2:D9.`);
+    throw new HostError(`“${range}” on sheet “${sheet}” is not a block of cells. Write it as B2:D9.`);
   }
   const cells = cellCount(block);
   if (cells > MOST_CELLS) {

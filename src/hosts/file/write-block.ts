@@ -29,7 +29,7 @@ function requireUnlocked(sheet: Sheet, row: number, column: number): void {
 /** A formula is stored as the spreadsheet program itself would store it once it was typed. */
 function cellEdit(sheet: string, address: string, given: Given): CellEdit {
   if (typeof given === "number" && !Number.isFinite(given)) {
-    throw new HostError(`${FAILURE} The value for ${sheet}!${address} is no finite number.`);
+    throw new HostError(`${FAILURE} The value for ${sheet}!${address} is not a finite number.`);
   }
   if (typeof given !== "string" || !given.startsWith("=")) return { kind: "value", sheet, address, value: given };
   const formula = storedFormula(given.slice(1), FUNCTION_SPELLINGS);

@@ -20,7 +20,7 @@ export function placesOf({ getters }: Model, { sheet, range }: BlockAddress): re
   if (sheetId === undefined) throw new HostError(`There is no sheet “${sheet}” in this workbook.`);
   const block = parseRange(range);
   if (block === undefined)
-    throw new HostError(`“${range}” on sheet “${sheet}” is no block of cells. Write it as B2:D9.`);
+    throw new HostError(`“${range}” on sheet “${sheet}” is not a block of cells. Write it as B2:D9.`);
   const { firstRow, lastRow, firstColumn, lastColumn } = block;
   const rows = getters.getNumberRows(sheetId);
   const columns = getters.getNumberCols(sheetId);

@@ -16,7 +16,7 @@ export function keepColumns(
     const sheetId = getters.getSheetIdByName(sheet);
     if (sheetId === undefined) throw new HostError(`Nothing was kept. There is no sheet “${sheet}”. Look at it again.`);
     const cells = parseRange(refersTo.slice(end + 1).replaceAll("$", ""));
-    if (cells === undefined) throw new HostError(`Nothing was kept. ${refersTo} is no block of cells.`);
+    if (cells === undefined) throw new HostError(`Nothing was kept. ${refersTo} is not a block of cells.`);
     const { firstRow, firstColumn, lastRow, lastColumn } = cells;
     const zone = { top: firstRow - 1, left: firstColumn - 1, bottom: lastRow - 1, right: lastColumn - 1 };
     return { name, range: getters.getRangeDataFromZone(sheetId, zone) };

@@ -17,7 +17,7 @@ function isFilledByNeighbour({ getters }: Model, place: CellPlace): boolean {
 function plannedCell(model: Model, sheet: string, place: CellPlace, given: Given): CellEdit {
   const at = `${sheet}!${formatAddress(place.row + 1, place.col + 1)}`;
   if (typeof given === "number" && !Number.isFinite(given)) {
-    throw new HostError(`${FAILURE} The value for ${at} is no finite number.`);
+    throw new HostError(`${FAILURE} The value for ${at} is not a finite number.`);
   }
   const isFormula = typeof given === "string" && given.startsWith("=");
   if (!isFormula && cellFormula(model, place) !== null) {

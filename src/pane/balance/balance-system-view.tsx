@@ -179,7 +179,7 @@ export function BalanceSystemView({ dispatch, reload, ...current }: BalanceSyste
       {changes}
       <Section title="Fan and branches">
         <TextField
-          label="The most that the fan can give"
+          label="Maximum fan airflow"
           isShort
           inputMode="decimal"
           unit={airflowUnit(details.units)}

@@ -12,21 +12,21 @@ const WORDS: Readonly<Record<BalanceStep["kind"], readonly string[]>> = {
   "noise floor": ["Fuel-burning appliances: test for spillage and carbon monoxide before you leave."],
   "find blockage": ["Switch the fan off and lock it before you open a duct or reach into it."],
   "set outlet": [
-    "Never close dampers so far that a furnace, coil or heat pump gets less air than its maker allows.",
+    "Never close dampers so far that a furnace, coil or heat pump gets less air than its manufacturer allows.",
     "Ladder: firm ground, three points of contact.",
   ],
   "set branch": [
-    "Never close dampers so far that a furnace, coil or heat pump gets less air than its maker allows.",
+    "Never close dampers so far that a furnace, coil or heat pump gets less air than its manufacturer allows.",
     "Ladder: firm ground, three points of contact.",
   ],
   "set fan": [
     "Covers, belts and electrical parts: power off and locked, by a qualified person. Motor current stays below the name plate's.",
     "Fuel-burning appliances: after the fan or an exhaust was changed, test for spillage and carbon monoxide before you leave.",
   ],
-  "report shortfall": ["More speed than the maker allows is no remedy. Ask the designer."],
+  "report shortfall": ["More speed than the manufacturer allows is not a remedy. Ask the designer."],
   done: [
     "Fuel-burning appliances: test for spillage and carbon monoxide before you leave.",
-    "Check that the static pressure and the temperature rise are still within what the maker allows.",
+    "Check that the static pressure and the temperature rise are still within what the manufacturer allows.",
   ],
 };
 

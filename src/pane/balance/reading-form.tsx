@@ -71,17 +71,17 @@ export function ReadingForm({
         error={read !== null && "error" in read ? read.error : null}
         understood={
           read !== null && "values" in read && read.values.length > 1 && mean !== null
-            ? `${read.values.length} readings, mean ${mean.toFixed(si ? 2 : 0)} ${unit}`
+            ? `${read.values.length} readings, average ${mean.toFixed(si ? 2 : 0)} ${unit}`
             : null
         }
         hint={
           isAverage
             ? "It is averaged with the readings already there."
             : isVelocity && most > 1
-              ? `Up to ${most} over the face, with a space between. A single reading is fine while adjusting. ${isKept ? KEPT : "New readings replace the old."}`
+              ? `Up to ${most} over the grille, with a space between. A single reading is fine while adjusting. ${isKept ? KEPT : "New readings replace the old."}`
               : isKept
                 ? KEPT
-                : "It replaces what stands there."
+                : "It replaces the reading there."
         }
       />
       <button

@@ -38,7 +38,7 @@ export function RepairOffer({ stuckCount, onRepaired }: RepairOfferProps) {
     <Section title="Formulas that show #NAME?">
       <p>
         {stuckCount === 1 ? "One formula was" : `${stuckCount} formulas were`} read before the functions were there.
-        Entered again as they stand, they calculate.
+        Entered again unchanged, they calculate.
       </p>
       {plan !== null && planWords(plan).map((words) => <p key={words}>{words}</p>)}
       <div class="vs-buttons">

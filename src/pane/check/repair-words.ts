@@ -14,7 +14,7 @@ export function planWords({ count, sheets, unknown }: RepairPlan): readonly stri
   return [
     count === 0
       ? "No formula is to be entered again."
-      : `${formulas(count)} on ${quoted(sheets.map(({ sheet }) => sheet))} will be entered again as they stand. No other cell is touched.`,
+      : `${formulas(count)} on ${quoted(sheets.map(({ sheet }) => sheet))} will be entered again unchanged. No other cell is touched.`,
     guarded.length === 0
       ? ""
       : `${quoted(guarded)} ${guarded.length === 1 ? "is" : "are"} protected: the protection is lifted for a moment and put back as it was.`,

@@ -37,5 +37,5 @@ export function keptWords({ place, atMs, drafts }: KeptDrafts): string {
 export function takenWords(kept: KeptDrafts, left: readonly string[]): string {
   const taken = Object.keys(kept.drafts).filter((key) => !left.includes(key));
   const stays = left.length === 0 ? "" : ` ${tabsOf(left)} already has entries here, so those stay kept.`;
-  return taken.length === 0 ? `Nothing was taken over.${stays}` : `Now on ${tabsOf(taken)}.${stays}`;
+  return taken.length === 0 ? `Nothing was copied.${stays}` : `Now on ${tabsOf(taken)}.${stays}`;
 }

@@ -4,7 +4,7 @@ import { areaUnit } from "../shell/unit-words.js";
 import type { MeasureProps } from "./measure-props.js";
 
 const BASES = [
-  { value: "published", label: "Published for this face" },
+  { value: "published", label: "Published for this grille" },
   { value: "effective area", label: "From its effective area (Ak)" },
   { value: "unknown", label: "Unknown" },
   { value: "open", label: "Open, no louvers" },

@@ -31,7 +31,7 @@ export function openingWords(opening: KnownOpening): string {
   const known = [...sizeWords(opening), ...factorWords(opening)].join(", ");
   const sentences = [
     ...(known === "" ? [] : [`${known}.`]),
-    ...(isOtherAssumed(opening) ? [`That factor is not taken over: here ${ASSUMED} is assumed, or type it.`] : []),
+    ...(isOtherAssumed(opening) ? [`Factor not copied; ${ASSUMED} is used unless you enter one.`] : []),
     ...findings,
   ];
   return `${place}: ${sentences.join(" ")}`;

@@ -74,7 +74,7 @@ export function PutSection({ taken, result, missing, place, onPut, onStartOver }
   return (
     <Section title="Into the sheet">
       <p class="vs-hint">
-        Select a row of a table, a traverse sheet, or an empty cell with space around it, then press Put into sheet.
+        Select an outlet row, a traverse sheet, or an empty cell with space around it. Then press Put into sheet.
       </p>
       {missing.length > 0 && <p class="vs-flag">Still missing: {missing.join(", ")}.</p>}
       {asked !== null && (
@@ -91,7 +91,7 @@ export function PutSection({ taken, result, missing, place, onPut, onStartOver }
             </>
           }
         >
-          <p>In {asked.where} stands already:</p>
+          <p>In {asked.where} already has:</p>
           <ul>
             {asked.replaces.map((one) => (
               <li key={one}>{one}</li>

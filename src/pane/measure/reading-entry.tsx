@@ -70,7 +70,7 @@ export function ReadingEntry({ draft, dispatch, job, points, current }: ReadingE
         </p>
       )}
       <p class="vs-hint" id={`${id}-hint`}>
-        Enter: next. Empty: not taken. 0: dead spot. Minus: air runs backwards. Backspace or ↑: back.
+        Enter: next. Empty: not taken. 0: dead spot. Minus: reverse flow. Backspace or ↑: back.
       </p>
     </div>
   );

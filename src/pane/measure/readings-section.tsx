@@ -55,6 +55,6 @@ function statusText({ draft, job, points }: ReadingsSectionProps, current: numbe
   }
   const untaken = points.keys.length - taken;
   return untaken === 0
-    ? `All ${taken} points are taken. The result stands below.`
-    : `${taken} of ${taken + untaken} points read, ${untaken} skipped. The result stands below.`;
+    ? `All ${taken} points are taken. The result is below.`
+    : `${taken} of ${taken + untaken} points read, ${untaken} skipped. The result is below.`;
 }

@@ -27,7 +27,7 @@ export function ResultSection({ taken, result, points }: ResultSectionProps) {
           </dd>
         </div>
         <div>
-          <dt>Mean velocity</dt>
+          <dt>Average velocity</dt>
           <dd>
             {shownNumber(result.meanVelocity)} {velocityUnit(units)}
           </dd>

@@ -11,7 +11,7 @@ import { takenSweeps } from "./understood-measurement.js";
 
 const errorOf = (read: object) => ("error" in read ? String(read.error) : null);
 
-/** Timed sweeps over a face: the time by a button, the mean that the meter shows, and how well they agree. */
+/** Timed sweeps over a face: the time by a button, the average that the meter shows, and how well they agree. */
 export function SweepsSection({ draft, dispatch, job }: MeasureProps) {
   const rows = useRef<HTMLOListElement>(null);
   const [stops, setStops] = useState(0);
@@ -27,8 +27,8 @@ export function SweepsSection({ draft, dispatch, job }: MeasureProps) {
   return (
     <Section title="Sweeps">
       <p class="vs-lead">
-        Start the averaging of the meter and the time together, cover the whole face slowly and evenly, stop both. Sweep
-        twice or more, the second time crosswise.
+        Start the averaging of the meter and the time together, cover the whole grille slowly and evenly, stop both.
+        Sweep twice or more, the second time crosswise.
       </p>
       <SweepTimer startedAt={draft.sweepStartedAt} dispatch={dispatch} onStop={() => setStops((count) => count + 1)} />
       <ol class="vs-sweeps" ref={rows}>
@@ -36,7 +36,7 @@ export function SweepsSection({ draft, dispatch, job }: MeasureProps) {
           <li key={index} aria-label={`Sweep ${index + 1}`}>
             <div class="vs-velocity">
               <TextField
-                label={`Sweep ${index + 1}, mean`}
+                label={`Sweep ${index + 1}, average`}
                 unit={unit}
                 value={sweep.velocity}
                 error={errorOf(readReading(sweep.velocity))}

@@ -77,7 +77,7 @@ function fromEffectiveArea(text: string, size: TakenSize | null, units: UnitSyst
 export function understoodFactor(draft: MeasureDraft, size: TakenSize | null, units: UnitSystemName): UnderstoodFactor {
   switch (draft.factorBasis) {
     case "open":
-      return { factor: 1, understood: "Factor 1: nothing stands in the opening." };
+      return { factor: 1, understood: "Factor 1: nothing is in the opening." };
     case "unknown":
       return { factor: null, understood: "0.75 assumed; the result is marked and less certain." };
     case "effective area":

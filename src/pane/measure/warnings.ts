@@ -21,8 +21,10 @@ function numberedReadings({ readings }: TakenPoints): readonly NumberedReading[]
 function reversedFlow(all: readonly NumberedReading[], isDuct: boolean): readonly string[] {
   const reversed = all.filter(({ reading }) => reading < 0).map(({ number }) => number);
   if (reversed.length === 0) return [];
-  const advice = isDuct ? "The plane is disturbed: look for another." : "Look what disturbs the face.";
-  return [`${numbered(reversed)}: the air runs backwards. ${advice} The sign is kept in the mean.`];
+  const advice = isDuct
+    ? "The flow is disturbed there: look for another traverse location."
+    : "Look for what disturbs the flow at the grille.";
+  return [`${numbered(reversed)}: reverse flow. ${advice} The sign is kept in the average.`];
 }
 
 function farOff(all: readonly NumberedReading[]): readonly string[] {
@@ -41,7 +43,7 @@ function unevenPlane(all: readonly NumberedReading[]): readonly string[] {
   const { faults, aboveLimitCount, readingCount } = planeCheckByVelocities(all.map(({ reading }) => reading));
   if (!faults.includes("too few readings above the limit")) return [];
   return [
-    `Uneven plane: only ${aboveLimitCount} of ${readingCount} readings exceed about a third of the largest, and more than three quarters should. Look for another plane.`,
+    `Uneven flow: only ${aboveLimitCount} of ${readingCount} readings exceed about a third of the largest, and more than three quarters should. Look for another traverse location.`,
   ];
 }
 

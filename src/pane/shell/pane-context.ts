@@ -25,6 +25,6 @@ export const PaneContext = createContext<PaneTools | null>(null);
 
 export function usePane(): PaneTools {
   const tools = useContext(PaneContext);
-  if (tools === null) throw new Error("A part of the pane stands outside the pane.");
+  if (tools === null) throw new Error("A part of the pane is outside the pane.");
   return tools;
 }

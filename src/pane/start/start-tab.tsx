@@ -46,7 +46,7 @@ export function StartTab() {
       <Section title="Job">
         <p class="vs-lead">
           {job.statedBy === "workbook"
-            ? "These stand on the sheet of job details and hold for every sheet of this workbook."
+            ? "These are on the sheet of job details and apply to every sheet of this workbook."
             : "This workbook has no sheet of job details yet: they are kept here until you add a sheet below."}
         </p>
         {job.findings.map((finding) => (

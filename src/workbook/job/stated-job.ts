@@ -60,7 +60,7 @@ function readDetail(detail: JobDetail, value: SourceValue, usesDate1904: boolean
   if (isBlank) return { value: null };
   if (detail === "units") {
     const name = typeof value === "string" ? value.trim().toLowerCase() : "";
-    return name === "ip" || name === "si" ? { value: name } : { wanted: "ip or si" };
+    return name === "ip" || name === "si" ? { value: name } : { wanted: "ip (cfm) or si (L/s)" };
   }
   if (detail === "decisionRule") {
     const rule = typeof value === "string" ? value.trim().toLowerCase() : "";

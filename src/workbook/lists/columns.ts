@@ -83,7 +83,7 @@ export const LIST_COLUMNS = {
     headings: ["Units"],
     unit: "none",
     role: "job",
-    meaning: "ip (in, fpm, cfm) or si (mm, m/s, L/s), for every figure of the row.",
+    meaning: "ip for in, fpm, cfm; si for mm, m/s, L/s; for every figure of the row.",
   },
   design: { headings: ["Design airflow", "Design"], unit: "airflow", role: "design", meaning: "What the design asks." },
   airflow: { headings: ["Airflow"], unit: "airflow", role: "result", meaning: "The airflow that was measured." },

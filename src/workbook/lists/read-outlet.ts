@@ -60,7 +60,7 @@ function requireUnits(reader: RowReader, unitsOf: ListedOutlet["unitsOf"]): void
   const keys = ["design", "airflow", "found", "left"] as const;
   const isStated = keys.every((key) => !reader.list.columns.has(key) || unitsOf(key) !== null);
   if (isStated || reader.findings.some(({ kind }) => kind === "units")) return;
-  const problem = "Neither the row nor the sheet of job details says whether its figures are ip or si.";
+  const problem = "Neither the row nor the sheet of job details says whether its figures are in cfm (ip) or L/s (si).";
   addFinding(reader, "units", "outlet", "units", problem, "Say it there.");
 }
 

@@ -76,8 +76,8 @@ function airflowFormula(taken: TakenMeasurement, { width, height, factor, readin
 
 const TITLES = {
   duct: "Duct traverse",
-  "face points": "Face, readings at points",
-  "face sweeps": "Face, timed sweeps",
+  "face points": "Grille, readings at points",
+  "face sweeps": "Grille, timed sweeps",
 };
 
 /** Lays a measurement out from an empty cell on: labelled inputs, one live formula, the readings beside. */

@@ -45,7 +45,7 @@ export async function traverseSheetPlacement(
   taken: TakenMeasurement,
 ): Promise<Placement | Refusal> {
   if (taken.kind !== "duct") {
-    return { refusal: "This sheet takes a duct traverse, and a face was measured. Choose another sheet." };
+    return { refusal: "This sheet takes a duct traverse, and a grille was measured. Choose another sheet." };
   }
   if (taken.lines > LINES || taken.pointsPerLine > POINTS) {
     return {

@@ -237,7 +237,7 @@ export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): Counte
 export function outletOfTraverse(traverse: ListedTraverse, workbook: OfWorkbook): CountedOutlet {
   const { sheet, row } = traverse;
   const units = workbook.job?.statedUnits ?? null;
-  const unstated = "The sheet of job details does not say whether its figures are ip or si.";
+  const unstated = "The sheet of job details does not say whether its figures are in cfm (ip) or L/s (si).";
   const findings = [
     ...traverse.findings,
     ...(units === null ? [findingAt([sheet, ""], "units", "outlet", unstated, "Say it there.")] : []),

@@ -66,7 +66,7 @@ export const TIDY_COLUMNS: readonly TidyColumn[] = [
     meaning: "Whether nobody published the factor.",
     of: ({ isFactorAssumed }) => isFactorAssumed,
   },
-  text("units", "ip or si: what the job was measured in.", ({ units }) => units),
+  text("units", "What the job was measured in: ip for cfm, si for L/s.", ({ units }) => units),
   ...airflow("design", "Design airflow.", ({ designCfm }) => designCfm),
   ...airflow("before", "Airflow as found, before an adjustment.", ({ beforeCfm }) => beforeCfm),
   ...airflow("after", "Airflow as left.", ({ afterCfm }) => afterCfm),

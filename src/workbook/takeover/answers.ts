@@ -72,7 +72,7 @@ export function readAnswer(said: string): Answer {
     throw new HostError(`“${said}”: say the last row of the list, such as rows=46.`);
   }
   const [, from = "", to = from] = /^([A-Za-z]{1,3})(?::([A-Za-z]{1,3}))?$/.exec(name) ?? [];
-  if (from === "") throw new HostError(`“${said}”: “${name}” is no column. ${EXAMPLES}`);
+  if (from === "") throw new HostError(`“${said}”: “${name}” is not a column. ${EXAMPLES}`);
   const [first, last] = [columnNumber(from), columnNumber(to)];
   return { about: "columns", first: Math.min(first, last), last: Math.max(first, last), ...contentIn(said, what) };
 }

@@ -43,7 +43,7 @@ export const makeColumn = textColumn(
   "make",
   headingOf("make"),
   13,
-  textInput("Make and type", "Maker, type and face, as far as they can be read."),
+  textInput("Make and type", "Manufacturer, type and size, as far as they can be read."),
 );
 
 export const ageColumn = textColumn(
@@ -93,7 +93,7 @@ export const factorColumn = numberColumn(
   7,
   numberInput(
     "Free-area factor",
-    "Published for this face, above 0 and at most 1. Open duct: 1. Unknown: leave empty, 0.75 is assumed. An effective area (Ak) is no factor: divide it by the whole area first.",
+    "Published for this grille or register, above 0 and at most 1. Open duct: 1. Unknown: leave empty, 0.75 is assumed. An effective area (Ak) is not a factor: divide it by the whole area first.",
     0.01,
     1,
   ),

@@ -21,7 +21,7 @@ export function tableEntries(plan: WorkbookPlan, tableName: string, rows: readon
   const cells = rows.flatMap((row, index) =>
     Object.entries(row).flatMap(([heading, content]) => {
       const column = table.columns.findIndex(({ name }) => name === heading);
-      if (column < 0 || table.columns[column]?.formula !== null) throw new Error(`${heading} is no input.`);
+      if (column < 0 || table.columns[column]?.formula !== null) throw new Error(`${heading} is not an input.`);
       return content === null ? [] : [[formatAddress(range.firstRow + 1 + index, column + 1), content] as const];
     }),
   );

@@ -51,7 +51,7 @@ const FIELDS: readonly (JobField | string)[] = [
     rule: dateInput("Date measured", "The day of the readings, for example 2026-03-31."),
   },
   text("technician", "Job_Technician", "Technician", "Who took the readings."),
-  text("instrument", "Job_Instrument", "Instrument", "Kind, maker and model of the meter."),
+  text("instrument", "Job_Instrument", "Instrument", "Kind, manufacturer and model of the meter."),
   text("serial", "Job_InstrumentSerial", "Serial number", "As on the meter and on its certificate."),
   {
     ...text("calibrated", "Job_InstrumentCalibrated", "Calibrated on", "The date on the calibration certificate."),
@@ -157,7 +157,7 @@ const FIELDS: readonly (JobField | string)[] = [
     "Published factor, ±",
     UNCERTAINTY_DEFAULTS.publishedFactor.plusMinusPercent,
     [0, 100],
-    "In percent, for a factor that its maker publishes. A factor that is assumed gets 20 %, an open duct none.",
+    "In percent, for a factor that its manufacturer publishes. A factor that is assumed gets 20 %, an open duct none.",
   ),
   number(
     "areaDoubt",

@@ -19,7 +19,7 @@ const CAUTIONS: readonly Note[] = [
   ],
   [
     "Fans and motors",
-    "Lock out and tag out before hands go near belts, pulleys or an open fan inlet, and put guards back before a start. Electrical cabinets are for qualified people. Check the motor's current before a fan is sped up.",
+    "Lock out and tag out before hands go near belts, pulleys or an open fan inlet. Put guards back before a start. Electrical cabinets are for qualified people. Check the motor's current before a fan is sped up.",
   ],
   [
     "Combustion appliances",
@@ -39,11 +39,11 @@ const CAUTIONS: readonly Note[] = [
 const ASSUMED: readonly Note[] = [
   [
     "Factor 0.75",
-    "Taken where no factor is given. The only published base known is NFPA 54, which lets metal louvers of combustion-air openings count as 75 % free; for other faces it is common practice. The true factor may lie 10 % or more away, so the ± of such a row is wide.",
+    "Taken where no factor is given. The only published base known is NFPA 54, which lets metal louvers of combustion-air openings count as 75 % free; for other openings it is common practice. The true factor may be off by 10 % or more, so the ± of such a row is wide.",
   ],
   [
     "± of a result",
-    "± (95 %): how far off a number may be, from instrument, factor, area and repeat. Where the sheet Job gives none: instrument ±10 % (DOE/NREL Standard Work Specification 6.6201.4), published factor ±10 %, assumed factor ±20 % and area ±2 % (common practice, no source), and for a sweep that nobody repeated a repeatability of 5 % (derived from IMO MSC/Circ. 729). Few points that differ much widen it.",
+    "± (95 %): how far off a number may be, from instrument, factor, area and repeatability. Where the sheet Job gives none, these are assumed. Instrument ±10 % (DOE/NREL Standard Work Specification 6.6201.4). Published factor ±10 %, assumed factor ±20 %, area ±2 % (common practice). A sweep that was not repeated: repeatability 5 % (derived from IMO MSC/Circ. 729). Few points that differ much widen it.",
   ],
   [
     "Limits",
@@ -54,7 +54,7 @@ const ASSUMED: readonly Note[] = [
 
 const EVERYWHERE: readonly Note[] = [
   [
-    "Sand-coloured cells",
+    "Shaded cells",
     "are yours. Select one and a note says what belongs there. Everything else is calculated and locked.",
   ],
   [
@@ -63,7 +63,7 @@ const EVERYWHERE: readonly Note[] = [
   ],
   [
     "Sort, add or delete rows",
-    "First choose Review, Unprotect Sheet; there is no password. Then sort by any header, insert rows inside the table or delete whole rows: every formula looks at its own row only. Copy the formulas of a neighbour into a new row if your program does not do it.",
+    "First choose Review, Unprotect Sheet; there is no password. Then sort by any header, insert rows inside the table or delete whole rows: every formula looks at its own row only. Copy the formulas of a neighbor into a new row if your program does not do it.",
   ],
   [
     "Without the add-in",

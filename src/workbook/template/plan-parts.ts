@@ -85,7 +85,7 @@ export function offeredInput(title: string, message: string, range: string, else
     input: { title, message },
     error: {
       title,
-      message: `This name does not stand on the sheet ${elsewhere} yet. Totals need the same spelling there.`,
+      message: `This name is not on the sheet ${elsewhere} yet. Totals need the same spelling there.`,
       severity: "advise",
     },
   };

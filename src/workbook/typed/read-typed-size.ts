@@ -62,7 +62,7 @@ export function readTypedSize(
     if (!Number.isFinite(value)) return { error: "This is not a length: it divides by zero." };
     const unit = units === "si" ? "mm" : "in";
     if (value >= minimum && value <= maximum) return { value, understood: understood(value, units) };
-    const come = `This comes to ${Number(value.toPrecision(6))} ${unit}.`;
+    const come = `This is ${Number(value.toPrecision(6))} ${unit}.`;
     return { error: `${come} Enter a size from ${minimum} to ${maximum} ${unit}.` };
   } catch (cause) {
     return { error: problemText(cause) };

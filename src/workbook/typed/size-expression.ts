@@ -70,7 +70,8 @@ export function sizeExpression(typed: string): string {
       if (token.sign === "(" && endsOperand(parts.at(-1))) throw missingOperator();
       parts.push(token.sign);
     } else if (token.kind === "unit") {
-      if (parts.at(-1) !== ")") throw new SizeProblem("A unit stands where a number should. Write 14 in, or 350 mm.");
+      if (parts.at(-1) !== ")")
+        throw new SizeProblem("There is a unit where a number should be. Write 14 in, or 350 mm.");
       parts.push(token.unit);
     } else {
       if (endsOperand(parts.at(-1))) throw missingOperator();
@@ -90,5 +91,5 @@ export function sizeExpression(typed: string): string {
 }
 
 function missingOperator(): SizeProblem {
-  return new SizeProblem("Two numbers stand side by side. Write +, - or * between them, or a fraction as 14 1/4.");
+  return new SizeProblem("Two numbers are side by side. Write +, - or * between them, or a fraction as 14 1/4.");
 }

@@ -52,7 +52,7 @@ function fraction(whole: string | undefined, numerator: string, denominator: str
   if (Number(denominator) === 0) throw new SizeProblem(`${numerator}/${denominator} divides by zero.`);
   if (whole === undefined) return { kind: "value", expression: `(${numerator}/${denominator})` };
   if (Number(numerator) >= Number(denominator)) {
-    throw new SizeProblem(`${whole} ${numerator}/${denominator} is no mixed number: the fraction must be below 1.`);
+    throw new SizeProblem(`${whole} ${numerator}/${denominator} is not a mixed number: the fraction must be below 1.`);
   }
   return { kind: "value", expression: `(${whole}+${numerator}/${denominator})` };
 }
@@ -63,7 +63,7 @@ function unitToken(word: string): SizeToken {
   if (word === "x" || word === "by") {
     throw new SizeProblem("Type width and height each in its own field. To multiply, use *.");
   }
-  throw new SizeProblem(`“${word}” is no unit of length that is known here. Write in, ft, mm, cm or m.`);
+  throw new SizeProblem(`“${word}” is not a known unit of length. Write in, ft, mm, cm or m.`);
 }
 
 /**

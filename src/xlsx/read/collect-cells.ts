@@ -80,7 +80,7 @@ export function openRow(
   if (!(Number.isInteger(next) && next >= 1 && next <= WORKBOOK_LIMITS.rows))
     throw damagedCell(cells, "is followed by a row outside the sheet");
   cells.row = next;
-  if (next <= previous) throw damagedCell(cells, "stands in a row that comes twice or too late");
+  if (next <= previous) throw damagedCell(cells, "is in a row that comes twice or too late");
   addRow(cells.builder, next, style, hidden, start, openEnd);
 }
 

@@ -58,7 +58,7 @@ export function makeSheetDataReader(cells: CellCollector): XmlHandler {
     const { r: address, s: style, t: type = "n" } = attributes;
     const position = address === undefined ? { row: 0, column: 0 } : parseAddress(address);
     if (position === undefined)
-      throw damagedCell(cells, `or a cell after it is called ${address?.slice(0, 20)}, which is no cell`);
+      throw damagedCell(cells, `or a cell after it is called ${address?.slice(0, 20)}, which is not a cell`);
     openCell(cells, position.row, position.column, toIndex(style), type, start);
     valueText = "";
     hasValue = false;

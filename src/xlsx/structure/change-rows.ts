@@ -227,7 +227,7 @@ export function extendTable(workbook: Workbook, rows: JoiningRows, options?: Pat
     throw refused(
       workbook,
       place,
-      `stand below the totals of the table ${table.name}`,
+      `are below the totals of the table ${table.name}`,
       "Add rows before the totals instead.",
     );
   }

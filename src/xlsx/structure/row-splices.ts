@@ -177,7 +177,7 @@ function requireNothingLost(sheet: Sheet, index: number, row: number, { deleted,
     if (storedValue(sheet, at) === null && (cells.formulaIndexes[at] as number) < 0) continue;
     const where = `sheet “${sheet.name}”, ${formatAddress(row, cells.columns[at] as number)}`;
     const problem = `would be pushed off the sheet by ${inserted} more rows, which ends at row ${WORKBOOK_LIMITS.rows}`;
-    throw refused(sheet.workbook, where, problem, "Clear what stands so far down, or insert fewer rows.");
+    throw refused(sheet.workbook, where, problem, "Clear the last rows of the sheet, or insert fewer rows.");
   }
 }
 

@@ -213,8 +213,8 @@ describe("the spread", () => {
   });
 
   it("refuses readings whose mean is not above 0, of which no part can be told", () => {
-    expectRefusal(() => spread([100, -100]), "velocitiesFpm", "readings with a mean above 0", "a mean of 0");
-    expectRefusal(() => spread([-100]), "velocitiesFpm", "readings with a mean above 0", "a mean of -100");
+    expectRefusal(() => spread([100, -100]), "velocitiesFpm", "readings with an average above 0", "an average of 0");
+    expectRefusal(() => spread([-100]), "velocitiesFpm", "readings with an average above 0", "an average of -100");
   });
 
   it("refuses a spread too large to hold", () => {

@@ -75,7 +75,7 @@ describe("a sweep from a logger file", () => {
     await picture(page, "logger-picked");
     await page.getByRole("button", { name: "Take as sweep" }).press("Enter");
     expect(await page.getByLabel("Time", { exact: true }).inputValue()).toBe("30");
-    const mean = Number(await page.getByLabel("Sweep 1, mean").inputValue());
+    const mean = Number(await page.getByLabel("Sweep 1, average").inputValue());
     // 2 m/s and whole swings of a sine about it: within a tenth of 394 fpm.
     expect(mean).toBeGreaterThan(354);
     expect(mean).toBeLessThan(433);

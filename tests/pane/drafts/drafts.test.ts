@@ -119,9 +119,7 @@ describe("what is typed beside a workbook", () => {
     if (offer === undefined) throw new Error("Nothing was offered.");
     const left = store.take(offer);
     expect(store.read("measure")).toEqual({ width: "18" });
-    expect(takenWords(offer, left)).toBe(
-      "Nothing was taken over. Measure already has entries here, so those stay kept.",
-    );
+    expect(takenWords(offer, left)).toBe("Nothing was copied. Measure already has entries here, so those stay kept.");
     expect(store.offered()).toHaveLength(1);
   });
 

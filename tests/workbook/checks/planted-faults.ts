@@ -522,7 +522,7 @@ export const PLANTED: readonly PlantedFault[] = [
     kind: "unknown-kind",
     cells: namedRows(4, { M3: "suply" }),
     cell: "M3",
-    says: [/“suply” is no kind/, /supply is meant/],
+    says: [/“suply” is not a kind/, /supply is meant/],
   },
   {
     title: "an outlet without a kind",

@@ -239,7 +239,7 @@ describe("a measurement put into the sheet of a traverse", () => {
 
   it("refuses a face, and a plan larger than its grid", async () => {
     const host = opened("duct-traverse");
-    expect(await refusal(host, selected, SWEEPS)).toContain("a face was measured");
+    expect(await refusal(host, selected, SWEEPS)).toContain("a grille was measured");
     const large = { ...NAVFAC, lines: 9, pointsPerLine: 9, readings: Array.from({ length: 81 }, () => 400) };
     expect(await refusal(host, selected, large)).toContain("takes 8 lines of 10 points");
   });

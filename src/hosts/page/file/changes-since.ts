@@ -39,7 +39,7 @@ const LOOKS: Readonly<Record<string, string>> = {
   panes: "frozen rows and columns",
   isVisible: "whether the sheet is hidden",
   areGridLinesVisible: "grid lines",
-  color: "the colour of the tab",
+  color: "the color of the tab",
   headerGroups: "grouped rows and columns",
   isLocked: "the lock of the sheet",
 };

@@ -32,7 +32,7 @@ export function HeatMap({ points, readings, unit }: HeatMapProps) {
         class="vs-drawing"
         viewBox={`0 0 ${drawn.drawingWidth} ${drawn.bottom + 8}`}
         role="img"
-        aria-label={`Profile of the velocities, from ${shown(scale.steps[0]?.from ?? 0)} to ${shown(scale.steps.at(-1)?.to ?? 0)} ${unit}. Every reading stands in the table below.`}
+        aria-label={`Profile of the velocities, from ${shown(scale.steps[0]?.from ?? 0)} to ${shown(scale.steps.at(-1)?.to ?? 0)} ${unit}. Every reading is in the table below.`}
       >
         {cells.map(({ path, label, isRoomy }, index) => {
           const reading = readings[index] ?? null;

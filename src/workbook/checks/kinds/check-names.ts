@@ -134,7 +134,7 @@ function checkKinds({ sheet, list, outlets }: CheckedList): readonly Draft[] {
         problem:
           kindText === ""
             ? "The row does not say what kind of outlet it is, so its airflow is in no total."
-            : `“${kindText}” is no kind of outlet, so its airflow is in no total.`,
+            : `“${kindText}” is not a kind of outlet, so its airflow is in no total.`,
         action:
           kindText !== "" && like !== undefined
             ? `If ${like} is meant, enter it so. The kinds are ${OUTLET_KINDS.join(", ")}.`

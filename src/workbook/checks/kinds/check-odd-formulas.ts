@@ -28,7 +28,7 @@ function difference(odd: string, like: string): string {
     return same === undefined || same.text.toUpperCase() === token.text.toUpperCase() ? [] : [[token, same]];
   });
   if (pairs.length === 0 || pairs.length > 2) return "";
-  return pairs.map(([token, same]) => ` It has ${token.text} where ${same.text} would stand.`).join("");
+  return pairs.map(([token, same]) => ` It has ${token.text} where ${same.text} would be expected.`).join("");
 }
 
 function draft(odd: PlacedFormula, like: PlacedFormula): Draft {

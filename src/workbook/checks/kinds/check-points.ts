@@ -116,8 +116,8 @@ function draft(
   if (planned === undefined) {
     return {
       ...shared,
-      problem: `The airflow rests on a single reading in ${cells}, and one reading says little of a whole face.`,
-      action: "Take several readings over equal parts of the face, or one slow timed sweep over all of it.",
+      problem: `The airflow rests on a single reading in ${cells}, and one reading says little of a whole grille.`,
+      action: "Take several readings over equal parts of the grille, or one slow timed sweep over all of it.",
     };
   }
   const tall = numberOf(planned.height);

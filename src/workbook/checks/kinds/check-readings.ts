@@ -11,7 +11,7 @@ function textFinding(index: WorkbookIndex, { block, formulas }: ReadingBlock, ce
   const place = { sheet, range: oneCell(row, column), explains: formulas };
   const shared = { ...place, kind: "text-reading" as const, severity: "error" as const };
   if (typeof value === "boolean") {
-    const problem = `${value ? "TRUE" : "FALSE"} stands among the readings, which is no velocity.`;
+    const problem = `${value ? "TRUE" : "FALSE"} is among the readings and is not a velocity.`;
     return { ...shared, problem, action: "Type the reading, or empty the cell where nothing was measured." };
   }
   const text = String(value);
@@ -20,7 +20,7 @@ function textFinding(index: WorkbookIndex, { block, formulas }: ReadingBlock, ce
     return { ...shared, problem, action: "Set the cell's format to General and type the number again." };
   }
   const shown = text.trim() === "" ? "only spaces" : `the text “${text.trim().slice(0, 40)}”`;
-  const problem = `Among the readings stands ${shown}.`;
+  const problem = `Among the readings is ${shown}.`;
   return {
     ...shared,
     problem,
@@ -63,7 +63,7 @@ function withoutTaken(index: WorkbookIndex, found: ReadingBlock, filled: readonl
     range,
     kind: "zero-without-taken",
     severity: "error",
-    problem: `A 0 stands among the readings ${readings}, and the formula cannot tell it from an empty cell.`,
+    problem: `A 0 is among the readings ${readings}, and the formula cannot tell it from an empty cell.`,
     action: `Pass ${takenFor(call, readings)} to VANE.${call.call.id}, and keep the 0 only for a dead spot.`,
   }));
   const blanks = hasReading ? blankCells(found, filled) : [];

@@ -64,10 +64,10 @@ function checkText(call: CallArguments): string {
     const limit = `${readings.largest}*${ratio}*(1+1E-12)`;
     const [above, negative] = [part(readings.countAbove(limit)), part(readings.countBelowZero)];
     const enough = `100*${above}/${count}>75`;
-    const backwards = `${negative}&" of "&${count}&" run backwards"`;
+    const backwards = `${negative}&" of "&${count}&" show reverse flow"`;
     const few = `"only "&${above}&" of "&${count}&" above a tenth of the largest velocity pressure"`;
     const faults = `IF(${negative}>0,${backwards}&IF(${enough},"","; "),"")&IF(${enough},"",${few})`;
-    const words = `IF((${negative}=0)*(${enough}),"plane suitable","move the plane: "&${faults})`;
+    const words = `IF((${negative}=0)*(${enough}),"location suitable","move the traverse location: "&${faults})`;
     return isOmitted(kind) ? words : `IF((${k}="velocity")+(${k}="pressure")+(${k}="")+(${k}=0),${words},${WRONG})`;
   });
 }

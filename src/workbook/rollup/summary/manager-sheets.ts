@@ -176,7 +176,6 @@ export function visitsSheet(visits: readonly VisitedJob[], units: UnitSystemName
     textColumn("First workbook", 46, ({ first: visit }) => visit?.file ?? null),
     textColumn("Workbook", 46, ({ last: visit }) => visit.file),
   ];
-  const lead =
-    "Jobs with workbooks of several days, first against last, and outlets read as found and as left in the last one.";
+  const lead = "Jobs with workbooks of several days: first against last, and as found against as left in the last one.";
   return tableReport("Visits", lead, columns, visits, null, HEADER.change);
 }

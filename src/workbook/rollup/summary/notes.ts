@@ -4,11 +4,11 @@ import { PERCENT_BINS } from "../percent-bins.js";
 export const SUMMARY_NOTES: readonly (readonly [topic: string, text: string])[] = [
   [
     "Percent of design",
-    "Always the sum measured over the sum of design of the same outlets, never a mean of percents: a mean would let a small outlet weigh as much as a big one.",
+    "Always the sum measured over the sum of design of the same outlets. An average of percents would let a small outlet count as much as a big one.",
   ],
   [
     "Compared",
-    "Outlets with a design and an airflow. Only they stand in the sums Design and Measured. A missing value is never zero.",
+    "Outlets with a design and an airflow. Only they count in the sums Design and Measured. A missing value is never zero.",
   ],
   ["Not measured", "Outlets without an airflow. Their design is in no sum."],
   ["No design", "Outlets with an airflow but without a design. Their airflow is in no sum."],
@@ -23,19 +23,16 @@ export const SUMMARY_NOTES: readonly (readonly [topic: string, text: string])[] 
   ],
   [
     "± of a sum",
-    "The ± of the outlets added up: as if all err alike, by one meter that reads high or one assumed factor. What does not repeat falls out partly in a sum, so that the true ± is seldom larger. Empty unless every outlet that is compared states its ±. GUM, 5.2.2.",
+    "The ± of the outlets added up: worst case, as if all were off the same way, by one meter that reads high or one assumed factor. The true ± is seldom larger. Empty unless every compared outlet states its ±. GUM, 5.2.2.",
   ],
-  [
-    "As found, as left",
-    "Over the outlets that were measured both before and after an adjustment, with or without a design.",
-  ],
+  ["As found, as left", "Over the outlets that were measured both as found and as left, with or without a design."],
   [
     "Calibration",
-    "Told on the days of the readings: a job whose meter was calibrated longer ago counts as expired, and the sheet Findings names it. A year is usual.",
+    "As of the days of the readings. A job whose meter was calibrated longer ago counts as expired; the sheet Findings names it. A year is usual.",
   ],
   [
     "Trend: from and to",
-    "Where the true share within limits may be, from the number of outlets (Wilson's interval, 95 %). It takes every outlet as independent; those of one job are alike, so the truth may lie farther off.",
+    "Where the true share within limits may be, from the number of outlets (Wilson's interval, 95 %). Outlets of one job are alike, so the true range may be wider.",
   ],
   ["Visits", "Each day of readings of a job, by its own workbook, is a visit. The last one counts everywhere else."],
   ["Farthest outlet", "The one whose percent lies farthest from 100, up or down."],

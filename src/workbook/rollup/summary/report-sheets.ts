@@ -162,7 +162,7 @@ export function jobsSheet(jobs: readonly JobResult[], units: UnitSystemName): Ta
     textColumn(JOB_HEADER.workbook, 46, ({ file }) => file),
   ];
   const lead =
-    "One row a job, by its newest workbook. Filter or sort as you like: the totals above follow the rows shown.";
+    "One row per job, by its newest workbook. Filter or sort as you like: the totals above follow the rows shown.";
   return tableReport("Jobs", lead, columns, jobs, shownSums(jobs, columns), HEADER.open);
 }
 
@@ -302,7 +302,7 @@ export function findingsSheet(findings: readonly Finding[]): TableReport {
   const ofThose = findings.filter(({ leftOut }) => leftOut !== "workbook");
   const shown = ofThose.slice(0, MOST_FINDINGS);
   const more = ofThose.length - shown.length;
-  const lead = `An outlet that is faulty counts in no sum.${more > 0 ? ` ${more} more findings are not listed here.` : ""}`;
+  const lead = `An outlet with bad data counts in no sum.${more > 0 ? ` ${more} more findings are not listed here.` : ""}`;
   return tableReport("Findings", lead, columns, shown, null);
 }
 

@@ -35,8 +35,7 @@ function charts(months: TableReport): readonly ChartPlan[] {
       valueAxisTitle: "Percent of outlets",
       from: "E28",
       to: "P51",
-      description:
-        "A bar for each month shows what share of the outlets measured in it is within the limits of its job.",
+      description: "Share of measured outlets within limits, by month.",
     },
   ];
 }

@@ -40,7 +40,7 @@ export function summaryWorkbook(
     "Months",
     "Month",
     "not dated",
-    "One row a month, by the date of each outlet's readings.",
+    "One row per month, by the date of each outlet's readings.",
     rolled.months,
     units,
   );
@@ -56,7 +56,7 @@ export function summaryWorkbook(
       "Technicians",
       "Technician",
       "not named",
-      "One row a technician, over all jobs.",
+      "One row per technician, over all jobs.",
       rolled.technicians,
       units,
     ),
@@ -65,7 +65,7 @@ export function summaryWorkbook(
     trendSheet(rolled.trend, units),
     visitsSheet(rolled.visits, units),
     ...(rolled.names.length === 0 ? [] : [namesSheet(rolled.names)]),
-    groupSheet("Kinds", "Kind", "not given", "One row a kind of outlet, over all jobs.", rolled.kinds, units),
+    groupSheet("Kinds", "Kind", "not given", "One row per kind of outlet, over all jobs.", rolled.kinds, units),
     leftOutSheet(findings),
     findingsSheet(findings),
   ];

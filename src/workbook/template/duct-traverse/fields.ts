@@ -61,7 +61,7 @@ const RULES = [...TRAVERSE_RULES, "Method 1"];
 export const TEXT_INPUTS: readonly TraverseInput[] = [
   text("Fan or unit", "Its number or tag, as on the drawing."),
   text("What the duct serves", "For example: supply main, return of zone 2."),
-  text("Where the plane is", "So that it can be found again; mark it on the duct as well."),
+  text("Traverse location", "So that it can be found again; mark it on the duct as well."),
   {
     ...text("Readings are", "", "velocity"),
     rule: listInput("Readings are", "velocity from an anemometer, or velocity pressure from a Pitot tube.", [
@@ -92,7 +92,7 @@ export const NUMBER_INPUTS: readonly TraverseInput[] = [
   whole("Points on a line (empty: as usual)", "How many readings on each line.", POINTS),
   number("Straight duct upstream", feet, "From the last bend, damper or branch."),
   number("Straight duct downstream", feet, "To the next bend, damper or branch."),
-  number("Static pressure at the plane", unit("in.w.c.", "Pa"), "With its sign: suction is negative.", null),
+  number("Static pressure at the location", unit("in.w.c.", "Pa"), "With its sign: suction is negative.", null),
   number("Design airflow", unit("cfm", "L/s"), "What the design asks of this duct."),
   {
     ...number("Pitot coefficient (empty: 1)", "", "Of the tube: empty for a standard one, about 0.84 for a Type S."),
@@ -154,7 +154,7 @@ export const RESULTS: readonly TraverseResult[] = [
     ),
   },
   {
-    label: "Mean velocity",
+    label: "Average velocity",
     unit: unit("fpm", "m/s"),
     format: "oneDecimal",
     formula: `=IF(COUNT(${CELLS.asRead})=0,"",${CELLS.asRead}*IF(${pressure},${CELLS.densityRatio}*${TUBE},1))`,
@@ -224,7 +224,7 @@ export const STEPS: readonly TraverseResult[] = [
     formula: `=IF(COUNT(${CELLS.density})=0,1,SQRT(${STANDARD_DENSITY}/${CELLS.density}))`,
   },
   {
-    label: "Mean velocity, pressures as in standard air",
+    label: "Average velocity, pressures as in standard air",
     unit: unit("fpm", "m/s"),
     format: "oneDecimal",
     formula: `=IF(COUNT(${BLOCK})=0,"",IF(${pressure},VANE.TRAVERSE.PRESSURE(${BLOCK},0,COUNT(${BLOCK}),${UNITS}),VANE.TRAVERSE.AVERAGE(${BLOCK},COUNT(${BLOCK}))))`,

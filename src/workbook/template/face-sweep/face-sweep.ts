@@ -21,29 +21,24 @@ export function faceSweep(suffix: string): TemplatePlan {
   return {
     template: "face-sweep",
     title: "Face sweep",
-    description: "Airflow of faces from several timed sweeps each, and how well the sweeps agree.",
+    description: "Airflow of grilles from several timed sweeps each, and how well the sweeps agree.",
     sheets: [
       jobSheet(),
       tableSheet({
         name: `Face sweep${suffix}`,
         title: "Face sweep",
-        lead: "Two or more slow sweeps over the whole face, each with its time. The mean is weighted by time.",
+        lead: "Two or more slow sweeps over the whole grille, each with its time. The average is weighted by time.",
         table,
         pagesEndAfter: [`s${SWEEPS}`],
         above: [
           cell("A5", "Agree", "label"),
           cell("B5", AGREE_WITHIN_PERCENT, "input"),
-          cell("C5", "% or less between the highest and the lowest sweep of a face.", "unitBeside"),
+          cell("C5", "% or less between the highest and the lowest sweep of a grille.", "unitBeside"),
         ],
         aboveValidations: [
           {
             range: "B5",
-            ...numberInput(
-              "Sweeps agree within",
-              "In percent of their mean. 5 % is common practice, no source.",
-              0,
-              100,
-            ),
+            ...numberInput("Sweeps agree within", "In percent of their average. 5 % is common practice.", 0, 100),
           },
         ],
         formats: [
@@ -56,7 +51,7 @@ export function faceSweep(suffix: string): TemplatePlan {
       }),
       notesSheet(
         `Face sweep notes${suffix}`,
-        "How to sweep a face, what the sheet assumes, and what to be careful about.",
+        "How to sweep a grille, what the sheet assumes, and what to be careful about.",
         ...FACE_SWEEP_NOTES,
       ),
     ],

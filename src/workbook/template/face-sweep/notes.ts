@@ -1,32 +1,35 @@
 import type { Note } from "../notes-sheet.js";
 
 const STEPS: readonly Note[] = [
-  ["1. Face", "Clear size inside the frame, and the factor that is published for this face and this way of measuring."],
+  [
+    "1. Opening",
+    "Clear size inside the frame, and the factor that is published for this grille and this way of measuring.",
+  ],
   [
     "2. Sweep",
-    "Start the averaging of the meter, cover the whole face at an even, slow pace in strips, and end where you began. Keep the distance to the face that the factor was published for.",
+    "Start the averaging of the meter and cover the whole grille in strips, at an even, slow pace. End where you began. Keep the distance to the grille that the factor was published for.",
   ],
-  ["3. Repeat", "Sweep again, crosswise. Enter the mean that the meter shows and the seconds of each sweep."],
+  ["3. Repeat", "Sweep again, crosswise. Enter the average that the meter shows and the seconds of each sweep."],
   [
     "4. Agreement",
-    "agree: the sweeps come near enough. repeat: they do not; look for gusts, a door, a moving damper, and sweep again. one sweep: not enough to tell.",
+    "agree: the sweeps are close enough. repeat: they are not; look for gusts, a door, a moving damper, and sweep again. one sweep: not enough to tell.",
   ],
   [
     "5. Damper nearly closed",
-    "A face that blows in separate jets cannot be measured this way: open the damper or use a capture hood.",
+    "A grille that blows in separate jets cannot be measured this way: open the damper or use a capture hood.",
   ],
 ];
 
 const SOURCES: readonly Note[] = [
-  ["Mean of sweeps", "Each sweep counts by its time: sum of velocity × seconds / sum of seconds. Derived."],
-  ["Agreement of 5 %", "Common practice, no source."],
+  ["Average of sweeps", "Each sweep counts by its time: sum of velocity × seconds / sum of seconds."],
+  ["Agreement of 5 %", "Common practice."],
   [
     "± from the sweeps",
-    "With two or more sweeps the ± takes their own scatter, s / √n with n − 1 degrees of freedom (JCGM 100:2008, 4.2), instead of the figure on the sheet Job.",
+    "With two or more sweeps the ± uses their own scatter, not the figure on the sheet Job (JCGM 100:2008, 4.2).",
   ],
   [
     "Indicated velocity",
-    "A reading over the whole area of a grille compares faces; it becomes an airflow only through its factor (IMO MSC/Circ. 729, App. 2).",
+    "A reading over the whole area of a grille compares grilles. It becomes an airflow only through its factor (IMO MSC/Circ. 729, App. 2).",
   ],
 ];
 

@@ -58,7 +58,7 @@ function doubt(at: RowCell): string {
 const RESULTS: readonly ColumnSpec[] = [
   resultColumn(
     "velocity",
-    "Mean velocity",
+    "Average velocity",
     unit("fpm", "m/s"),
     8,
     "oneDecimal",
@@ -134,7 +134,7 @@ export function sweepsTable(suffix: string): TableSpec {
       SWEEPS,
       "V",
       "Velocity of a sweep",
-      "The mean that the meter shows after one slow sweep over the whole face. 0 is a dead face, empty is not swept.",
+      "The average that the meter shows after one slow sweep over the whole grille. 0: no flow at all. Empty: not swept.",
     ),
     ...secondsColumns(),
     ...RESULTS,

@@ -31,7 +31,11 @@ export const JOB_SUMMARY_COLUMNS = [
   { key: "height", header: "Height", meaning: "Clear height, empty for round; in or mm." },
   { key: "factor", header: "Factor", meaning: "Free-area factor used; ratio." },
   { key: "assumed", header: "Factor assumed", meaning: "yes where nobody published the factor, no otherwise." },
-  { key: "units", header: "Units", meaning: "ip or si, for every quantity of the row." },
+  {
+    key: "units",
+    header: "Units",
+    meaning: "ip for in, fpm, cfm; si for mm, m/s, L/s; for every quantity of the row.",
+  },
   { key: "design", header: "Design airflow", meaning: "cfm or L/s." },
   {
     key: "before",

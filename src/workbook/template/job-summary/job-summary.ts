@@ -41,13 +41,13 @@ export function jobSummary(suffix: string): TemplatePlan {
   return {
     template: "job-summary",
     title: "Job summary",
-    description: "One row an outlet in fixed columns, which a roll-up across jobs reads.",
+    description: "One row per outlet in fixed columns, which a roll-up across jobs reads.",
     sheets: [
       jobSheet(),
       tableSheet({
         name: `${JOB_SUMMARY_SHEET}${suffix}`,
         title: "Job summary",
-        lead: "One row an outlet. The columns are fixed, so that many jobs add up.",
+        lead: "One row per outlet. The columns are fixed, so that many jobs add up.",
         table,
         above: [cell("A5", "Whole job", "label"), cell("A6", unit("cfm", "L/s"), "lead"), ...band.cells],
         merges: band.merges,

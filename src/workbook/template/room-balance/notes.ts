@@ -2,14 +2,14 @@ import type { Note } from "../notes-sheet.js";
 
 const STEPS: readonly Note[] = [
   ["1. Job", "Enter the job, the units and the limits on the sheet Job."],
-  ["2. Systems", "One row a fan or unit, with its supply airflow as specified. The fan's record may follow later."],
+  ["2. Systems", "One row per fan or unit, with its supply airflow as specified. The fan's record may follow later."],
   [
     "3. Rooms",
-    "One row a room with its loads. The system's supply is shared out by heating and by cooling load, and the larger share governs; an airflow typed under Design set comes before both.",
+    "One row per room with its loads. The system's supply is split by heating and by cooling load; the larger share governs. An airflow entered under Design set overrides both.",
   ],
   [
     "4. Outlets",
-    "One row an outlet or inlet: clear size inside the frame, published factor or none, design airflow, and up to six readings spread over equal parts of the face. One reading is never enough.",
+    "One row per outlet, also returns and exhausts: clear size inside the frame, published factor or none, design airflow. Then up to six readings over equal parts of the grille. One reading is never enough.",
   ],
   [
     "5. Read the verdict",
@@ -25,7 +25,7 @@ const STEPS: readonly Note[] = [
   ],
   [
     "8. Supply against return",
-    "The sheet Systems takes return and outside air from the supply. It does so once every one of them that is listed is measured. What remains leaks, or shows that a factor is wrong: supply and return faces need different factors.",
+    "The sheet Systems subtracts return and outside air from the supply, once all that are listed are measured. The rest leaks, or a factor is wrong: supply and return grilles need different factors.",
   ],
 ];
 
@@ -36,7 +36,7 @@ const SOURCES: readonly Note[] = [
   ],
   [
     "Percent of a total",
-    "Always the sum measured over the sum of design of the same outlets, never a mean of percents.",
+    "Always the sum measured over the sum of design of the same outlets, never an average of percents.",
   ],
   ["Share by load", "Room airflow = system airflow × room load / sum of loads of the system. Common practice."],
 ];

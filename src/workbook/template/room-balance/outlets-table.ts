@@ -53,7 +53,7 @@ const RESULTS: readonly ColumnSpec[] = [
   designVelocityColumn,
   resultColumn(
     "velocity",
-    "Mean velocity",
+    "Average velocity",
     unit("fpm", "m/s"),
     9,
     "oneDecimal",

@@ -54,7 +54,7 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
       10,
       textInput("System", "Each fan or unit once; outlets and rooms name it in the same spelling.", 30),
     ),
-    input("location", "Location", "", 14, textInput("Location", "Where the fan or unit stands.")),
+    input("location", "Location", "", 14, textInput("Location", "Where the fan or unit is.")),
     input("make", "Make and model", "", 16, textInput("Make and model", "From the name plate.")),
     flow(
       "supplyDesign",
