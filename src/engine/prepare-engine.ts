@@ -1,5 +1,6 @@
 import { registerBatchEdits } from "./batch-edits.js";
 import { registerFilteredRows } from "./filtered-rows.js";
+import { registerDrawings } from "./keep-drawings.js";
 import { registerPaste } from "./paste-cells.js";
 import { prepareLibrary } from "./prepare-library.js";
 import { registerProtection } from "./protect-cells.js";
@@ -13,6 +14,7 @@ export function prepareEngine(): void {
   registerFunctions();
   registerBatchEdits();
   registerProtection();
+  registerDrawings();
   registerPaste();
   registerFilteredRows();
 }

@@ -1,6 +1,9 @@
 export * from "./address.js";
 export { type Appending, appendWorkbook } from "./append/append-workbook.js";
 export { type FormulaPlace, formulaPlaces } from "./append/formula-places.js";
+export type * from "./drawing/chart.js";
+export type * from "./drawing/drawing.js";
+export { readDrawings } from "./drawing/read-drawings.js";
 export { moveFormula } from "./formula/move-formula.js";
 export { cellsMeant, type Reference, readReference } from "./formula/reference.js";
 export { relativeForm } from "./formula/relative-form.js";

@@ -1,7 +1,7 @@
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
-import { type OpenWorkbook, person } from "./open-workbook.js";
+import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 
 /** Opens the page where the browser has no dialogs of its own for files: a plain chooser, and downloads. */
 export async function pageWithDownloads({ browser, served }: OpenWorkbook): Promise<Page> {
@@ -11,6 +11,21 @@ export async function pageWithDownloads({ browser, served }: OpenWorkbook): Prom
   await page.goto(served.address);
   await person(page).isReady();
   return page;
+}
+
+/** A page in which a person has opened a file. */
+export interface OpenPage extends OpenWorkbook {
+  readonly page: Page;
+}
+
+/** Opens the page with one of the templates in it, on a sheet of it. */
+export async function openTemplate(template: string, sheet: string): Promise<OpenPage> {
+  const workbook = await serveWorkbook();
+  const page = await pageWithDownloads(workbook);
+  await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
+  await filesOn(page).openTemplate(template);
+  await person(page).openSheet(sheet);
+  return { ...workbook, page };
 }
 
 /** What a person does with files on the page. */

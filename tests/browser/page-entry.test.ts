@@ -1,13 +1,13 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
-import { filesOn, pageWithDownloads } from "./files-on-page.js";
-import { type OpenWorkbook, outletCell, person, serveWorkbook } from "./open-workbook.js";
+import { filesOn, type OpenPage, openTemplate } from "./files-on-page.js";
+import { outletCell, person } from "./open-workbook.js";
 
 /*
  * Entries by real keys: what is refused, what is skipped, where Tab and Enter go, what a paste and Delete may touch.
  */
 
-let workbook: OpenWorkbook;
+let workbook: OpenPage;
 let page: Page;
 
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
@@ -27,11 +27,8 @@ async function paste(text: string): Promise<void> {
 }
 
 beforeAll(async () => {
-  workbook = await serveWorkbook();
-  page = await pageWithDownloads(workbook);
-  await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
-  await filesOn(page).openTemplate("room-balance.xlsx");
-  await person(page).openSheet("Outlets");
+  workbook = await openTemplate("room-balance.xlsx", "Outlets");
+  page = workbook.page;
 });
 
 afterAll(() => workbook.close());

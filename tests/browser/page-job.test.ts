@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it, vi } from "vitest";
-import { filesOn, pageWithDownloads } from "./files-on-page.js";
-import { type OpenWorkbook, outletCell, person, serveWorkbook } from "./open-workbook.js";
+import { type OpenPage, openTemplate } from "./files-on-page.js";
+import { outletCell, person } from "./open-workbook.js";
 
 /*
  * Eighteen outlets of supply and return, read again from the first to the last by keys alone, every key counted: each
@@ -15,16 +15,14 @@ const MOST_MORE = 4;
 /** Between two keys of a fast typist. */
 const KEY_MS = 40;
 
-let workbook: OpenWorkbook;
+let workbook: OpenPage;
 let page: Page;
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 60_000 });
 
 beforeAll(async () => {
-  workbook = await serveWorkbook();
-  page = await pageWithDownloads(workbook);
-  await filesOn(page).openTemplate("demonstration.xlsx");
-  await person(page).openSheet("Outlets");
+  workbook = await openTemplate("demonstration.xlsx", "Outlets");
+  page = workbook.page;
 });
 
 afterAll(() => workbook.close());

@@ -1,23 +1,23 @@
+import { readFile } from "node:fs/promises";
+import { unzipSync } from "fflate";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { filesOn, pageWithDownloads } from "./files-on-page.js";
-import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
+import { filesOn, type OpenPage, openTemplate } from "./files-on-page.js";
+import { person } from "./open-workbook.js";
 
 /*
  * The page's own look: every menu against the list of what a job needs, no word or address of whoever made the grid, and
  * what the selected row comes to above the readings.
  */
 
-let workbook: OpenWorkbook;
+let workbook: OpenPage;
 let page: Page;
 
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 beforeAll(async () => {
-  workbook = await serveWorkbook();
-  page = await pageWithDownloads(workbook);
-  await filesOn(page).openTemplate("demonstration.xlsx");
-  await person(page).openSheet("Outlets");
+  workbook = await openTemplate("demonstration.xlsx", "Outlets");
+  page = workbook.page;
 });
 
 afterAll(() => workbook.close());
@@ -123,5 +123,50 @@ describe("the strip above the grid", () => {
     );
     await person(page).goTo("A2");
     expect(await page.locator("#row").textContent()).toBe("");
+  });
+});
+
+describe("the chart of the file", () => {
+  const figure = () => page.locator(".o-figure");
+
+  it("is drawn where the file has it, and told to whoever cannot see it", async () => {
+    await person(page).openSheet("Chart");
+    const chart = page.getByRole("img", { name: "Chart: Percent of design by outlet. A bar for each outlet" });
+    await chart.locator("canvas").waitFor();
+    const colours = await chart.locator("canvas").evaluate((canvas) => {
+      const { width, height } = canvas as HTMLCanvasElement;
+      const pixels = (canvas as HTMLCanvasElement).getContext("2d")?.getImageData(0, 0, width, height).data ?? [];
+      const found = new Set<string>();
+      for (let at = 0; at < pixels.length; at += 4) found.add([...pixels.slice(at, at + 3)].join());
+      return [...found];
+    });
+    // Bars, lower limit and upper limit, in the colours of the file.
+    expect(colours).toEqual(expect.arrayContaining(["46,125,150", "198,93,0", "106,63,160"]));
+  });
+
+  it("is neither moved nor deleted, nor are the cells behind it, and Escape goes back to them", async () => {
+    const cells = () => page.locator("#cell").textContent();
+    await person(page).goTo("A1");
+    const before = await cells();
+    const place = await figure().boundingBox();
+    await figure().click({ position: { x: 200, y: 200 } });
+    for (const key of ["Delete", "Backspace", "ArrowRight", "Control+X"]) await page.keyboard.press(key);
+    await page.locator(".notice", { hasText: "stay as the file has them" }).first().waitFor();
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("ArrowDown");
+    await page.locator("#cell", { hasText: "A2:" }).waitFor();
+    await person(page).goTo("A1");
+    expect(await cells()).toBe(before);
+    expect(await figure().boundingBox()).toEqual(place);
+  });
+
+  it("keeps every byte of its parts when an entry is saved", async () => {
+    const bytes = await filesOn(page).downloaded(() => page.locator("#save").click());
+    const [before, after] = [unzipSync(await readFile("templates/demonstration.xlsx")), unzipSync(bytes)];
+    const drawn = Object.keys(before).filter((name) => /drawings|charts|media/.test(name));
+    expect(drawn.length).toBeGreaterThan(2);
+    for (const name of drawn)
+      expect(Buffer.compare(after[name] ?? Buffer.of(), before[name] ?? Buffer.of()), name).toBe(0);
+    expect(await page.locator("dialog").count()).toBe(0);
   });
 });

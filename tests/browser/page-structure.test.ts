@@ -3,24 +3,22 @@ import { unzipSync } from "fflate";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { cellAt, openWorkbook, readSheet } from "../../src/xlsx/index.js";
-import { filesOn, pageWithDownloads } from "./files-on-page.js";
-import { type OpenWorkbook, outletCell, person, serveWorkbook } from "./open-workbook.js";
+import { filesOn, type OpenPage, openTemplate } from "./files-on-page.js";
+import { outletCell, person } from "./open-workbook.js";
 
 /*
  * Rows that come, go and are sorted, and sheets that are renamed and copied, by the menus: what is saved is the same file,
  * with its chart, its protection and its print set-up.
  */
 
-let workbook: OpenWorkbook;
+let workbook: OpenPage;
 let page: Page;
 
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 beforeAll(async () => {
-  workbook = await serveWorkbook();
-  page = await pageWithDownloads(workbook);
-  await filesOn(page).openTemplate("demonstration.xlsx");
-  await person(page).openSheet("Outlets");
+  workbook = await openTemplate("demonstration.xlsx", "Outlets");
+  page = workbook.page;
 });
 
 afterAll(() => workbook.close());

@@ -1,4 +1,5 @@
 import {
+  type Drawing,
   formatRange,
   readSheetLook,
   rowStateAt,
@@ -9,6 +10,7 @@ import {
 import type { KeptFormula } from "../calculate-xlsx.js";
 import { cellContents } from "./cell-contents.js";
 import { conditionalFormats } from "./conditional-formats.js";
+import { figuresOf, type HeaderSizes, reachOf } from "./figures.js";
 import type { FormulaSpeller } from "./formula-speller.js";
 import type { LookNumbers } from "./look-numbers.js";
 import { styleZones } from "./style-zones.js";
@@ -35,6 +37,7 @@ export interface SheetContext {
   readonly looks: WorkbookLooks;
   readonly numbers: LookNumbers;
   readonly speller: FormulaSpeller;
+  readonly drawings: readonly Drawing[];
 }
 
 /** A sheet in the engine's own form, and what could not be calculated on it. */
@@ -42,18 +45,24 @@ export interface SheetConversion {
   readonly data: object;
   readonly kept: readonly KeptFormula[];
   readonly words: EntryWords;
+  /** What lies over its cells, by the id of the figure that holds its place. */
+  readonly drawings: Readonly<Record<string, Drawing>>;
 }
 
 /** Returns a worksheet of a file in the engine's own form. */
-export function sheetData(sheet: Sheet, { id, visibility, looks, numbers, speller }: SheetContext): SheetConversion {
+export function sheetData(
+  sheet: Sheet,
+  { id, visibility, looks, numbers, speller, drawings }: SheetContext,
+): SheetConversion {
   const look = readSheetLook(sheet);
   const { cells, kept } = cellContents(sheet, speller);
   const lastColumn = sheet.cells.columns
     .subarray(0, sheet.cells.cellCount)
     .reduce((last, one) => Math.max(last, one), 0);
   const lastRow = sheet.cells.rowNumbers[sheet.cells.rowCount - 1] ?? 0;
-  const columnCount = Math.max(LEAST_COLUMNS, lastColumn + SPARE_COLUMNS, look.frozen.columns + 1);
-  const rowCount = Math.max(lastRow + SPARE_ROWS, look.frozen.rows + 1);
+  const reach = reachOf(drawings, { column: lastColumn, row: lastRow });
+  const columnCount = Math.max(LEAST_COLUMNS, lastColumn + SPARE_COLUMNS, look.frozen.columns + 1, reach.column);
+  const rowCount = Math.max(lastRow + SPARE_ROWS, look.frozen.rows + 1, reach.row);
   const zones = styleZones(sheet, rowCount, columnCount);
   const numbered = (numberOf: (style: number) => number | undefined) =>
     Object.fromEntries(
@@ -62,6 +71,8 @@ export function sheetData(sheet: Sheet, { id, visibility, looks, numbers, spelle
         return number === undefined ? [] : [[range, number]];
       }),
     );
+  const [cols, rows] = [columnSizes(look, columnCount), rowSizes(look)];
+  const figures = figuresOf(drawings, id, { cols, rows, columnCount, rowCount });
   const data = {
     id,
     name: sheet.name,
@@ -72,9 +83,9 @@ export function sheetData(sheet: Sheet, { id, visibility, looks, numbers, spelle
     formats: numbered(numbers.format),
     borders: numbered(numbers.border),
     merges: sheet.mergedRanges.map(formatRange),
-    figures: [],
-    cols: columnSizes(look, columnCount),
-    rows: rowSizes(look),
+    figures: figures.map(({ figure }) => figure),
+    cols,
+    rows,
     ...filteredRows(sheet, look),
     conditionalFormats: conditionalFormats(look.rules, sheet.name, looks.differences, speller),
     dataValidationRules: engineValidations(sheet.validations, sheet.name, speller),
@@ -84,12 +95,17 @@ export function sheetData(sheet: Sheet, { id, visibility, looks, numbers, spelle
     panes: { xSplit: look.frozen.columns, ySplit: look.frozen.rows },
     ...(look.tabColor === undefined ? {} : { color: `#${look.tabColor}` }),
   };
-  return { data, kept, words: entryWords(sheet.validations) };
+  return {
+    data,
+    kept,
+    words: entryWords(sheet.validations),
+    drawings: Object.fromEntries(figures.map(({ figure, drawing }) => [figure.id, drawing])),
+  };
 }
 
 type Look = ReturnType<typeof readSheetLook>;
 
-function columnSizes({ columns, defaultWidth = DEFAULT_WIDTH }: Look, columnCount: number) {
+function columnSizes({ columns, defaultWidth = DEFAULT_WIDTH }: Look, columnCount: number): HeaderSizes {
   const size = (width: number) => Math.round(width * PX_PER_CHARACTER) + WIDER_MARGIN_PX;
   const sizes = Array.from({ length: columnCount }, () => ({ size: size(defaultWidth), isHidden: false }));
   for (const { first, last, width = defaultWidth, isHidden } of columns) {
@@ -102,7 +118,7 @@ function columnSizes({ columns, defaultWidth = DEFAULT_WIDTH }: Look, columnCoun
   );
 }
 
-function rowSizes({ rows }: Look) {
+function rowSizes({ rows }: Look): HeaderSizes {
   return Object.fromEntries(
     [...rows].map(([row, { heightPt = DEFAULT_HEIGHT_PT, isHidden }]) => [
       row - 1,

@@ -1,4 +1,12 @@
-import { findSheetEntry, readLooks, type Workbook } from "../../xlsx/index.js";
+import {
+  type Drawing,
+  findSheetEntry,
+  readDrawings,
+  readLooks,
+  type Sheet,
+  type Workbook,
+  WorkbookFileError,
+} from "../../xlsx/index.js";
 import type { KeptFormula } from "../calculate-xlsx.js";
 import { DATA_VERSION } from "../create-model.js";
 import { makeFormulaSpeller } from "./formula-speller.js";
@@ -14,13 +22,17 @@ export interface WorkbookConversion {
   /** What rules on entries say to the person, by the sheet's id and the rule's. */
   readonly words: Readonly<Record<string, EntryWords>>;
   readonly protectedSheetIds: readonly string[];
+  /** What lies over the cells, by the id of the figure that holds its place. */
+  readonly drawings: Readonly<Record<string, Drawing>>;
+  /** Sheets whose drawings cannot be read, and why. */
+  readonly unreadDrawings: readonly string[];
   /** The sheet that was in view when the file was saved. */
   readonly activeSheetId: string | undefined;
 }
 
 /**
  * Returns a workbook file in the engine's own form: contents, names, looks, sizes, rules on entries and conditional
- * formats of every worksheet. Charts, pictures, pivot tables and comments stay in the file alone.
+ * formats of every worksheet, and the charts and pictures over its cells. Pivot tables and comments stay in the file alone.
  *
  * @param workbook - As opened
  */
@@ -28,6 +40,17 @@ export function workbookData(workbook: Workbook): WorkbookConversion {
   const looks = readLooks(workbook);
   const numbers = numberLooks(looks);
   const speller = makeFormulaSpeller(workbook);
+  const unreadDrawings: string[] = [];
+  const drawingsOf = (sheet: Sheet): readonly Drawing[] => {
+    try {
+      return readDrawings(workbook, sheet);
+    } catch (cause) {
+      // The cells can be worked with all the same, and the part stays in the file.
+      if (!(cause instanceof WorkbookFileError)) throw cause;
+      unreadDrawings.push(`“${sheet.name}”: ${cause.message}`);
+      return [];
+    }
+  };
   const sheets = speller.sheets.map((sheet) => {
     const index = workbook.sheets.findIndex(({ partName }) => partName === sheet.partName);
     const visibility = findSheetEntry(workbook, sheet.name)?.visibility ?? "visible";
@@ -36,7 +59,7 @@ export function workbookData(workbook: Workbook): WorkbookConversion {
       id,
       name: sheet.name,
       isProtected: sheet.isProtected,
-      ...sheetData(sheet, { id, visibility, looks, numbers, speller }),
+      ...sheetData(sheet, { id, visibility, looks, numbers, speller, drawings: drawingsOf(sheet) }),
     };
   });
   return {
@@ -48,6 +71,8 @@ export function workbookData(workbook: Workbook): WorkbookConversion {
     },
     kept: sheets.flatMap(({ kept }) => kept),
     protectedSheetIds: sheets.filter(({ isProtected }) => isProtected).map(({ id }) => id),
+    drawings: Object.assign({}, ...sheets.map(({ drawings }) => drawings)),
+    unreadDrawings,
     activeSheetId: sheets.find(({ name }) => name === workbook.activeSheet)?.id,
     words: Object.fromEntries(sheets.map(({ id, words }) => [id, words])),
   };

@@ -52,6 +52,7 @@ export async function addTemplateTo(
     ],
     isChanged: true,
     file: null,
+    drawings: { ...conversion.drawings, ...(base === view.file() ? view.drawings() : {}) },
   };
   const next = await context.show(added, true);
   const baseline = base === view.file() ? exportedFrom(createModel(conversion.data)) : next.exported();

@@ -6,6 +6,7 @@ import Chart from "chart.js/auto";
 import "bootstrap/dist/css/bootstrap.min.css";
 import "font-awesome/css/font-awesome.min.css";
 import "@odoo/o-spreadsheet/dist/o_spreadsheet.css";
+import { registerDrawing } from "./drawings/file-drawing.js";
 import { PAGE_BARS } from "./grid/bars.js";
 import { entryGrid } from "./grid/entry-grid.js";
 import { entryMoves } from "./grid/entry-moves.js";
@@ -23,12 +24,23 @@ const LINK_EXAMPLE = /placeholder="e\.g\. 'http[^"]*"/g;
 const MENU = 't-on-mouseover="(ev) => this.onMenuMouseOver(menu, ev)"';
 const MENU_BY_KEYS = `${MENU} role="button" tabindex="0" aria-haspopup="menu" t-on-keydown="(ev) => ['Enter', ' ', 'ArrowDown'].includes(ev.key) ? (ev.preventDefault(), ev.stopPropagation(), this.openMenu(menu, ev.currentTarget, true)) : undefined"`;
 
+/** A press on a figure selects it; the engine would drag it. */
+const DRAG = 'onMouseDown="(ev) => this.startDraggingFigure(figureUI, ev)"';
+const SELECT = `onMouseDown="(ev) => ev.button > 0 ? undefined : this.env.model.dispatch('SELECT_FIGURE', { figureId: figureUI.id })"`;
+
+/** Handles to resize a figure by, and its menu, for which nothing is in the list. */
+const RESIZE = 't-if="isFigureResizable"';
+const FIGURE_MENU = /t-on-contextmenu\.prevent\.stop="[^"]*(?:onContextMenu\(ev\)|showMenu)"/g;
+
 /** The engine's templates with what this page changes in them. */
 function pageTemplates(): string {
   return templates
     .replace(OUTSIDE_PICTURE, "")
     .replace(LINK_EXAMPLE, 'placeholder="https://"')
-    .replace(MENU, MENU_BY_KEYS);
+    .replace(MENU, MENU_BY_KEYS)
+    .replace(DRAG, SELECT)
+    .replace(RESIZE, 't-if="false"')
+    .replace(FIGURE_MENU, 't-on-contextmenu.prevent.stop="() => undefined"');
 }
 
 /** The engine looks for the chart library, with its parts by name, on the window. */
@@ -54,6 +66,7 @@ export async function showWorkbook(
   events: EntryEvents,
 ): Promise<ShownWorkbook> {
   offerCharts();
+  registerDrawing();
   registerColours();
   const move = entryMoves(model);
   class PageSpreadsheet extends Spreadsheet {

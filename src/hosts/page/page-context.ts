@@ -37,7 +37,7 @@ export async function attempt(context: PageContext, doing: string, act: () => Pr
 export async function showFile(
   context: PageContext,
   given: Pick<PageFile, "name" | "bytes" | "handle">,
-  { data, kept, words, protectedSheetIds, activeSheetId }: WorkbookConversion,
+  { data, kept, words, drawings, unreadDrawings, protectedSheetIds, activeSheetId }: WorkbookConversion,
   isChanged: boolean,
 ): Promise<void> {
   const { name } = given;
@@ -45,9 +45,13 @@ export async function showFile(
   await context.afterNextFrame();
   // In front from the first moment, so that nobody's keys go to another sheet.
   const front = activeSheetId === undefined ? {} : { activeSheetId };
-  const shown = { title: name, data, movedSheetIds: [], protectedSheetIds, isChanged, file: null, ...front };
+  const shown = { title: name, data, movedSheetIds: [], protectedSheetIds, isChanged, file: null, drawings, ...front };
   const view = await context.show(shown);
   await view.setFile({ ...given, baseline: view.exported(), kept, words }, isChanged);
+  if (unreadDrawings.length > 0) {
+    const text = `Charts and pictures are not drawn; saving leaves them as they are. ${unreadDrawings.join(" ")}`;
+    context.messages.notifyUser({ type: "warning", sticky: true, text });
+  }
   if (kept.length === 0) return;
   const [first] = kept;
   const others = kept.length === 1 ? "" : ` and ${kept.length - 1} more`;

@@ -77,6 +77,7 @@ export async function restructure(context: PageContext, edit: StructureEdit): Pr
       protectedSheetIds: conversion.protectedSheetIds,
       isChanged: true,
       file: null,
+      drawings: conversion.drawings,
     },
     true,
   );

@@ -190,6 +190,7 @@ export async function saveWorkbook(context: PageContext): Promise<boolean> {
     const handle = target === "download" ? null : target;
     const savedName = handle?.name ?? name;
     const isWhole = result.kind === "whole" || file === null;
+    if (isWhole) view.dropDrawings();
     await view.setFile(
       {
         name: savedName,

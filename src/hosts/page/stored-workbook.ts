@@ -1,9 +1,14 @@
 import { get, set, setMany } from "idb-keyval";
+import type { WorkbookConversion } from "../../engine/index.js";
 import type { PageFile } from "./file/page-file.js";
 
 const KEY = "vanesheet-workbook";
 /** The bytes change with each save alone, so they are kept apart from what changes with each entry. */
 const FILE_KEY = "vanesheet-file";
+const DRAWINGS_KEY = "vanesheet-drawings";
+
+/** What lies over the cells, by the id of the figure that holds its place. */
+export type Drawings = WorkbookConversion["drawings"];
 
 /** What changes of the workbook in view from entry to entry. */
 export interface StoredView {
@@ -28,6 +33,8 @@ export interface StoredWorkbook extends StoredView {
   readonly isOfLastVisit?: boolean;
   /** Null for a workbook that has no file yet. */
   readonly file: PageFile | null;
+  /** Absent where nothing lies over its cells. */
+  readonly drawings?: Drawings;
 }
 
 /** Returns the workbook of the last visit, null where there is none. */
@@ -41,13 +48,15 @@ export async function readStored(): Promise<StoredWorkbook | null> {
     ...view,
     isOfLastVisit: true,
     file: (await get<PageFile | null>(FILE_KEY)) ?? null,
+    drawings: (await get<Drawings>(DRAWINGS_KEY)) ?? {},
   };
 }
 
 /** Keeps the workbook with its file, in one step. */
-export async function keepStored({ file, isOfLastVisit: _, ...view }: StoredWorkbook): Promise<void> {
+export async function keepStored({ file, drawings, isOfLastVisit: _, ...view }: StoredWorkbook): Promise<void> {
   await setMany([
     [FILE_KEY, file],
+    [DRAWINGS_KEY, drawings ?? {}],
     [KEY, view],
   ]);
 }

@@ -18,6 +18,7 @@ function remembered(context: PageContext): () => Promise<void> {
     isChanged: wasChanged,
     activeSheetId: view.model.getters.getActiveSheetId(),
     file: null,
+    drawings: view.drawings(),
   };
   return async () => {
     const again = await context.show(stored, true);

@@ -4,6 +4,8 @@ import { activate } from "./activate-sheet.js";
 import { showActiveTab } from "./active-tab.js";
 import { loadCellFaces } from "./cell-faces.js";
 import { readCellInto } from "./cell-reader.js";
+import { drawFigures } from "./drawings/file-drawing.js";
+import { tellDrawings } from "./drawings/tell-drawings.js";
 import { showWorkbook } from "./engine-view.js";
 import { refusalWords, showEntryWords } from "./entry-words.js";
 import { showErrorsIn } from "./error-strip.js";
@@ -17,7 +19,7 @@ import type { PageMessages } from "./messages.js";
 import type { PageElements } from "./page-elements.js";
 import { tellLocked, watchLocked } from "./protected-cells.js";
 import { showRowIn } from "./row-strip.js";
-import { keepStored, keepView, type StoredView, type StoredWorkbook } from "./stored-workbook.js";
+import { type Drawings, keepStored, keepView, type StoredView, type StoredWorkbook } from "./stored-workbook.js";
 import { watchMoves } from "./watch-moves.js";
 import type { Watchers } from "./watchers.js";
 
@@ -26,6 +28,8 @@ export interface WorkbookView {
   readonly model: Model;
   readonly title: () => string;
   readonly file: () => PageFile | null;
+  /** What lies over the cells. */
+  readonly drawings: () => Drawings;
   readonly movedSheetIds: ReadonlySet<string>;
   readonly protectedSheetIds: ReadonlySet<string>;
   /** The workbook in the engine's own form, contents spelled out. */
@@ -37,6 +41,8 @@ export interface WorkbookView {
   readonly keepIdentity: (id: string) => Promise<void>;
   /** From now on the workbook stands for this file; nothing has moved since. */
   readonly setFile: (file: PageFile, isChanged: boolean) => Promise<void>;
+  /** From now on nothing lies over the cells: the file is a new one, without it. */
+  readonly dropDrawings: () => void;
   /** Enters what stands in the editor; returns whether nothing is left there. */
   readonly finishEntry: () => boolean;
   /** Puts the workbook away, before another is shown. */
@@ -63,8 +69,9 @@ export async function viewWorkbook(
   const moved = new Set(stored.movedSheetIds);
   const protectedSheets = new Set(stored.protectedSheetIds);
   protectCells(model, protectedSheets);
+  drawFigures(model, () => drawings);
   putAway();
-  let { title, file, isChanged, identity } = stored;
+  let { title, file, drawings = {}, isChanged, identity } = stored;
   elements.workbook.replaceChildren();
   const { activeElement } = document;
   elements.title.textContent = title;
@@ -128,12 +135,14 @@ export async function viewWorkbook(
     showActiveTab(model),
     showEntryWords(model, () => file?.words ?? {}, elements.hint),
     watchLocked(model, protectedSheets, note),
+    tellDrawings(model, messages),
     watchers.follow(model),
   ];
   return {
     model,
     title: () => title,
     file: () => file,
+    drawings: () => drawings,
     movedSheetIds: moved,
     protectedSheetIds: protectedSheets,
     exported: () => exportedFrom(model),
@@ -143,6 +152,10 @@ export async function viewWorkbook(
       identity = id;
       if (isKept) await keepView(view());
     },
+    dropDrawings() {
+      drawings = {};
+      model.trigger("update");
+    },
     async setFile(next, isStillChanged) {
       file = next;
       isChanged = isStillChanged;
@@ -150,7 +163,7 @@ export async function viewWorkbook(
       moved.clear();
       elements.title.textContent = title;
       if (!isKept) return;
-      await keepStored({ ...view(), file });
+      await keepStored({ ...view(), file, drawings });
       tellKept({ kind: "kept", isInFile: !isChanged });
     },
     finishEntry: shown.finishEntry,

@@ -4,7 +4,8 @@ import { isTrue } from "../read/workbook-part.js";
 import type { Workbook } from "../workbook.js";
 import { readXml, type XmlAttributes } from "../xml/read-xml.js";
 import { type BorderLook, type CellLook, PLAIN_LOOK, SIDES, type Side, type WorkbookLooks } from "./cell-look.js";
-import { colorOf, readThemeColors } from "./colors.js";
+import { colorOf } from "./colors.js";
+import { themeColorsOf } from "./theme-colors.js";
 
 type Draft = { -readonly [Key in keyof CellLook]: CellLook[Key] };
 type Borders = Partial<Record<Side, BorderLook>>;
@@ -18,15 +19,10 @@ const LISTS = ["fonts", "fills", "borders", "cellXfs", "dxfs"] as const;
  * @source ECMA-376-1:2016, section 18.8 (styles)
  */
 export function readLooks(workbook: Workbook): WorkbookLooks {
-  const partOf = (kind: string) =>
-    workbook.relationships.find((relationship) => relationship.kind === kind && !relationship.isExternal)?.target;
-  const bytesOf = (partName: string | undefined) =>
-    partName === undefined ? undefined : readOptionalPart(workbook.archive, partName);
-  const [themePart, stylesPart] = [partOf("theme"), partOf("styles")];
-  const [theme, styles] = [bytesOf(themePart), bytesOf(stylesPart)];
+  const stylesPart = workbook.relationships.find(({ kind, isExternal }) => kind === "styles" && !isExternal)?.target;
+  const styles = stylesPart === undefined ? undefined : readOptionalPart(workbook.archive, stylesPart);
   if (styles === undefined || stylesPart === undefined) return { cells: [], differences: [] };
-  const colors =
-    theme === undefined || themePart === undefined ? [] : readThemeColors(theme, placeOf(workbook.archive, themePart));
+  const colors = themeColorsOf(workbook);
   return readStylesheet(styles, placeOf(workbook.archive, stylesPart), colors, workbook.styles);
 }
 

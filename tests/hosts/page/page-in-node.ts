@@ -22,11 +22,15 @@ export function pageInNode(
     const protectedSheetIds = new Set(stored.protectedSheetIds);
     protectCells(model, protectedSheetIds);
     watchers.follow(model);
-    let { title, file, isChanged, identity = null as string | null } = stored;
+    let { title, file, drawings = {}, isChanged, identity = null as string | null } = stored;
     return {
       model,
       title: () => title,
       file: () => file,
+      drawings: () => drawings,
+      dropDrawings: () => {
+        drawings = {};
+      },
       isChanged: () => isChanged,
       identity: () => identity,
       keepIdentity: async (id) => {

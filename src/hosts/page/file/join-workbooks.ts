@@ -7,18 +7,37 @@ const LISTS: readonly List[] = ["styles", "formats", "borders"];
 
 /** Gives the sheets of a workbook other ids. */
 export function withSheetIds(
-  { data, words, protectedSheetIds, activeSheetId, kept }: WorkbookConversion,
+  { data, words, drawings, protectedSheetIds, activeSheetId, ...rest }: WorkbookConversion,
   idFor: (id: string, name: string) => string,
 ): WorkbookConversion {
   const workbook = data as ExportedWorkbook;
   const ids = new Map(workbook.sheets.map(({ id, name }) => [id, idFor(id, name)]));
   const changed = (id: string): string => ids.get(id) ?? id;
+  // A figure is named after its sheet.
+  const figureIds = new Map(
+    workbook.sheets.flatMap(({ id, figures }) =>
+      (figures as readonly { readonly id: string }[]).map((figure) => [
+        figure.id,
+        `${changed(id)}${figure.id.slice(id.length)}`,
+      ]),
+    ),
+  );
+  const figureId = (id: string): string => figureIds.get(id) ?? id;
+  const renamed = (sheet: ExportedSheet) => ({
+    ...sheet,
+    id: changed(sheet.id),
+    figures: (sheet["figures"] as readonly { readonly id: string }[]).map((figure) => ({
+      ...figure,
+      id: figureId(figure.id),
+    })),
+  });
   return {
-    data: { ...workbook, sheets: workbook.sheets.map((sheet) => ({ ...sheet, id: changed(sheet.id) })) },
+    data: { ...workbook, sheets: workbook.sheets.map(renamed) },
     words: Object.fromEntries(Object.entries(words).map(([id, rules]) => [changed(id), rules])),
     protectedSheetIds: protectedSheetIds.map(changed),
     activeSheetId: activeSheetId === undefined ? undefined : changed(activeSheetId),
-    kept,
+    drawings: Object.fromEntries(Object.entries(drawings).map(([id, drawing]) => [figureId(id), drawing])),
+    ...rest,
   };
 }
 
