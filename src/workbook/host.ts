@@ -52,6 +52,15 @@ export interface TableInfo {
   readonly columns: readonly string[];
 }
 
+/** What of a sheet is merged, and what of it is out of sight. */
+export interface SheetLayout {
+  readonly sheet: string;
+  /** In A1 notation. */
+  readonly mergedRanges: readonly string[];
+  /** From 1, in their order. */
+  readonly hiddenRows: readonly number[];
+}
+
 /** Names of templates that a host can start a sheet from. */
 export type TemplateId = "room-balance" | "duct-traverse" | "face-sweep" | "before-after" | "job-summary";
 
@@ -75,6 +84,8 @@ export interface WorkbookHost {
   keepColumns(names: readonly SourceName[]): Promise<void>;
   /** The tables of the workbook, where the host knows them: where a list ends, and what formulas call by name. */
   tables?(): Promise<readonly TableInfo[]>;
+  /** The merged blocks and hidden rows in the used part of sheets, where the host knows them; in the order asked. */
+  layouts?(sheets: readonly SheetInfo[]): Promise<readonly SheetLayout[]>;
   /**
    * Adds rows, and returns sentences on what did not follow; null where the person turned away.
    *

@@ -20,6 +20,7 @@ type Target =
   | { readonly kind: "function result"; readonly value: unknown }
   | { readonly kind: "setting"; readonly key: string }
   | { readonly kind: "named item"; readonly name: string }
+  | { readonly kind: "areas"; readonly address: string }
   | { readonly kind: "new workbook"; readonly base64: string }
   | { readonly kind: "sheet" | "protection" | "sheet names" | "panes" | "page layout"; readonly sheet: FakeSheet }
   | { readonly kind: "range"; readonly sheet: FakeSheet; readonly range: CellRange };
@@ -46,6 +47,10 @@ function rangeReferredTo(workbook: FakeWorkbook, reference: string): Target {
   const [id = "", ...numbers] = reference.split("|");
   const [firstRow = 0, firstColumn = 0, lastRow = 0, lastColumn = 0] = numbers.map(Number);
   return { kind: "range", sheet: workbook.sheet(id), range: { firstRow, firstColumn, lastRow, lastColumn } };
+}
+
+function areasOrNothing(address: string | null): Target {
+  return address === null ? { kind: "nothing" } : { kind: "areas", address };
 }
 
 class Resolver {
@@ -98,6 +103,12 @@ class Resolver {
         const range = this.workbook.usedRange(parent.sheet);
         return range === null ? { kind: "nothing" } : { kind: "range", sheet: parent.sheet, range };
       }
+    }
+    if (parent.kind === "range" && Name === "GetMergedAreasOrNullObject") {
+      return areasOrNothing(this.workbook.mergedAreas(parent.sheet, parent.range));
+    }
+    if (parent.kind === "range" && Name === "GetSpecialCellsOrNullObject" && first === "Visible") {
+      return areasOrNothing(this.workbook.areasInView(parent.sheet, parent.range));
     }
     if (parent.kind === "panes" && Name === "GetLocationOrNullObject") return this.frozenRows(parent.sheet);
     if (parent.kind === "settings") return this.setting(Name, ArgumentInfo?.Arguments ?? []);
@@ -159,6 +170,7 @@ function queried(workbook: FakeWorkbook, target: Target): Answer {
   if (target.kind === "named item") {
     return { Name: target.name, Formula: `=${workbook.names.get(target.name) ?? ""}` };
   }
+  if (target.kind === "areas") return { Address: target.address };
   if (target.kind === "tables") return { _Items: [] };
   if (target.kind === "setting") return { Key: target.key, Value: workbook.settings.get(target.key), _Id: target.key };
   if (target.kind === "function result") return { Value: target.value, Error: null };

@@ -1,5 +1,6 @@
 import { afterEach, describe, expect, it } from "vitest";
 import { type BlockAddress, HostError, hostSource, mappingsIn, type WorkbookHost } from "../../src/workbook/index.js";
+import { formatRange } from "../../src/xlsx/index.js";
 
 /** What stands in a cell before a test; a text that begins with "=" is a formula. */
 export type GivenCell = number | string | boolean;
@@ -9,6 +10,8 @@ export interface GivenSheet {
   readonly cells: Readonly<Record<string, GivenCell>>;
   /** Rows that a person hid, counted from 1. */
   readonly hiddenRows?: readonly number[];
+  /** Blocks that are merged into one cell. */
+  readonly mergedRanges?: readonly string[];
 }
 
 export interface GivenWorkbook {
@@ -50,6 +53,19 @@ const WORKBOOK: GivenWorkbook = {
     { name: "Notes", cells: {}, hiddenRows: [2] },
   ],
   names: { FreeRatio: "'Floor ''1'' east'!$B$3" },
+};
+
+const LAID_OUT: GivenWorkbook = {
+  sheets: [
+    {
+      name: "Floor 1, 'old' part",
+      cells: { A1: "Outlet", B1: "Room", A2: "S1", B2: "Hall", A3: "S2", A4: "S3", A5: "S4" },
+      hiddenRows: [3, 4],
+      mergedRanges: ["B2:B4"],
+    },
+    { name: "Floor 2", cells: { A1: "Outlet", A2: "S5" } },
+  ],
+  names: {},
 };
 
 const at = (range: string, sheet = "Outlets"): BlockAddress => ({ sheet, range });
@@ -115,6 +131,16 @@ export function describeHostContract(title: string, open: (workbook: GivenWorkbo
       const host = await openHost();
       const blocks = await host.read([at("B3", "Floor '1' east"), at("C2"), at("B2"), at("A9", "Notes")]);
       expect(blocks.map(({ values }) => values[0]?.[0])).toEqual([0.75, 2.5, 400, null]);
+    });
+
+    it("shows which cells are merged and which rows are out of sight", async () => {
+      opened = await open(LAID_OUT);
+      const { sheets } = await hostSource(opened.host);
+      const [laidOut, plain] = sheets;
+      expect(laidOut?.mergedRanges.map(formatRange)).toEqual(["B2:B4"]);
+      const rows = [1, 2, 3, 4, 5];
+      expect(rows.filter((row) => laidOut?.isRowHidden(row))).toEqual([3, 4]);
+      expect([plain?.mergedRanges, rows.filter((row) => plain?.isRowHidden(row))]).toEqual([[], []]);
     });
 
     it("tells what the defined names refer to", async () => {

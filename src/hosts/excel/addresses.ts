@@ -9,6 +9,12 @@ export function splitAddress(address: string): BlockAddress {
   return { sheet: plain, range: address.slice(mark + 1).replaceAll("$", "") };
 }
 
+/** Splits the address of several blocks of one sheet, `'Floor 1'!A1:B2,'Floor 1'!D4`, into their ranges. */
+export function rangesIn(address: string): readonly string[] {
+  const pieces = address.match(/(?:'(?:[^']|'')*'|[^,'])+/g) ?? [];
+  return pieces.map((piece) => splitAddress(piece.trim()).range);
+}
+
 /**
  * Reads the range of a block.
  *

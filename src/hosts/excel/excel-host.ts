@@ -3,7 +3,7 @@ import { addRows } from "./add-rows.js";
 import { addTemplate, type TemplateBytes } from "./add-template.js";
 import { watchWaiting } from "./after-cell-edit.js";
 import { keepColumns } from "./keep-columns.js";
-import { definedNames, listSheets, listTables } from "./list-sheets.js";
+import { definedNames, listLayouts, listSheets, listTables } from "./list-sheets.js";
 import { openWorkbook } from "./open-workbook.js";
 import { readBlocks } from "./read-blocks.js";
 import { planRepair, repairSheets } from "./repair-formulas.js";
@@ -46,6 +46,7 @@ export function excelHost(templateBytes: TemplateBytes): ExcelHost {
     names: definedNames,
     keepColumns,
     tables: listTables,
+    layouts: listLayouts,
     addRows,
     addTemplate: (template) => addTemplate(template, templateBytes),
     select: selectBlock,

@@ -1,5 +1,5 @@
-import type { SheetInfo, TableInfo } from "../../workbook/index.js";
-import { splitAddress } from "./addresses.js";
+import type { SheetInfo, SheetLayout, TableInfo } from "../../workbook/index.js";
+import { rangeOf, rangesIn, splitAddress } from "./addresses.js";
 import { runExcel } from "./run-excel.js";
 
 /** Lists the sheets with their used part, in two steps however many there are. */
@@ -62,6 +62,39 @@ export async function listTables(): Promise<readonly TableInfo[]> {
       headerRows: showHeaders ? 1 : 0,
       totalsRows: showTotals ? 1 : 0,
       columns: columns.items.map((column) => column.name),
+    }));
+  });
+}
+
+/** Rows of a block in which no cell is in view; whole columns in view, `A:C`, have no row that is not. */
+function rowsOutOfView(used: string, inView: string): readonly number[] {
+  const { firstRow, lastRow } = rangeOf({ sheet: "", range: used });
+  const shown = rangesIn(inView).map((range) => {
+    const [from = 1, to = from] = [...range.matchAll(/\d+/g)].map(Number);
+    return { from, to: /\d/.test(range) ? to : Number.MAX_SAFE_INTEGER };
+  });
+  const rows = Array.from({ length: lastRow - firstRow + 1 }, (_, index) => firstRow + index);
+  return rows.filter((row) => !shown.some(({ from, to }) => row >= from && row <= to));
+}
+
+/** The merged blocks and hidden rows of sheets, in two steps however many there are; an older Excel does not tell. */
+export async function listLayouts(sheets: readonly SheetInfo[]): Promise<readonly SheetLayout[]> {
+  if (!Office.context.requirements.isSetSupported("ExcelApi", "1.13")) return [];
+  return runExcel("The sheets could not be looked through.", async (context) => {
+    const asked = sheets.flatMap(({ name, usedRange }) => {
+      if (usedRange === null) return [];
+      const range = context.workbook.worksheets.getItem(name).getRange(usedRange);
+      const merged = range.getMergedAreasOrNullObject();
+      const inView = range.getSpecialCellsOrNullObject("Visible");
+      merged.load("address");
+      inView.load("address");
+      return [{ name, usedRange, merged, inView }];
+    });
+    await context.sync();
+    return asked.map(({ name, usedRange, merged, inView }) => ({
+      sheet: name,
+      mergedRanges: merged.isNullObject ? [] : rangesIn(merged.address),
+      hiddenRows: rowsOutOfView(usedRange, inView.isNullObject ? "" : inView.address),
     }));
   });
 }

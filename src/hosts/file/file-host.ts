@@ -1,5 +1,5 @@
 import type { calculateXlsx } from "../../engine/calculation.js";
-import { type CellBlock, isMappingName, type SheetInfo, tablesOf, type WorkbookHost } from "../../workbook/index.js";
+import { type CellBlock, isMappingName, layoutOf, type SheetInfo, tablesOf, type WorkbookHost } from "../../workbook/index.js";
 import {
   appendWorkbook,
   cellsOf,
@@ -122,6 +122,11 @@ export function fileHost(file: WorkbookFile, calculate: Calculate): FileHost {
 
     async tables() {
       return tablesOf(current().workbook);
+    },
+
+    async layouts(sheets) {
+      const { workbook } = current();
+      return sheets.map(({ name }) => layoutOf(readSheet(workbook, name)));
     },
 
     async addRows(edit) {

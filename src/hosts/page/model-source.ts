@@ -1,6 +1,7 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import type { SheetSource } from "../../workbook/index.js";
 import { cellFormula, cellValue } from "./cells-of.js";
+import { mergedRanges } from "./layout-in-view.js";
 
 /** Shows a sheet of the grid to whoever reads lists, cell by cell, without reading it whole. */
 export function sheetOfModel(model: Model, sheetId: string): SheetSource {
@@ -21,5 +22,7 @@ export function sheetOfModel(model: Model, sheetId: string): SheetSource {
     formulaAt: (row, column) =>
       isInside(row, column) ? (cellFormula(model, place(row, column)) ?? undefined)?.replace(/^=/, "") : undefined,
     tables: [],
+    mergedRanges: mergedRanges(model, sheetId),
+    isRowHidden: (row) => getters.isRowHidden(sheetId, row - 1),
   };
 }

@@ -6,6 +6,7 @@ import { addTemplateTo } from "./add-template.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";
 import { tablesInView } from "./file-tables.js";
 import { keepColumns } from "./keep-columns.js";
+import { layoutInView } from "./layout-in-view.js";
 import type { PageContext } from "./page-context.js";
 import { restructure } from "./restructure.js";
 import type { Watchers } from "./watchers.js";
@@ -92,6 +93,10 @@ export function pageHost(
     },
 
     tables: () => tablesInView(context),
+
+    async layouts(sheets) {
+      return sheets.map(({ name }) => layoutInView(currentModel(), name));
+    },
 
     async addRows(edit) {
       const { isDone, notices } = await restructure(context, edit);

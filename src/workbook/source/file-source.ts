@@ -3,6 +3,7 @@ import {
   cellAtPosition,
   formatAddress,
   readSheet,
+  rowStateAt,
   type Sheet,
   valueAt,
   type Workbook,
@@ -29,6 +30,8 @@ function sheetSource(sheet: Sheet, calculated: CalculatedResults): SheetSource {
   return {
     name,
     tables,
+    mergedRanges: sheet.mergedRanges,
+    isRowHidden: (row) => rowStateAt(sheet, row) !== "shown",
     lastRow: cells.rowCount === 0 ? 0 : (cells.rowNumbers[cells.rowCount - 1] as number),
     lastColumn: cells.columns.subarray(0, cells.cellCount).reduce((last, column) => Math.max(last, column), 0),
     rowsFrom: (row) => storedRows(sheet, row),

@@ -1,5 +1,5 @@
 import { type CellRange, parseRange } from "../../xlsx/index.js";
-import type { CellBlock, CellValue, SheetInfo, TableInfo, WorkbookHost } from "../host.js";
+import type { CellBlock, CellValue, SheetInfo, SheetLayout, TableInfo, WorkbookHost } from "../host.js";
 import type { SheetSource, SourceName, SourceTable, SourceValue, WorkbookSource } from "./workbook-source.js";
 
 const NOTHING: CellRange = { firstRow: 1, firstColumn: 1, lastRow: 0, lastColumn: 0 };
@@ -20,12 +20,16 @@ function blockSource(
   used: CellRange,
   { values, formulas }: Pick<CellBlock, "values" | "formulas">,
   tables: readonly SourceTable[],
+  layout: SheetLayout | undefined,
   kind: WorkbookHost["kind"],
 ): SheetSource {
+  const hidden = new Set(layout?.hiddenRows);
   const valueAt = (row: number, column: number) => values[row - used.firstRow]?.[column - used.firstColumn] ?? null;
   return {
     name,
     tables,
+    mergedRanges: layout?.mergedRanges.flatMap((range) => parseRange(range) ?? []) ?? [],
+    isRowHidden: (row) => hidden.has(row),
     lastRow: used.lastRow,
     lastColumn: used.lastColumn,
     rowsFrom: (row) => rowsBetween(Math.max(row, used.firstRow), used.lastRow),
@@ -63,6 +67,7 @@ export async function hostSource(host: WorkbookHost, sheets?: readonly SheetInfo
   const blocks = await host.read(used.map(({ name, usedRange }) => ({ sheet: name, range: usedRange })));
   const byName = new Map(used.map(({ name }, index) => [name, blocks[index]]));
   const tables = (await host.tables?.()) ?? [];
+  const layouts = new Map(((await host.layouts?.(used)) ?? []).map((layout) => [layout.sheet, layout]));
   const names = await host.names();
   return {
     sheets: infos.map(({ name, usedRange }) => {
@@ -73,6 +78,7 @@ export async function hostSource(host: WorkbookHost, sheets?: readonly SheetInfo
         range,
         block,
         tables.flatMap((table) => tableOn(name, table)),
+        layouts.get(name),
         host.kind,
       );
     }),

@@ -32,6 +32,10 @@ export interface SheetSource {
   /** The formula of a cell without its equals sign, as its source spells it. */
   formulaAt(row: number, column: number): string | undefined;
   readonly tables: readonly SourceTable[];
+  /** Blocks of cells that are merged into one; the first cell of each holds what it shows. */
+  readonly mergedRanges: readonly CellRange[];
+  /** Whether a row is out of sight, by a filter or by hand. */
+  isRowHidden(row: number): boolean;
 }
 
 /** A defined name; `sheet` is the sheet on which alone it is known, undefined where it is known everywhere. */

@@ -251,8 +251,15 @@ export class FakeExcel {
       new OfficeMockObject({ ...shown, hasSpill: false, format: { protection: { locked } } } as never),
     );
     this.ranges.push({ mock, sheet, range, known: undefined });
+    const areas = (address: string | null) =>
+      Object.assign(this.track(new OfficeMockObject({ address: address ?? "" })), { isNullObject: address === null });
     return Object.assign(mock, {
       isNullObject: false,
+      getMergedAreasOrNullObject: () => areas(this.workbook.mergedAreas(sheet, range)),
+      getSpecialCellsOrNullObject: (kind: string) => {
+        if (kind !== "Visible") throw new FakeExcelError("InvalidArgument");
+        return areas(this.workbook.areasInView(sheet, range));
+      },
       select: () => this.actions.push(() => this.workbook.select(sheet, range)),
     });
   }

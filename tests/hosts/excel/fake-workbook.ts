@@ -1,6 +1,6 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { createModel, editCells, engineSpelling, typedContent } from "../../../src/engine/index.js";
-import { type CellRange, formatAddress, formatRange, parseRange } from "../../../src/xlsx/address.js";
+import { type CellRange, formatAddress, formatRange, isInRange, parseRange } from "../../../src/xlsx/address.js";
 import type { GivenWorkbook } from "../contract.js";
 
 /** What Excel rejects a batch with. */
@@ -97,11 +97,12 @@ export class FakeWorkbook {
       stuck: new Map<string, string>(),
     }));
     this.model = createModel({
-      sheets: sheets.map(({ name, cells, hiddenRows = [] }, index) => ({
+      sheets: sheets.map(({ name, cells, hiddenRows = [], mergedRanges = [] }, index) => ({
         id: `{sheet-${index}}`,
         name,
         colNumber: COLUMNS,
         rowNumber: ROWS,
+        merges: [...mergedRanges],
         rows: Object.fromEntries(hiddenRows.map((row) => [row - 1, { isHidden: true }])),
         cells: Object.fromEntries(Object.entries(cells).map(([address, cell]) => [address, typedContent(cell)])),
       })),
@@ -208,6 +209,32 @@ export class FakeWorkbook {
       formulas: cells.map((row) => row.map(({ formula }) => formula)),
       locked: unlocked === 0 ? true : unlocked === addresses.length ? false : undefined,
     };
+  }
+
+  /** The address of the merged blocks within a block, one behind the other; null for none. */
+  mergedAreas(sheet: FakeSheet, range: CellRange): string | null {
+    const merges = this.model.getters
+      .getMerges(sheet.id)
+      .map(({ top, left, bottom, right }) => ({
+        firstRow: top + 1,
+        firstColumn: left + 1,
+        lastRow: bottom + 1,
+        lastColumn: right + 1,
+      }))
+      .filter(({ firstRow, firstColumn }) => isInRange(range, firstRow, firstColumn));
+    return merges.length === 0 ? null : merges.map((merged) => this.address(sheet, merged)).join(",");
+  }
+
+  /** The address of the rows of a block that are in view, in runs; null where none is. */
+  areasInView(sheet: FakeSheet, { firstRow, lastRow, ...columns }: CellRange): string | null {
+    const runs: CellRange[] = [];
+    for (let row = firstRow; row <= lastRow; row += 1) {
+      if (this.model.getters.isRowHidden(sheet.id, row - 1)) continue;
+      const last = runs.at(-1);
+      if (last?.lastRow === row - 1) runs[runs.length - 1] = { ...last, lastRow: row };
+      else runs.push({ ...columns, firstRow: row, lastRow: row });
+    }
+    return runs.length === 0 ? null : runs.map((run) => this.address(sheet, run)).join(",");
   }
 
   private cell(sheet: FakeSheet, row: number, column: number): { value: unknown; type: string; formula: unknown } {

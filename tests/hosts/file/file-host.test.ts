@@ -24,11 +24,12 @@ function fileCell(given: GivenCell): ExcelJS.CellValue {
 
 async function hostOf({ sheets, names }: GivenWorkbook): Promise<FileHost> {
   const made = new ExcelJS.Workbook();
-  for (const { name, cells, hiddenRows = [] } of sheets) {
+  for (const { name, cells, hiddenRows = [], mergedRanges = [] } of sheets) {
     const sheet = made.addWorksheet(name);
     // Without a height the library would leave out a row that has no cells yet.
     for (const row of hiddenRows) Object.assign(sheet.getRow(row), { hidden: true, height: 15 });
     for (const [at, given] of Object.entries(cells)) sheet.getCell(at).value = fileCell(given);
+    for (const range of mergedRanges) sheet.mergeCells(range);
   }
   for (const [name, refersTo] of Object.entries(names)) made.definedNames.add(refersTo, name);
   const path = join(folder, "given.xlsx");

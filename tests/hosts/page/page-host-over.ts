@@ -13,11 +13,12 @@ export async function templateFile(template: TemplateId | typeof DEMONSTRATION_F
 /** Opens a workbook in the page's engine, without a screen. */
 export function pageHostOver({ sheets, names }: GivenWorkbook): InteractiveHost {
   const data = {
-    sheets: sheets.map(({ name, cells, hiddenRows = [] }) => ({
+    sheets: sheets.map(({ name, cells, hiddenRows = [], mergedRanges = [] }) => ({
       id: name,
       name,
       colNumber: 40,
       rowNumber: 120,
+      merges: [...mergedRanges],
       rows: Object.fromEntries(hiddenRows.map((row) => [row - 1, { isHidden: true }])),
       cells: Object.fromEntries(Object.entries(cells).map(([at, content]) => [at, typedContent(content)])),
     })),
