@@ -8,6 +8,7 @@ import {
   fileSource,
   findLists,
   fitMapping,
+  isSameList,
   MAPPED_UNITS,
   mappingEdits,
   mappingOf,
@@ -20,7 +21,7 @@ import {
   type WorkbookSource,
   withAnswers,
 } from "../workbook/index.js";
-import { columnLetters, HostError, patchWorkbook } from "../xlsx/index.js";
+import { columnLetters, formatAddress, HostError, patchWorkbook } from "../xlsx/index.js";
 import {
   type Arguments,
   type Command,
@@ -125,9 +126,18 @@ function printList(list: ProposedList): void {
     const line = row.map((text, index) => text.padEnd(widths[index] ?? 0)).join("  ");
     console.log(onOneLine(line).trimEnd());
   }
-  const { factor, kind } = list.stated;
+  const { factor, factorCell, kind } = list.stated;
+  if (factorCell !== undefined) {
+    const at = formatAddress(factorCell.row, factorCell.column);
+    console.log(`  factor in ${at} for every outlet: ${list.statedReason}`);
+  }
   if (factor !== undefined) console.log(`  factor ${factor} for every outlet: ${list.statedReason}`);
   if (kind !== undefined) console.log(`  kind ${kind} for every outlet`);
+  const [title] = list.titles;
+  if (title === undefined) return;
+  const meant =
+    list.stated.titles === undefined ? 'nothing. Say --set "titles=system" or "titles=room"' : list.stated.titles;
+  console.log(onOneLine(`  titles over the outlets, such as “${title}”: ${meant}`));
 }
 
 function print(path: string, { lists, known, saved }: Said): void {
@@ -215,13 +225,11 @@ async function takeLike(
       const from = master.sheets.find(({ name }) => name.toLowerCase() === mapping.sheet.toLowerCase());
       return from === undefined ? { unfit: [] } : fitMapping(from, mapping, sheet, mapping.list);
     });
-    const places = new Set<number>();
+    const before = fitted.length;
     for (const one of tried) {
-      if (!("mapping" in one) || places.has(one.mapping.headerRow)) continue;
-      places.add(one.mapping.headerRow);
-      fitted.push(one.mapping);
+      if ("mapping" in one && !fitted.some((other) => isSameList(other, one.mapping))) fitted.push(one.mapping);
     }
-    if (places.size > 0) continue;
+    if (fitted.length > before) continue;
     const lacks = tried.flatMap((one) => ("unfit" in one ? [one.unfit] : []));
     const [least = []] = [...lacks].sort((one, other) => one.length - other.length);
     const most = Math.max(...mappings.map(({ columns }) => columns.length));
@@ -278,7 +286,8 @@ export const columnsCommand: Command = {
     "",
     "  --sheet NAME      looks at this sheet alone; --heading-row N names its last row of headings",
     '  --set "D=width in"  says it yourself: a column or several (F:K=readings fpm), a unit, or nothing (M=nothing);',
-    "                    factor=0.75 or kind=supply for every outlet; rows=46, the last row of the list",
+    "                    factor=0.75 or kind=supply for every outlet; titles=system or titles=room, what titles over",
+    "                    outlets name; rows=46, the last row of the list",
     "  --keep            keeps it in the workbook; -o OUT in a copy",
     "  --as-proposed     with --keep: takes the proposal where it is not sure as well",
     "  --like FILE       keeps in other workbooks, or folders of them, what FILE keeps, and lists what does not fit",

@@ -2,6 +2,7 @@
 export const CHECK_KINDS = [
   "list-not-read",
   "columns-not-known",
+  "column-gone",
   "heading-not-known",
   "total-among-outlets",
   "stuck-formula",
@@ -34,6 +35,7 @@ export const CHECK_KINDS = [
   "load-missing",
   "row-without-formulas",
   "rows-below-table",
+  "hidden-outlets",
   "left-without-found",
   "error-value",
 ] as const;

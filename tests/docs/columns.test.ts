@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { describe, expect, it } from "vitest";
-import { HEADING_WORDS, KIND_WORDS, MAPPED_UNITS, STATE_WORDS } from "../../src/workbook/index.js";
+import { HEADING_WORDS, KIND_WORDS, MAPPED_UNITS, STATE_WORDS, TITLE_WORDS } from "../../src/workbook/index.js";
 
 const text = readFileSync(resolve(import.meta.dirname, "../../docs/columns.md"), "utf8");
 
@@ -17,6 +17,9 @@ describe("docs/columns.md", () => {
   it("lists every word of a heading in every language", () => {
     expect(rowsUnder("| holds | English | Spanish | German |")).toEqual(Object.entries(HEADING_WORDS).map(languages));
     expect(rowsUnder("| state | English | Spanish | German |")).toEqual(Object.entries(STATE_WORDS).map(languages));
+    expect(rowsUnder("| title names | English | Spanish | German |")).toEqual(
+      Object.entries(TITLE_WORDS).map(languages),
+    );
   });
 
   it("lists every spelling of a unit, and of a kind", () => {

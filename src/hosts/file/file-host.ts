@@ -1,5 +1,12 @@
 import type { calculateXlsx } from "../../engine/calculation.js";
-import { type CellBlock, isMappingName, layoutOf, type SheetInfo, tablesOf, type WorkbookHost } from "../../workbook/index.js";
+import {
+  type CellBlock,
+  isMappingName,
+  layoutOf,
+  type SheetInfo,
+  tablesOf,
+  type WorkbookHost,
+} from "../../workbook/index.js";
 import {
   appendWorkbook,
   cellsOf,

@@ -6,6 +6,7 @@ import {
   jobPlaces,
   type ListedOutlet,
   type ListRow,
+  listAt,
   namesOf,
   type OutletList,
   readingsOf,
@@ -98,9 +99,9 @@ function piecesOf(outlet: ListedOutlet): readonly StripPiece[] {
 
 /** Returns what stands in the strip for the selected cell; empty off the lists of outlets. */
 export function stripPieces(model: Model, listsOf: (sheetId: string) => readonly OutletList[]): readonly StripPiece[] {
-  const { sheetId, row: index } = model.getters.getActivePosition();
+  const { sheetId, row: index, col } = model.getters.getActivePosition();
   const row = index + 1;
-  const list = listsOf(sheetId).find(({ headerRow, lastRow }) => row > headerRow && row <= lastRow);
+  const list = listAt(listsOf(sheetId), { row, column: col + 1 });
   if (list === undefined) return [];
   const known = listRowAt(list, row);
   return known?.is === "outlet" ? piecesOf(readListedOutlet(list, known, jobUnits(model))) : [];

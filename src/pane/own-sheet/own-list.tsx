@@ -1,6 +1,6 @@
 import { useId } from "preact/hooks";
 import type { Answer, MappedUnitName, ProposedColumn, ProposedList } from "../../workbook/index.js";
-import { columnLetters } from "../../xlsx/address.js";
+import { columnLetters, formatAddress } from "../../xlsx/address.js";
 import { CONTENT_CHOICES, contentOfValue, contentValue, unitChoices } from "./content-choices.js";
 
 interface OwnColumnProps {
@@ -85,7 +85,7 @@ interface OwnListProps {
 
 /** One list of a sheet, column by column. */
 export function OwnList({ list, onAnswer }: OwnListProps) {
-  const { factor, kind } = list.stated;
+  const { factor, factorCell, kind } = list.stated;
   return (
     <>
       <h3>Headings in row {list.headerRow}</h3>
@@ -97,6 +97,11 @@ export function OwnList({ list, onAnswer }: OwnListProps) {
       {factor !== undefined && (
         <p class="vs-hint">
           Factor {factor} for every outlet: {list.statedReason}.
+        </p>
+      )}
+      {factorCell !== undefined && (
+        <p class="vs-hint">
+          Factor in {formatAddress(factorCell.row, factorCell.column)} for every outlet: {list.statedReason}.
         </p>
       )}
       {kind !== undefined && <p class="vs-hint">Every outlet is {kind}.</p>}

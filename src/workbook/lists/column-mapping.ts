@@ -1,6 +1,11 @@
 import type { ListColumnKey, ReadingHeading, ReadingState } from "./columns.js";
 import type { MappedUnitName } from "./mapped-unit.js";
 
+/** What a title over outlets may name. */
+export const TITLE_USES = ["system", "room"] as const;
+
+export type TitleUse = (typeof TITLE_USES)[number];
+
 /** What a column of a list may hold: what a list knows, or readings. */
 export type ColumnContent =
   | { readonly key: ListColumnKey }
@@ -22,7 +27,11 @@ export type MappedColumn = ColumnContent & {
 export interface StatedForRows {
   /** Free-area factor, above 0 and at most 1. */
   readonly factor?: number;
+  /** A cell of the sheet that holds the factor of every outlet. */
+  readonly factorCell?: { readonly row: number; readonly column: number };
   readonly kind?: string;
+  /** What the titles over and between the outlets name, such as “AHU-2, second floor”. */
+  readonly titles?: TitleUse;
 }
 
 /**

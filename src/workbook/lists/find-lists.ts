@@ -61,6 +61,29 @@ function tableAt({ tables }: SheetSource, row: number, column: number): SourceTa
   );
 }
 
+/** Cells of a row side by side that hold something, as first and last column. */
+function filledRuns(source: SheetSource, row: number, lastColumn: number): readonly (readonly [number, number])[] {
+  const runs: [number, number][] = [];
+  for (let column = 1; column <= lastColumn; column += 1) {
+    if (source.valueAt(row, column) === null) continue;
+    const last = runs.at(-1);
+    if (last?.[1] === column - 1) last[1] = column;
+    else runs.push([column, column]);
+  }
+  return runs;
+}
+
+/** The headings of a row: those of one list, or of lists side by side, which an empty column parts. */
+function headingsInRow(source: SheetSource, row: number, lastColumn: number): readonly HeadingRow[] {
+  const whole = headingRow(source, row, 1, lastColumn);
+  if (whole === undefined || whole.repeated.length === 0) return whole === undefined ? [] : [whole];
+  const parts = filledRuns(source, row, lastColumn).flatMap(
+    ([first, last]) => headingRow(source, row, first, last) ?? [],
+  );
+  const areWhole = parts.every(({ missing, repeated }) => missing.length === 0 && repeated.length === 0);
+  return parts.length > 1 && areWhole ? parts : [whole];
+}
+
 /** Rows that may head a list, each with the columns in which its headings are. */
 function headingRowsOf(source: SheetSource): readonly HeadingRow[] {
   const lastColumn = Math.min(source.lastColumn, HEADING_COLUMNS);
@@ -72,8 +95,7 @@ function headingRowsOf(source: SheetSource): readonly HeadingRow[] {
   const others: HeadingRow[] = [];
   for (const row of source.rowsFrom(1)) {
     if (row > HEADING_ROWS) break;
-    const found = tableRows.has(row) ? undefined : headingRow(source, row, 1, lastColumn);
-    if (found !== undefined) others.push(found);
+    if (!tableRows.has(row)) others.push(...headingsInRow(source, row, lastColumn));
   }
   const further = [...ofTables, ...others].flatMap((heading) => furtherRows(source, heading));
   const byPlace = new Map([...ofTables, ...others, ...further].map((one) => [`${one.row} ${one.firstColumn}`, one]));
@@ -88,8 +110,7 @@ function furtherRows(source: SheetSource, { row: headerRow, columns, missing }: 
   for (const row of source.rowsFrom(Math.max(headerRow, HEADING_ROWS) + 1)) {
     const text = source.valueAt(row, tags);
     if (typeof text !== "string" || readHeading(text)?.key !== "outlet") continue;
-    const heading = headingRow(source, row, 1, Math.min(source.lastColumn, HEADING_COLUMNS));
-    if (heading !== undefined) found.push(heading);
+    found.push(...headingsInRow(source, row, Math.min(source.lastColumn, HEADING_COLUMNS)));
   }
   return found;
 }
@@ -183,7 +204,34 @@ function spanOf({ columns }: ColumnMapping): readonly [first: number, last: numb
   return [Math.min(...numbers), Math.max(...numbers)];
 }
 
-function mappedList(source: SheetSource, mapping: ColumnMapping, lastRow: number): OutletList {
+/** The columns around those of a mapping that belong to no list beside it: a total may be named in one of them. */
+function columnsAround(
+  source: SheetSource,
+  mapping: ColumnMapping,
+  beside: readonly { readonly firstColumn: number; readonly lastColumn: number }[],
+): Pick<OutletList, "firstColumn" | "lastColumn"> {
+  const [first, last] = spanOf(mapping);
+  const [left, right] = [
+    Math.max(0, ...beside.filter((other) => other.lastColumn < first).map((other) => other.lastColumn)),
+    Math.min(
+      source.lastColumn + 1,
+      ...beside.filter((other) => other.firstColumn > last).map((other) => other.firstColumn),
+    ),
+  ];
+  // An empty column without a heading is what parts two lists.
+  const isGap = (column: number) => source.valueAt(mapping.headerRow, column) === null;
+  let [from, to] = [first, last];
+  while (from > left + 1 && (left === 0 || !isGap(from - 1))) from -= 1;
+  while (to < right - 1 && (right > source.lastColumn || !isGap(to + 1))) to += 1;
+  return { firstColumn: from, lastColumn: Math.max(to, last) };
+}
+
+function mappedList(
+  source: SheetSource,
+  mapping: ColumnMapping,
+  lastRow: number,
+  around: Pick<OutletList, "firstColumn" | "lastColumn">,
+): OutletList {
   const { headerRow, stated } = mapping;
   const units = mapping.columns.flatMap(({ column, unit }) =>
     unit === null ? [] : [{ column, ...MAPPED_UNITS[unit] }],
@@ -198,6 +246,7 @@ function mappedList(source: SheetSource, mapping: ColumnMapping, lastRow: number
     foundBy: "mapping",
     headerRow,
     lastRow,
+    ...around,
     columns,
     readings: mappedReadings(mapping),
     columnUnits: new Map(units.flatMap(({ column, system }) => (system === null ? [] : [[column, system] as const]))),
@@ -219,7 +268,21 @@ function overlaps(one: HeadingRow, other: HeadingRow): boolean {
 
 function listsOn(source: SheetSource, mappings: readonly ColumnMapping[]): FoundLists {
   const all = headingRowsOf(source);
-  const mapped = mappings.map((mapping) => mappedList(source, mapping, endOfMapping(source, mapping, mappings, all)));
+  const spans = mappings.map((mapping) => {
+    const [firstColumn, lastColumn] = spanOf(mapping);
+    return {
+      firstColumn,
+      lastColumn,
+      firstRow: mapping.headerRow,
+      lastRow: endOfMapping(source, mapping, mappings, all),
+    };
+  });
+  const mapped = mappings.map((mapping, index) => {
+    const { headerRow } = mapping;
+    const lastRow = spans[index]?.lastRow ?? source.lastRow;
+    const beside = spans.filter((other) => other.firstRow <= lastRow && other.lastRow >= headerRow);
+    return mappedList(source, mapping, lastRow, columnsAround(source, mapping, beside));
+  });
   // Two rows of headings: the upper one may look like headings of its own.
   const isMapped = ({ row }: HeadingRow) =>
     mapped.some(({ headerRow, lastRow }) => row >= headerRow - MOST_HEADING_ROWS && row <= lastRow);
@@ -237,6 +300,8 @@ function listsOn(source: SheetSource, mappings: readonly ColumnMapping[]): Found
       foundBy: "headings",
       headerRow: row,
       lastRow: lastRowOf(source, heading, headings),
+      firstColumn: heading.firstColumn,
+      lastColumn: heading.lastColumn,
       columns,
       readings,
       columnUnits,

@@ -9,7 +9,14 @@
  * The headings are data: columns.ts. What a job states once (units, limits, number) is read by ../job.
  */
 export { airflowFromReadings, type OpeningInputs, type RowInputs, wholeAreaFt2 } from "./airflow-from-readings.js";
-export type { ColumnContent, ColumnMapping, MappedColumn, StatedForRows } from "./column-mapping.js";
+export {
+  type ColumnContent,
+  type ColumnMapping,
+  type MappedColumn,
+  type StatedForRows,
+  TITLE_USES,
+  type TitleUse,
+} from "./column-mapping.js";
 export {
   type ColumnRole,
   type ColumnUnit,
@@ -39,10 +46,12 @@ export {
 } from "./mapped-unit.js";
 export { isMappingName, type KeptMappings, MAPPING_NAME_PREFIX, mappingsIn, namesOfMapping } from "./mapping-names.js";
 export { type ReadSize, readOpeningSize } from "./opening-size.js";
-export { type ListForm, type OutletList, type ReadingColumns, readingsOf } from "./outlet-list.js";
-export { type ReadList, readList } from "./read-list.js";
+export { type ListForm, listAt, type OutletList, type ReadingColumns, readingsOf } from "./outlet-list.js";
+export { hiddenOutlets, type ReadList, readList } from "./read-list.js";
 export { OLD_READING, readListedOutlet, unitSystemIn } from "./read-outlet.js";
 export { AIRFLOW_KEYS } from "./state-airflow.js";
+export { TITLE_WORDS, titleUse } from "./title-words.js";
+export { type ListTitle, titlesIn } from "./titles.js";
 export {
   type ListedTraverse,
   readTraverse,

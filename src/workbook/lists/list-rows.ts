@@ -1,6 +1,9 @@
+import { columnLetters, isInRange } from "../../xlsx/address.js";
 import { type ShownCell, shownCell, shownText } from "../source/index.js";
 import type { ListColumnKey } from "./columns.js";
 import type { OutletList } from "./outlet-list.js";
+import { titleOver } from "./titles.js";
+import { TOTAL_WORDS } from "./total-words.js";
 
 /** What a filled row below the headings is. Rows in which nothing was entered are no rows of a list. */
 export interface ListRow {
@@ -24,18 +27,37 @@ export function scaledCell({ source, columnScales }: OutletList, row: number, co
   return scale === undefined || cell.kind !== "number" ? cell : { kind: "number", value: cell.value * scale };
 }
 
-/** What counts for every row of the list. */
-function statedCell({ stated }: OutletList, key: ListColumnKey): ShownCell {
+const textCell = (value: string): ShownCell => (value === "" ? BLANK : { kind: "text", value });
+
+/** What counts for every row of the list, or for those below a title. */
+function statedCell(list: OutletList, row: number, key: ListColumnKey): ShownCell {
+  const { stated } = list;
   if (key === "factor" && stated.factor !== undefined) return { kind: "number", value: stated.factor };
-  if (key === "kind" && stated.kind !== undefined) return { kind: "text", value: stated.kind };
-  return BLANK;
+  if (key === "factor" && stated.factorCell !== undefined) {
+    return shownCell(list.source, stated.factorCell.row, stated.factorCell.column);
+  }
+  if (key === "kind" && stated.kind !== undefined) return textCell(stated.kind);
+  return key === "system" || key === "room" ? textCell(titleOver(list, row, key)) : BLANK;
 }
 
-/** What a row shows in a column, or what is stated for every row; blank where the list says neither. */
+/** Words that may be merged over several outlets and count for each. A figure merged over them belongs to none of them. */
+const MAY_BE_MERGED: ReadonlySet<ListColumnKey> = new Set([
+  ...(["system", "branch", "room", "kind", "make", "shape", "date", "technician", "jobId", "jobName"] as const),
+]);
+
+/** What a block of merged cells shows that a cell is part of. */
+function mergedCell({ source }: OutletList, row: number, column: number): ShownCell {
+  const merged = source.mergedRanges.find((range) => isInRange(range, row, column));
+  return merged === undefined ? BLANK : shownCell(source, merged.firstRow, merged.firstColumn);
+}
+
+/** What a row shows in a column, or what is merged or stated for several rows; blank where the list says neither. */
 export function rowCell(list: OutletList, row: number, key: ListColumnKey): ShownCell {
   const column = list.columns.get(key);
   const cell = column === undefined ? BLANK : scaledCell(list, row, column);
-  return cell.kind === "blank" ? statedCell(list, key) : cell;
+  if (cell.kind !== "blank") return cell;
+  const merged = column === undefined || !MAY_BE_MERGED.has(key) ? BLANK : mergedCell(list, row, column);
+  return merged.kind === "blank" ? statedCell(list, row, key) : merged;
 }
 
 /** The formula of a row in a column. */
@@ -54,9 +76,6 @@ const TEXTS: readonly ListColumnKey[] = ["system", "branch", "room", "kind"];
 /** Whether something stands in a cell that a person entered, or that a formula brought from elsewhere. */
 const isFilled = ({ kind }: ShownCell) => kind !== "blank" && kind !== "not calculated";
 
-/** Words for a row of totals. */
-const TOTAL = /\b(?:sub[ -]?|grand )?totals?\b|^sums?\b|^averages?\b|^means?\b|^Σ/i;
-
 const ADDS_UP = /^(?:_xlfn\.)?(?:SUM|SUBTOTAL|AGGREGATE|AVERAGE)\(/i;
 
 /** A total over several rows, not a sum within the row as of two sweeps. */
@@ -64,6 +83,17 @@ function addsRowsUp(formula: string | undefined): boolean {
   if (formula === undefined || !ADDS_UP.test(formula)) return false;
   const rows = [...formula.matchAll(/\$?[A-Z]{1,3}\$?(\d+)/gi)].map(([, row]) => row);
   return formula.includes("[") ? !formula.includes("@") && !/#This Row/i.test(formula) : new Set(rows).size > 1;
+}
+
+/** Whether an airflow adds up figures of its own column: a row so named, such as after a system, is no outlet. */
+function addsOwnColumnUp(list: OutletList, row: number): boolean {
+  return AIRFLOWS.some((key) => {
+    const formula = rowFormula(list, row, key);
+    if (formula === undefined || !addsRowsUp(formula)) return false;
+    const letters = columnLetters(list.columns.get(key) ?? 0);
+    const columns = [...formula.matchAll(/\$?\b([A-Z]{1,3})\$?\d+/gi)].map(([, column = ""]) => column.toUpperCase());
+    return columns.every((column) => column === letters);
+  });
 }
 
 function hasReading(list: OutletList, row: number): boolean {
@@ -82,16 +112,19 @@ function isTotal(list: OutletList, row: number, tag: ShownCell, rowTexts: () => 
   const { table } = list;
   const lastOfTable = table?.range.lastRow ?? 0;
   if (table !== undefined && row <= lastOfTable && row > lastOfTable - table.totalsRows) return true;
-  if (tag.kind === "text") return TOTAL.test(tag.value);
-  if (tag.kind === "number") return false;
-  return rowTexts().some((text) => TOTAL.test(text)) || FIGURES.some((key) => addsRowsUp(rowFormula(list, row, key)));
+  if (tag.kind === "text") return TOTAL_WORDS.test(tag.value) || addsOwnColumnUp(list, row);
+  if (tag.kind === "number") return addsOwnColumnUp(list, row);
+  return (
+    rowTexts().some((text) => TOTAL_WORDS.test(text)) || FIGURES.some((key) => addsRowsUp(rowFormula(list, row, key)))
+  );
 }
 
 /** The texts of a row before and under the headings that name an outlet. */
 function textsOf(list: OutletList, row: number): readonly string[] {
-  const { columns, source } = list;
+  const { columns, source, firstColumn } = list;
   const named = TEXTS.flatMap((key) => columns.get(key) ?? []);
-  const before = Array.from({ length: Math.max((columns.get("outlet") ?? 1) - 1, 0) }, (_, index) => index + 1);
+  const count = Math.max((columns.get("outlet") ?? firstColumn) - firstColumn, 0);
+  const before = Array.from({ length: count }, (_, index) => firstColumn + index);
   return [...before, ...named].flatMap((column) => {
     const cell = shownCell(source, row, column);
     return cell.kind === "text" ? [cell.value] : [];

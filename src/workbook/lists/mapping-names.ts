@@ -1,7 +1,13 @@
 import { columnLetters, parseRange } from "../../xlsx/address.js";
 import { type Finding, findingAt } from "../finding.js";
 import type { SourceName } from "../source/index.js";
-import type { ColumnContent, ColumnMapping, MappedColumn, StatedForRows } from "./column-mapping.js";
+import {
+  type ColumnContent,
+  type ColumnMapping,
+  type MappedColumn,
+  type StatedForRows,
+  TITLE_USES,
+} from "./column-mapping.js";
 import { LIST_COLUMN_KEYS, OUTLET_KINDS, type ReadingHeading, type ReadingState } from "./columns.js";
 import { MAPPED_UNIT_NAMES, type MappedUnitName } from "./mapped-unit.js";
 
@@ -11,6 +17,8 @@ import { MAPPED_UNIT_NAMES, type MappedUnitName } from "./mapped-unit.js";
  *   _vanesheet.list1.width.in               'Floor 1'!$D$6
  *   _vanesheet.list1.readings.now.velocity.fpm.1   'Floor 1'!$F$6:$K$6
  *   _vanesheet.list1.factor.is.0.75         'Floor 1'!$A$6
+ *   _vanesheet.list1.factor.at              'Floor 1'!$N$2
+ *   _vanesheet.list1.titles.are.system      'Floor 1'!$A$6
  *   _vanesheet.list1.rows                   'Floor 1'!$A$7:$A$46
  *
  * A spreadsheet program moves names with their cells, so that the list is still known after a column was inserted or
@@ -23,6 +31,7 @@ export const MAPPING_NAME_PREFIX = "_vanesheet.";
 const NAME = /^_vanesheet\.list(\d{1,4})\.(.+)$/;
 const FACTOR = /^factor\.is\.(\d+(?:\.\d+)?)$/;
 const KIND = /^kind\.is\.([a-z_]+)$/;
+const TITLES = /^titles\.are\.([a-z]+)$/;
 const READINGS = /^readings\.(now|found|left)\.(velocity|sweep|seconds)\.([a-z0-9]+)\.\d+$/;
 const COLUMN = /^([a-z]+)(?:\.([a-z0-9]+))?$/;
 
@@ -47,17 +56,22 @@ interface ReadName {
   readonly content: ColumnContent | undefined;
   readonly unit: MappedUnitName | null;
   readonly stated: StatedForRows;
-  readonly isRows: boolean;
+  /** Whether it is the block of the outlets' rows, or the cell of a factor, rather than a heading. */
+  readonly is: "heading" | "rows" | "factor cell";
 }
 
 function readName(what: string): ReadName | undefined {
-  const none = { content: undefined, unit: null, stated: {}, isRows: false };
-  if (what === "rows") return { ...none, isRows: true };
+  const none = { content: undefined, unit: null, stated: {}, is: "heading" as const };
+  if (what === "rows") return { ...none, is: "rows" };
+  if (what === "factor.at") return { ...none, is: "factor cell" };
   const [, factor] = FACTOR.exec(what) ?? [];
   if (factor !== undefined) return { ...none, stated: { factor: Number(factor) } };
   const [, kind] = KIND.exec(what) ?? [];
   const known = OUTLET_KINDS.find((one) => one === kind?.replaceAll("_", " "));
   if (kind !== undefined) return known === undefined ? undefined : { ...none, stated: { kind: known } };
+  const [, titles] = TITLES.exec(what) ?? [];
+  const use = TITLE_USES.find((one) => one === titles);
+  if (titles !== undefined) return use === undefined ? undefined : { ...none, stated: { titles: use } };
   const [, state, holds, unit] = READINGS.exec(what) ?? [];
   if (state !== undefined && holds !== undefined) {
     const content = { key: "reading", state: state as ReadingState, holds: holds as ReadingHeading["holds"] } as const;
@@ -103,10 +117,12 @@ export function mappingsIn(names: readonly SourceName[]): KeptMappings {
     }
     draft.sheet ??= place.sheet;
     if (place.sheet !== draft.sheet) continue;
-    if (read.isRows) {
-      draft.lastRow = place.cells.lastRow;
-      continue;
+    if (read.is === "rows") draft.lastRow = place.cells.lastRow;
+    if (read.is === "factor cell") {
+      const { firstRow: row, firstColumn: column } = place.cells;
+      draft.stated = { ...draft.stated, factorCell: { row, column } };
     }
+    if (read.is !== "heading") continue;
     draft.headerRow = Math.max(draft.headerRow, place.cells.firstRow);
     draft.stated = { ...draft.stated, ...read.stated };
     if (read.content === undefined) continue;
@@ -124,8 +140,8 @@ export function mappingsIn(names: readonly SourceName[]): KeptMappings {
     })),
     findings: placed.flatMap(({ sheet, lost, list }) =>
       lost.map((what) => {
-        const problem = `The column that held “${what}” of list ${list} is gone, so it is not read.`;
-        return findingAt([sheet, ""], "missing-column", "nothing", problem, "Say again what the columns hold.");
+        const problem = `The column that held “${what}” is gone, so it is not read (list ${list} of the workbook).`;
+        return findingAt([sheet, ""], "column-gone", "nothing", problem, "Say again what the columns hold.");
       }),
     ),
   };
@@ -180,7 +196,11 @@ export function namesOfMapping(mapping: ColumnMapping): readonly SourceName[] {
       return at(`readings.${one.state}.${one.holds}.${unit}.${runs}`, one.column, last.column);
     }),
     ...(stated.factor === undefined ? [] : [at(`factor.is.${stated.factor}`, first)]),
+    ...(stated.factorCell === undefined
+      ? []
+      : [at("factor.at", stated.factorCell.column, stated.factorCell.column, stated.factorCell.row)]),
     ...(stated.kind === undefined ? [] : [at(`kind.is.${stated.kind.replaceAll(" ", "_")}`, first)]),
+    ...(stated.titles === undefined ? [] : [at(`titles.are.${stated.titles}`, first)]),
     ...(lastRow === null ? [] : [at("rows", first, first, headerRow + 1, lastRow)]),
   ];
 }

@@ -23,6 +23,9 @@ export interface OutletList {
   readonly form: ListForm;
   readonly foundBy: "headings" | "mapping";
   readonly headerRow: number;
+  /** From the first to the last column that may belong to it: another list may be beside it. */
+  readonly firstColumn: number;
+  readonly lastColumn: number;
   /** The last row that may belong to it: another list begins below, or the sheet ends. */
   readonly lastRow: number;
   /** From 1. */
@@ -41,4 +44,17 @@ export interface OutletList {
 /** The columns for the readings of a state. */
 export function readingsOf({ readings }: OutletList, state: ReadingState): ReadingColumns | undefined {
   return readings.find((columns) => columns.state === state);
+}
+
+/** How far a column is from the columns of a list; 0 among them. */
+const apart = ({ firstColumn, lastColumn }: OutletList, column: number) =>
+  Math.max(firstColumn - column, column - lastColumn, 0);
+
+/** The list to which a cell belongs: of lists side by side the one whose columns it is among, or nearest to. */
+export function listAt<List extends OutletList>(
+  lists: readonly List[],
+  { row, column }: { readonly row: number; readonly column: number },
+): List | undefined {
+  const here = lists.filter(({ headerRow, lastRow }) => row > headerRow && row <= lastRow);
+  return [...here].sort((one, other) => apart(one, column) - apart(other, column))[0];
 }

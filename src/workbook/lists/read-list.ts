@@ -28,6 +28,29 @@ function rowFinding({ sheet }: OutletList, { row, is, text, hasReading }: ListRo
   return findingAt(at, "total-row", "outlet", problem, "Give the outlet another tag.");
 }
 
+/** Rows as a person writes them: 7, 9 to 12. */
+function rowsInWords(rows: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const row of rows) {
+    const last = runs.at(-1);
+    if (last?.[1] === row - 1) last[1] = row;
+    else runs.push([row, row]);
+  }
+  return runs.map(([first, last]) => (first === last ? `${first}` : `${first} to ${last}`)).join(", ");
+}
+
+/** Says which outlets are out of sight, by a filter or by hand: they count like any other. */
+export function hiddenOutlets({ sheet, source }: OutletList, rows: readonly ListRow[]): readonly Finding[] {
+  const hidden = rows.filter(({ is, row }) => is === "outlet" && source.isRowHidden(row)).map(({ row }) => row);
+  const [first] = hidden;
+  if (first === undefined) return [];
+  const [outlets, are, count] =
+    hidden.length === 1 ? ["1 outlet", "is", "counts"] : [`${hidden.length} outlets`, "are", "count"];
+  const problem = `${outlets} ${are} hidden, by a filter or by hand (${hidden.length === 1 ? "row" : "rows"} ${rowsInWords(hidden)}), and ${count} all the same.`;
+  const action = "Show the rows, or know that a total of what is shown leaves them out.";
+  return [findingAt([sheet, `${first}:${hidden.at(-1)}`], "hidden-outlets", "nothing", problem, action)];
+}
+
 /**
  * Reads every filled row of a list.
  *
@@ -36,9 +59,10 @@ function rowFinding({ sheet }: OutletList, { row, is, text, hasReading }: ListRo
 export function readList(list: OutletList, units: UnitSystemName | null): ReadList {
   const outlets: ListedOutlet[] = [];
   const findings: Finding[] = [];
-  for (const row of rowsOf(list)) {
+  const rows = [...rowsOf(list)];
+  for (const row of rows) {
     if (row.is === "outlet") outlets.push(readListedOutlet(list, row, units));
     else findings.push(rowFinding(list, row));
   }
-  return { list, outlets, findings };
+  return { list, outlets, findings: [...findings, ...hiddenOutlets(list, rows)] };
 }

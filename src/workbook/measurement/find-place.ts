@@ -3,6 +3,7 @@ import type { InteractiveHost } from "../host.js";
 import {
   AIRFLOW_KEYS,
   findLists,
+  listAt,
   type OutletList,
   type ReadingState,
   readingsOf,
@@ -30,7 +31,7 @@ function stateOf(list: OutletList, { firstColumn }: CellRange): ReadingState {
 /** The row of a list; what keeps it from taking readings; nothing where the selection is in no list's row. */
 function rowPlace(lists: readonly OutletList[], selected: CellRange): SheetPlace | null {
   const { firstRow: row } = selected;
-  const list = lists.find(({ headerRow, lastRow }) => row > headerRow && row <= lastRow);
+  const list = listAt(lists, { row, column: selected.firstColumn });
   if (list === undefined) return null;
   const state = stateOf(list, selected);
   const isCalculated = rowFormula(list, row, AIRFLOW_KEYS[state]) !== undefined;

@@ -6,6 +6,7 @@ import {
   findLists,
   type ListedOutlet,
   type ListRow,
+  listAt,
   type OutletList,
   readListedOutlet,
   rowCell,
@@ -108,7 +109,7 @@ export async function readSelectedOutlet(host: InteractiveHost, units: UnitSyste
   const { firstRow: row } = selected;
   const source = await hostSource(host, sheets);
   const { sheets: sources } = source;
-  const list = findLists(source).value.find(({ headerRow, lastRow }) => row > headerRow && row <= lastRow);
+  const list = listAt(findLists(source).value, { row, column: selected.firstColumn });
   if (list === undefined) {
     const isTraverse = traversesOn(sources).length > 0;
     const { sheet } = selection;

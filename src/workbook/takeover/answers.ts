@@ -1,7 +1,8 @@
 import { columnNumber, HostError } from "../../xlsx/index.js";
-import { MAPPED_UNITS, type MappedUnitName, OUTLET_KINDS, type StatedForRows } from "../lists/index.js";
+import { MAPPED_UNITS, type MappedUnitName, OUTLET_KINDS, type StatedForRows, TITLE_USES } from "../lists/index.js";
+import { measuredBy } from "./column-content.js";
 import { CONTENT_WORDS, contentWord } from "./content-words.js";
-import { measuredBy, type ProposedColumn, type ProposedList } from "./propose-columns.js";
+import type { ProposedColumn, ProposedList } from "./propose-columns.js";
 import { unitSpelled } from "./read-own-heading.js";
 
 /** What a person says of columns, or of every row. */
@@ -13,10 +14,13 @@ export type Answer =
       readonly content: ProposedColumn["content"];
       readonly unit: MappedUnitName | null;
     }
+  /** The titles over and between the outlets name nothing that counts. */
+  | { readonly about: "no titles" }
   | { readonly about: "rows"; readonly lastRow: number }
   | { readonly about: "stated"; readonly stated: StatedForRows };
 
-const EXAMPLES = "Write it like D=width in, F:K=readings fpm, M=nothing, factor=0.75, kind=supply or rows=46.";
+const EXAMPLES =
+  "Write it like D=width in, F:K=readings fpm, M=nothing, factor=0.75, kind=supply, titles=system or rows=46.";
 
 /** Words for a column that holds nothing of a list. */
 const NOTHING = new Set(["nothing", "none", "-"]);
@@ -48,7 +52,7 @@ function contentIn(said: string, what: string): Pick<Extract<Answer, { about: "c
 
 /**
  * Reads what a person says of columns: `D=width in`, `F:K=readings fpm`, `M=nothing`, `factor=0.75`, `kind=supply`,
- * `rows=46`.
+ * `titles=system`, `rows=46`.
  *
  * @throws {HostError} Where it cannot be read; the message says how it is written
  */
@@ -66,6 +70,13 @@ export function readAnswer(said: string): Answer {
     if (kind !== undefined) return { about: "stated", stated: { kind } };
     throw new HostError(`“${said}”: a kind is one of ${OUTLET_KINDS.join(", ")}.`);
   }
+  if (plain === "titles") {
+    const word = what.trim().toLowerCase();
+    const use = TITLE_USES.find((one) => one === word);
+    if (use !== undefined) return { about: "stated", stated: { titles: use } };
+    if (NOTHING.has(word)) return { about: "no titles" };
+    throw new HostError(`“${said}”: titles name one of ${TITLE_USES.join(", ")}, or nothing.`);
+  }
   if (plain === "rows") {
     const lastRow = Number(/(\d+)\s*$/.exec(what)?.[1]);
     if (Number.isInteger(lastRow) && lastRow > 0) return { about: "rows", lastRow };
@@ -78,10 +89,13 @@ export function readAnswer(said: string): Answer {
 }
 
 function withColumns(
-  columns: readonly ProposedColumn[],
+  { columns, firstColumn, lastColumn }: ProposedList,
   answer: Extract<Answer, { about: "columns" }>,
 ): readonly ProposedColumn[] {
-  const { first, last, content } = answer;
+  // What is said of a column of a list beside is not said of this one.
+  const [first, last] = [Math.max(answer.first, firstColumn), Math.min(answer.last, lastColumn)];
+  if (first > last) return columns;
+  const { content } = answer;
   const changed = new Map(columns.map((one) => [one.column, one]));
   for (let column = first; column <= last; column += 1) {
     const before = changed.get(column);
@@ -123,9 +137,15 @@ function stillMissing({ missing }: ProposedList, columns: readonly ProposedColum
 function withAnswer(list: ProposedList, answer: Answer): ProposedList {
   if (answer.about === "rows") return { ...list, lastRow: answer.lastRow };
   if (answer.about === "stated") {
-    return { ...list, stated: { ...list.stated, ...answer.stated }, statedReason: "as you said" };
+    if (answer.stated.factor === undefined) return { ...list, stated: { ...list.stated, ...answer.stated } };
+    const { factorCell: _, ...stated } = list.stated;
+    return { ...list, stated: { ...stated, ...answer.stated }, statedReason: "as you said" };
   }
-  const columns = withColumns(list.columns, answer);
+  if (answer.about === "no titles") {
+    const { titles: _, ...stated } = list.stated;
+    return { ...list, stated };
+  }
+  const columns = withColumns(list, answer);
   return { ...list, columns, missing: stillMissing(list, columns) };
 }
 

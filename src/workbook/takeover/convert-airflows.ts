@@ -77,8 +77,10 @@ interface Refused {
 function factorText(list: OutletList, row: number): string {
   const column = list.columns.get("factor");
   const isGiven = column !== undefined && list.source.valueAt(row, column) !== null;
-  if (isGiven || list.stated.factor === undefined) return column === undefined ? "" : figure(list, row, column);
-  return String(list.stated.factor);
+  const { factor, factorCell } = list.stated;
+  if (!isGiven && factorCell !== undefined) return `$${columnLetters(factorCell.column)}$${factorCell.row}`;
+  if (isGiven || factor === undefined) return column === undefined ? "" : figure(list, row, column);
+  return String(factor);
 }
 
 /** The area that the average velocity is multiplied by, in ft² or m², where no width says it. */

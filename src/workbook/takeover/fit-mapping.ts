@@ -3,20 +3,20 @@ import type { ColumnMapping, MappedColumn } from "../lists/index.js";
 import type { SheetSource } from "../source/index.js";
 import { contentWord } from "./content-words.js";
 import { columnHeading, upperRows } from "./heading-cells.js";
+import { wholeSide } from "./heading-rows.js";
 import { plainWords } from "./read-own-heading.js";
 
 /** A mapping as it fits a sheet of another workbook of the same make, or what of it does not fit. */
 export type FittedMapping = { readonly mapping: ColumnMapping } | { readonly unfit: readonly string[] };
 
 const MOST_ROWS = 80;
-const MOST_COLUMNS = 120;
 
 /** The headings of a row, by their words: the same heading several times keeps its columns in their order. */
 function headingsOf(source: SheetSource, row: number): ReadonlyMap<string, readonly number[]> {
-  const lastColumn = Math.min(source.lastColumn, MOST_COLUMNS);
-  const uppers = upperRows(source, row, lastColumn);
+  const side = wholeSide(source);
+  const uppers = upperRows(source, row, side);
   const found = new Map<string, number[]>();
-  for (let column = 1; column <= lastColumn; column += 1) {
+  for (let column = 1; column <= side.lastColumn; column += 1) {
     const words = plainWords(columnHeading(source, row, uppers, column).shown);
     if (words !== "") found.set(words, [...(found.get(words) ?? []), column]);
   }
@@ -32,7 +32,7 @@ interface Wanted {
 }
 
 function wantedOf(source: SheetSource, { headerRow, columns }: ColumnMapping): readonly Wanted[] {
-  const uppers = upperRows(source, headerRow, Math.min(source.lastColumn, MOST_COLUMNS));
+  const uppers = upperRows(source, headerRow, wholeSide(source));
   const headings = headingsOf(source, headerRow);
   return columns.map((column) => {
     const { shown } = columnHeading(source, headerRow, uppers, column.column);

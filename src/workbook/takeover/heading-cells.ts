@@ -26,8 +26,8 @@ function headingText(source: SheetSource, row: number, column: number): string {
 }
 
 /** A heading that spans several columns stands in the first of them alone. */
-function upperText(source: SheetSource, row: number, column: number, lower: number): string {
-  for (let at = column; at >= 1; at -= 1) {
+function upperText(source: SheetSource, row: number, column: number, lower: number, firstColumn: number): string {
+  for (let at = column; at >= firstColumn; at -= 1) {
     const text = headingText(source, row, at);
     if (text !== "") return text;
     if (at < column && headingText(source, lower, at) === "") return "";
@@ -57,31 +57,46 @@ function joined(lower: OwnHeading | undefined, upper: OwnHeading | undefined): O
   };
 }
 
+/** The columns of a sheet among which headings belong together. */
+export interface Side {
+  readonly firstColumn: number;
+  readonly lastColumn: number;
+}
+
+/** Rows of headings above the last one, and the first column of their list. */
+export interface UpperRows {
+  readonly rows: readonly number[];
+  readonly firstColumn: number;
+}
+
 /** The rows above the last one that may hold headings as well: a title alone in its row is none. */
-export function upperRows(source: SheetSource, row: number, lastColumn: number): readonly number[] {
+export function upperRows(source: SheetSource, row: number, { firstColumn, lastColumn }: Side): UpperRows {
   const rows: number[] = [];
   for (let upper = row - 1; upper >= 1 && upper > row - MOST_HEADING_ROWS; upper -= 1) {
     let texts = 0;
-    for (let column = 1; column <= lastColumn; column += 1) if (headingText(source, upper, column) !== "") texts += 1;
+    for (let column = firstColumn; column <= lastColumn; column += 1) {
+      if (headingText(source, upper, column) !== "") texts += 1;
+    }
     if (texts < 2) break;
     rows.push(upper);
   }
-  return rows;
+  return { rows, firstColumn };
 }
 
 /** Reads the heading of a column whose rows of headings are given, the last and those above it. */
 export function columnHeading(
   source: SheetSource,
   row: number,
-  uppers: readonly number[],
+  { rows, firstColumn }: UpperRows,
   column: number,
 ): ColumnHeading {
   const lower = headingText(source, row, column);
   if (lower === "") {
-    const own = uppers.map((upper) => headingText(source, upper, column)).find((text) => text !== "") ?? "";
+    const own = rows.map((upper) => headingText(source, upper, column)).find((text) => text !== "") ?? "";
     return { column, shown: own, read: own === "" ? undefined : readOwnHeading(own) };
   }
-  const above = uppers.map((upper) => upperText(source, upper, column, row)).find((text) => text !== "") ?? "";
+  const above =
+    rows.map((upper) => upperText(source, upper, column, row, firstColumn)).find((text) => text !== "") ?? "";
   const [read, over] = [readOwnHeading(lower), above === "" ? undefined : readOwnHeading(above)];
   const unit = unitSpelled(lower);
   if (over !== undefined && unit !== undefined && read?.meaning == null) {

@@ -7,6 +7,7 @@ export type HeadingMeaning =
   | "kind"
   | "make"
   | "width"
+  | "length"
   | "height"
   | "size"
   | "diameter"
@@ -69,7 +70,9 @@ export const HEADING_WORDS: Readonly<Record<HeadingMeaning, HeadingWords>> = {
     es: ["marca", "modelo", "tipo", "fabricante"],
     de: ["fabrikat", "hersteller", "typ", "modell"],
   },
-  width: { en: ["width", "w", "wide", "length", "l"], es: ["ancho", "anchura", "base"], de: ["breite", "b"] },
+  width: { en: ["width", "w", "wide"], es: ["ancho", "anchura", "base"], de: ["breite", "b"] },
+  // Beside a width the length is the width, and the width the height.
+  length: { en: ["length", "l"], es: ["largo", "longitud"], de: ["lange", "laenge"] },
   height: { en: ["height", "h", "high"], es: ["alto", "altura"], de: ["hohe", "hoehe"] },
   size: {
     en: ["size", "neck size", "grille size", "outlet size", "neck", "dimensions", "nominal size", "w x h"],

@@ -5,6 +5,7 @@
  */
 
 export { type Answer, readAnswer, withAnswers } from "./answers.js";
+export { measuredBy } from "./column-content.js";
 export { CONTENT_WORDS, contentWord } from "./content-words.js";
 export {
   type Conversion,
@@ -21,10 +22,9 @@ export {
   type HeadingWords,
   STATE_WORDS,
 } from "./heading-words.js";
-export { mappingEdits, mappingNames, mergedMappings } from "./keep-mappings.js";
+export { isSameList, mappingEdits, mappingNames, mergedMappings } from "./keep-mappings.js";
 export {
   mappingOf,
-  measuredBy,
   type ProposedColumn,
   type ProposedList,
   proposeColumns,

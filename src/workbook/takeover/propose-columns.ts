@@ -1,3 +1,4 @@
+import { formatAddress } from "../../xlsx/address.js";
 import {
   type ColumnContent,
   type ColumnMapping,
@@ -8,13 +9,18 @@ import {
   mappingsIn,
   readOpeningSize,
   type StatedForRows,
+  TITLE_USES,
+  titlesIn,
+  titleUse,
 } from "../lists/index.js";
-import type { SheetSource, WorkbookSource } from "../source/index.js";
+import { type SheetSource, shownCell, type WorkbookSource } from "../source/index.js";
+import { contentOf, fits, measuredBy } from "./column-content.js";
 import { type ColumnValues, columnValues, middleOf } from "./column-values.js";
 import { contentWord } from "./content-words.js";
 import { guessedUnit, type SheetUnits, sheetUnits } from "./guess-units.js";
-import { type ColumnHeading, columnHeading, hasHeading, MOST_HEADING_ROWS, upperRows } from "./heading-cells.js";
-import type { HeadingMeaning } from "./heading-words.js";
+import { type ColumnHeading, columnHeading, type Side, upperRows } from "./heading-cells.js";
+import { headingRows, wholeSide } from "./heading-rows.js";
+import { isSamePlace, overlaps } from "./keep-mappings.js";
 import { kindInHeading } from "./read-own-heading.js";
 import { type RowFormula, rowFormulaAt } from "./row-formula.js";
 
@@ -38,17 +44,18 @@ export interface ProposedList {
   readonly headerRow: number;
   /** Where the list ends, since another begins below; null for as far as the sheet goes. */
   readonly lastRow: number | null;
+  /** Its first and last column: another list may be beside it. */
+  readonly firstColumn: number;
+  readonly lastColumn: number;
   readonly columns: readonly ProposedColumn[];
   readonly stated: StatedForRows;
   /** Why something is stated for every row. */
   readonly statedReason: string;
+  /** Texts alone in their rows, over or between the outlets, which may name a system or a room. */
+  readonly titles: readonly string[];
   /** What the list lacks, each a sentence that says what to do. */
   readonly missing: readonly string[];
 }
-
-const MOST_COLUMNS = 120;
-/** Nobody heads a list with fewer columns that are understood. */
-const LEAST_UNDERSTOOD = 3;
 
 interface Draft {
   readonly heading: ColumnHeading;
@@ -60,57 +67,6 @@ interface Draft {
 }
 
 const quotedHeading = (shown: string) => (shown === "" ? "no heading" : `heading “${shown}”`);
-
-/** What the meaning of a heading is as a column of a list. */
-function contentOf(meaning: HeadingMeaning | null, state: string | null): ColumnContent | null {
-  const isTwo = state === "found" || state === "left";
-  switch (meaning) {
-    case null:
-      return state === "design"
-        ? { key: "design" }
-        : isTwo
-          ? { key: state }
-          : state === "now"
-            ? { key: "airflow" }
-            : null;
-    case "airflow":
-      return { key: state === "design" ? "design" : isTwo ? state : "airflow" };
-    case "percent":
-      return { key: isTwo ? (`${state}Percent` as const) : "percent" };
-    case "verdict":
-      return { key: isTwo ? (`${state}Verdict` as const) : "verdict" };
-    case "reading":
-      return state === "design" ? null : { key: "reading", state: isTwo ? state : "now", holds: "velocity" };
-    case "sweep":
-      return { key: "reading", state: "now", holds: "sweep" };
-    case "seconds":
-      return { key: "reading", state: "now", holds: "seconds" };
-    case "average":
-      return null;
-    default:
-      return { key: meaning };
-  }
-}
-
-const MEASURES: Readonly<Partial<Record<ListColumnKey, Measured>>> = {
-  ...{ width: "length", height: "length", size: "length", diameter: "length" },
-  ...{ area: "area", freeArea: "area", effectiveArea: "area", factor: "ratio" },
-  ...{ design: "airflow", airflow: "airflow", found: "airflow", left: "airflow" },
-  ...{ percent: "percent", foundPercent: "percent", leftPercent: "percent" },
-};
-
-/** What the figures of a content measure; undefined where it holds words. */
-export function measuredBy(content: ColumnContent): Measured | undefined {
-  if (content.key === "reading") return content.holds === "seconds" ? "seconds" : "velocity";
-  return MEASURES[content.key];
-}
-
-/** Whether what stands in a column can be what its heading says; an empty column can be anything. */
-function fits(content: ColumnContent, { numbers, texts, filledCount }: ColumnValues): boolean {
-  if (filledCount === 0 || content.key === "size") return true;
-  const measured = measuredBy(content);
-  return measured === undefined || numbers.length >= texts.length;
-}
 
 const isSizeText = (text: string) => readOpeningSize(text, "in") !== undefined;
 
@@ -296,11 +252,24 @@ function averagesAsReadings(drafts: readonly Draft[]): void {
 
 /** The factor that formulas apply without a column for it. */
 function statedFactor(
+  source: SheetSource,
   formulas: readonly RowFormula[],
   drafts: readonly Draft[],
 ): { readonly stated: StatedForRows; readonly reason: string } {
   const areas = ["factor", "freeArea", "effectiveArea"];
   if (drafts.some(({ content }) => areas.includes(content?.key ?? ""))) return { stated: {}, reason: "" };
+  const isFactor = (value: unknown) => typeof value === "number" && value > 0.2 && value <= 1;
+  const factorCells = formulas.flatMap(({ fixedCells }) =>
+    fixedCells.filter(({ row, column }) => isFactor(source.valueAt(row, column))),
+  );
+  const [factorCell] = factorCells;
+  if (
+    factorCell !== undefined &&
+    factorCells.every(({ row, column }) => row === factorCell.row && column === factorCell.column)
+  ) {
+    const at = formatAddress(factorCell.row, factorCell.column);
+    return { stated: { factorCell }, reason: `the airflow's formula multiplies by ${at}` };
+  }
   const factors = formulas.flatMap(({ constants }) => constants.filter((one) => one > 0.2 && one < 1));
   const [factor] = factors;
   if (factor !== undefined && factors.every((one) => one === factor)) {
@@ -364,29 +333,77 @@ function unitsSettled(
   }
 }
 
+/** A length is the width where a width or a height is beside it: of length and width the width is the height. */
+function sidesByLength(drafts: readonly Draft[]): void {
+  const sides = drafts.filter(({ content }) => content?.key === "width" || content?.key === "height");
+  const [first, second] = sides;
+  if (sides.length !== 2 || first === undefined || second === undefined) return;
+  const isLength = ({ heading }: Draft) => heading.read?.meaning === "length";
+  if (isLength(first) === isLength(second)) return;
+  for (const draft of sides) draft.content = { key: isLength(draft) ? "width" : "height" };
+}
+
+/** What titles over and between the outlets name, where no column does and their words tell. */
+function statedTitles(drafts: readonly Draft[], titles: readonly string[]): StatedForRows {
+  const uses = titles.map(titleUse);
+  const use = TITLE_USES.find(
+    (one) =>
+      uses.includes(one) && !drafts.some(({ content, values }) => content?.key === one && values.filledCount > 0),
+  );
+  return use === undefined ? {} : { titles: use };
+}
+
+/** Titles that outlets stand below: the last texts of a sheet are remarks. */
+function titlesOver(
+  source: SheetSource,
+  area: Parameters<typeof titlesIn>[1],
+  outletColumn: number | undefined,
+): readonly string[] {
+  const titles = titlesIn(source, area);
+  const isTitle = new Set(titles.map(({ row }) => row));
+  let lastOutlet = area.headerRow;
+  for (const row of source.rowsFrom(area.headerRow + 1)) {
+    if (row > area.lastRow) break;
+    const column = outletColumn ?? area.firstColumn;
+    if (!isTitle.has(row) && shownCell(source, row, column).kind !== "blank") lastOutlet = row;
+  }
+  return titles.filter(({ row }) => row < lastOutlet).map(({ text }) => text);
+}
+
 /** What the rows below a row of headings are taken for. */
-function proposedAt(source: SheetSource, list: number, headerRow: number, lastRow: number | null): ProposedList {
-  const lastColumn = Math.min(source.lastColumn, MOST_COLUMNS);
-  const uppers = upperRows(source, headerRow, lastColumn);
-  const drafts = Array.from({ length: lastColumn }, (_, index) => index + 1)
+function proposedAt(
+  source: SheetSource,
+  list: number,
+  headerRow: number,
+  lastRow: number | null,
+  side: Side,
+): ProposedList {
+  const { firstColumn, lastColumn } = side;
+  const uppers = upperRows(source, headerRow, side);
+  const drafts = Array.from({ length: lastColumn - firstColumn + 1 }, (_, index) => firstColumn + index)
     .map((column) => {
       const values = columnValues(source, column, headerRow, lastRow ?? source.lastRow);
       return drafted(columnHeading(source, headerRow, uppers, column), values);
     })
     .filter(({ heading, values }) => heading.shown !== "" || values.filledCount > 0);
+  sidesByLength(drafts);
   withoutRepeats(drafts);
   const formulas = byFormulas(source, drafts);
   averagesAsReadings(drafts);
   settled(drafts);
   percentByFormula(source, drafts);
   unitsSettled(source, headerRow, drafts, formulas);
-  const { stated: factor, reason } = statedFactor(formulas, drafts);
-  const stated = { ...factor, ...statedKind(drafts) };
+  const { stated: factor, reason } = statedFactor(source, formulas, drafts);
+  const outletColumn = drafts.find(({ content }) => content?.key === "outlet")?.heading.column;
+  const titles = titlesOver(source, { headerRow, lastRow: lastRow ?? source.lastRow, ...side }, outletColumn);
+  const stated = { ...factor, ...statedKind(drafts), ...statedTitles(drafts, titles) };
   return {
     list,
     sheet: source.name,
     headerRow,
     lastRow,
+    ...side,
+    titles,
     stated,
     statedReason: reason,
     columns: drafts.map(({ heading, content, unit, reason: why, question }) => ({
@@ -399,50 +416,6 @@ function proposedAt(source: SheetSource, list: number, headerRow: number, lastRo
     })),
     missing: missingOf(drafts),
   };
-}
-
-/** How much of a row, with what is above it, is understood as headings of a list of outlets. */
-function scoreOf(source: SheetSource, row: number): number {
-  const lastColumn = Math.min(source.lastColumn, MOST_COLUMNS);
-  let [texts, figures] = [0, 0];
-  for (let column = 1; column <= lastColumn; column += 1) {
-    if (hasHeading(source, row, column)) texts += 1;
-    else if (typeof source.valueAt(row, column) === "number") figures += 1;
-  }
-  // A row of figures is an outlet, whatever its words are.
-  if (texts < 2 || figures * 2 >= texts) return 0;
-  const uppers = upperRows(source, row, lastColumn);
-  const meanings = new Set<string>();
-  let [airflows, measured, whole] = [0, 0, 0];
-  for (let column = 1; column <= lastColumn; column += 1) {
-    const { read } = columnHeading(source, row, uppers, column);
-    const content = read === undefined ? null : contentOf(read.meaning, read.state);
-    if (read === undefined || (content === null && read.meaning !== "average")) continue;
-    const values = columnValues(source, column, row, Math.min(source.lastRow, row + 30));
-    if (content !== null && !fits(content, values) && content.key !== "area" && content.key !== "kind") continue;
-    meanings.add(
-      content === null ? "average" : content.key === "reading" ? `${content.key} ${content.state}` : content.key,
-    );
-    if (read.isWhole) whole += 1;
-    const key = content?.key ?? "";
-    if (["airflow", "found", "left", "design", "reading"].includes(key)) airflows += 1;
-    if (["airflow", "found", "left", "reading"].includes(key)) measured += 1;
-  }
-  // Single readings that are told apart speak for the row in which their numbers are.
-  return measured === 0 || meanings.size < LEAST_UNDERSTOOD ? 0 : meanings.size + whole / 100 + airflows / 10;
-}
-
-/** Rows that head a list: of rows close together the one that is best understood. */
-function headingRows(source: SheetSource): readonly number[] {
-  const scored: { row: number; score: number }[] = [];
-  for (const row of source.rowsFrom(1)) {
-    const score = scoreOf(source, row);
-    if (score === 0) continue;
-    const last = scored.at(-1);
-    if (last === undefined || row - last.row >= MOST_HEADING_ROWS) scored.push({ row, score });
-    else if (score >= last.score) scored[scored.length - 1] = { row, score };
-  }
-  return scored.map(({ row }) => row);
 }
 
 /** Which sheets and rows to look at. */
@@ -462,18 +435,19 @@ export function proposeColumns(
   where: WhereToLook = { sheet: null, headerRow: null },
 ): readonly ProposedList[] {
   const kept = mappingsIn(names).value;
-  const numbers = new Map(kept.map(({ sheet, headerRow, list }) => [`${sheet.toLowerCase()} ${headerRow}`, list]));
   let next = Math.max(0, ...kept.map(({ list }) => list));
   return sheets
     .filter(({ name }) => where.sheet === null || name.toLowerCase() === where.sheet.toLowerCase())
     .flatMap((source) => {
-      const rows = where.headerRow === null ? headingRows(source) : [where.headerRow];
-      return rows.map((row, index) => {
-        const below = rows[index + 1];
-        const known = numbers.get(`${source.name.toLowerCase()} ${row}`);
+      const rows = where.headerRow === null ? headingRows(source) : [{ row: where.headerRow, ...wholeSide(source) }];
+      return rows.map(({ row, ...side }) => {
+        const below = rows.filter((other) => other.row > row && overlaps(other, side));
+        const following = below[0];
+        const known = kept.find((one) => isSamePlace(one, { sheet: source.name, headerRow: row, ...side }))?.list;
         if (known === undefined) next += 1;
-        const lastRow = below === undefined ? null : below - 1 - upperRows(source, below, source.lastColumn).length;
-        return proposedAt(source, known ?? next, row, lastRow);
+        const lastRow =
+          following === undefined ? null : following.row - 1 - upperRows(source, following.row, following).rows.length;
+        return proposedAt(source, known ?? next, row, lastRow, side);
       });
     });
 }

@@ -107,6 +107,7 @@ const MEANT_BY_UNIT: Readonly<Record<string, HeadingMeaning | null>> = {
 /** Units that a meaning may have; a meaning that is missing here has none. */
 const MEASURED: Readonly<Partial<Record<HeadingMeaning, readonly string[]>>> = {
   width: ["length"],
+  length: ["length"],
   height: ["length"],
   size: ["length"],
   diameter: ["length"],

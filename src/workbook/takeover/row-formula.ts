@@ -14,6 +14,8 @@ export interface RowFormula {
   readonly functions: ReadonlySet<string>;
   /** Other rows that the formulas read, where a row was not fixed by a dollar sign. */
   readonly otherRows: ReadonlySet<number>;
+  /** Single cells of the sheet that the formulas fix by dollar signs, in other rows. */
+  readonly fixedCells: readonly { readonly row: number; readonly column: number }[];
   /** Columns of the quotient where the formula is nothing but one, as a percent of design is. */
   readonly quotient: readonly [over: number, under: number] | undefined;
 }
@@ -29,6 +31,7 @@ interface Gathered {
   readonly constants: number[];
   readonly functions: Set<string>;
   readonly otherRows: Set<number>;
+  readonly fixedCells: { readonly row: number; readonly column: number }[];
 }
 
 function gather(
@@ -59,6 +62,9 @@ function gather(
       if (end !== null) at += 2;
       const inMean = isMean || open.includes(true);
       if (Number(firstRow) !== row && !/\$\d/.test(piece)) into.otherRows.add(Number(firstRow));
+      if (end === null && Number(firstRow) !== row && /\$\d/.test(piece)) {
+        into.fixedCells.push({ row: Number(firstRow), column: columnNumber(first) });
+      }
       if (Number(firstRow) !== row || (end !== null && Number(end[2]) !== row)) continue;
       const last = end?.[1] ?? first;
       for (let one = columnNumber(first); one <= columnNumber(last); one += 1) {
@@ -82,7 +88,7 @@ export function rowFormulaAt(source: SheetSource, row: number, column: number): 
   if (text === undefined) return undefined;
   const into: Gathered = {
     ...{ columns: new Set<number>(), averaged: new Set<number>(), constants: [] },
-    ...{ functions: new Set<string>(), otherRows: new Set<number>() },
+    ...{ functions: new Set<string>(), otherRows: new Set<number>(), fixedCells: [] },
   };
   gather(source, row, column, false, 0, into);
   into.columns.delete(column);

@@ -21,9 +21,11 @@ describe("a fault planted in a contractor's own sheet", () => {
     const elsewhere = new Set([...MISTAKES, ...WITHOUT_MAPPING].map(({ kind }) => kind));
     expect(CHECK_KINDS.filter((kind) => !planted.has(kind) && !elsewhere.has(kind))).toEqual([
       "columns-not-known",
+      "column-gone",
       "stuck-formula",
       "unfinished-row",
       "rows-below-table",
+      "hidden-outlets",
     ]);
   });
 

@@ -1,10 +1,4 @@
-import {
-  calculateXlsx,
-  type KeptFormula,
-  patchAndCalculate,
-  type WorkbookConversion,
-  workbookData,
-} from "../../../engine/index.js";
+import { calculateXlsx, type KeptFormula, patchAndCalculate, type WorkbookConversion } from "../../../engine/index.js";
 import { handoffOf, isMappingName, type TableInfo, tablesOf } from "../../../workbook/index.js";
 import {
   appendWorkbook,
@@ -17,6 +11,7 @@ import {
   type StructureEdit,
 } from "../../../xlsx/index.js";
 import { finishWhole, fixedRange } from "./finish-whole.js";
+import { gridData } from "./grid-data.js";
 import { partsLeftOut } from "./parts-left-out.js";
 
 /** A file as it is to be written, and formulas whose stored result could not be brought up to date. */
@@ -26,7 +21,7 @@ export interface WrittenFile {
 }
 
 function read(bytes: Uint8Array, fileName: string): WorkbookConversion {
-  return workbookData(openWorkbook(bytes, fileName));
+  return gridData(openWorkbook(bytes, fileName));
 }
 
 /** @param columns - The names by which it keeps what its columns hold, where they have changed */
@@ -71,7 +66,7 @@ function append(bytes: Uint8Array, fileName: string, template: Uint8Array): Appe
   const appended = openWorkbook(patchWorkbook(workbook, edits), fileName);
   const results = calculateXlsx(appended, formulaPlaces(appended, sheets)).edits;
   const calculated = openWorkbook(patchWorkbook(appended, results), fileName);
-  return { bytes: calculated.archive.bytes, sheets, conversion: workbookData(calculated) };
+  return { bytes: calculated.archive.bytes, sheets, conversion: gridData(calculated) };
 }
 
 /** A workbook in which rows or sheets changed. */
@@ -91,7 +86,7 @@ function restructure(
   const { workbook, outdated, notices } = changeStructure(openWorkbook(entered.bytes, fileName), edit);
   const calculation = calculateXlsx(workbook, outdated);
   const calculated = openWorkbook(patchWorkbook(workbook, calculation.edits), fileName);
-  return { bytes: calculated.archive.bytes, kept: calculation.kept, conversion: workbookData(calculated), notices };
+  return { bytes: calculated.archive.bytes, kept: calculation.kept, conversion: gridData(calculated), notices };
 }
 
 function tables(bytes: Uint8Array, fileName: string): readonly TableInfo[] {

@@ -1,6 +1,6 @@
 import { parseRange } from "../../../xlsx/index.js";
 import type { CheckKind, Finding } from "../../finding.js";
-import { type ListRow, type OutletList, rowsOf } from "../../lists/index.js";
+import { hiddenOutlets, type ListRow, type OutletList, rowsOf } from "../../lists/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import { type Draft, oneCell } from "../support/draft.js";
 
@@ -9,15 +9,15 @@ function sheetNumber({ sheets }: WorkbookIndex, name: string): number {
 }
 
 /** What the finder of lists says of their headings. */
-const OF_HEADINGS: readonly CheckKind[] = ["list-not-read", "heading-not-known"];
+const OF_HEADINGS: readonly CheckKind[] = ["list-not-read", "column-gone", "heading-not-known"];
 
 function drafted(index: WorkbookIndex, { severity, sheet, cell, problem, action }: Finding, kind: CheckKind): Draft {
-  const [row = "1"] = cell.split(":");
+  const [row = "1", last = row] = cell.split(":");
   return {
     kind,
     severity,
     sheet: sheetNumber(index, sheet),
-    range: parseRange(cell) ?? oneCell(Number(row) || 1, 1),
+    range: parseRange(cell) ?? { ...oneCell(Number(row) || 1, 1), lastRow: Number(last) || Number(row) || 1 },
     problem,
     action,
   };
@@ -49,8 +49,12 @@ export function checkLists(index: WorkbookIndex): readonly Draft[] {
     ...OF_HEADINGS.flatMap((kind) =>
       findings.filter((finding) => finding.kind === kind).map((finding) => drafted(index, finding, kind)),
     ),
-    ...lists.flatMap((list) =>
-      [...rowsOf(list)].flatMap((row) => totalAmong(list, row, sheetNumber(index, list.sheet))),
-    ),
+    ...lists.flatMap((list) => {
+      const rows = [...rowsOf(list)];
+      return [
+        ...rows.flatMap((row) => totalAmong(list, row, sheetNumber(index, list.sheet))),
+        ...hiddenOutlets(list, rows).map((finding) => drafted(index, finding, "hidden-outlets")),
+      ];
+    }),
   ];
 }

@@ -41,7 +41,8 @@ export function checkOwnSheets(index: WorkbookIndex): readonly Draft[] {
   ]);
   const isVane = new Set(index.formulas.filter(callsVane).map(({ sheet }) => sheets[sheet]?.name));
   const isOpen = ({ sheet }: { readonly sheet: string }) => !known.has(sheet) && !isVane.has(sheet);
-  const proposed = proposeColumns(workbook).filter(isOpen);
+  const open = sheets.filter(({ name }) => isOpen({ sheet: name }));
+  const proposed = proposeColumns({ sheets: open, names: workbook.names });
   const told = new Set(proposed.map(({ sheet }) => sheet));
   const airflows = index.formulas.filter(
     (formula) => isOpen({ sheet: sheets[formula.sheet]?.name ?? "" }) && looksLikeAirflow(formula),
