@@ -25,6 +25,7 @@ export const CHECK_KINDS = [
   "result-not-from-inputs",
   "formula-differs",
   "range-stops-short",
+  "counted-twice",
   "percents-added-up",
   "percent-rounded",
   "airflow-far-from-design",

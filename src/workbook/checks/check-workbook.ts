@@ -95,6 +95,18 @@ function isAt({ sheet, range: { firstRow: row, firstColumn: column } }: Draft, o
   return other.sheet === sheet && isInRange(other.range, row, column);
 }
 
+/** A finding whose cause is not known, with what its formula has in place of what its neighbors have. */
+function withDifference(draft: Draft, odd: readonly Draft[]): Draft {
+  const at = draft.lacksCause === true ? odd.find((other) => isAt(other, draft)) : undefined;
+  return at === undefined
+    ? draft
+    : {
+        ...draft,
+        problem: `${draft.problem}${(at.difference ?? "").replace(" It has", " The formula has")}`,
+        action: at.action,
+      };
+}
+
 /**
  * Looks through a workbook for what makes its airflows wrong, and never stops at the first finding.
  *
@@ -109,10 +121,12 @@ export function checkWorkbook(workbook: CheckedWorkbook): CheckReport {
   const causes = [...CHECKS.flatMap((check) => check(index)), ...LIST_CHECKS.flatMap((check) => check(index, lists))];
   // An airflow is doubted where nothing else in its row says why it is what it is.
   const airflows = checkAirflows(index, lists).filter((draft) => !isTold(draft, causes));
-  const told = [...causes, ...airflows, ...checkTotals(index, lists), ...checkPercents(index, lists)];
+  const known = [...causes, ...airflows, ...checkTotals(index, lists), ...checkPercents(index, lists)];
   // A formula that differs is told where nothing says what is wrong with its result.
-  const odd = checkOddFormulas(index).filter((draft) => !told.some((other) => isAt(draft, other)));
-  const found = [...told, ...odd, ...checkOwnSheets(index)];
+  const odd = checkOddFormulas(index);
+  const told = known.map((draft) => withDifference(draft, odd));
+  const others = odd.filter((draft) => !told.some((other) => isAt(draft, other)));
+  const found = [...told, ...others, ...checkOwnSheets(index)];
   const explained = new Set<PlacedFormula>(found.flatMap(({ explains }) => explains ?? []));
   const drafts = onceOnly([...found, ...checkErrors(index, explained)].sort(inOrder));
   return {

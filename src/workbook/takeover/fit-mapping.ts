@@ -11,13 +11,16 @@ export type FittedMapping = { readonly mapping: ColumnMapping } | { readonly unf
 
 const MOST_ROWS = 80;
 
+/** What a heading is known by: its words, or its signs where it has none, such as %. */
+const known = (shown: string) => plainWords(shown) || shown.trim();
+
 /** The headings of a row, by their words: the same heading several times keeps its columns in their order. */
 function headingsOf(source: SheetSource, row: number): ReadonlyMap<string, readonly number[]> {
   const side = wholeSide(source);
   const uppers = upperRows(source, row, side);
   const found = new Map<string, number[]>();
   for (let column = 1; column <= side.lastColumn; column += 1) {
-    const words = plainWords(columnHeading(source, row, uppers, column).shown);
+    const words = known(columnHeading(source, row, uppers, column).shown);
     if (words !== "") found.set(words, [...(found.get(words) ?? []), column]);
   }
   return found;
@@ -36,7 +39,7 @@ function wantedOf(source: SheetSource, { headerRow, columns }: ColumnMapping): r
   const headings = headingsOf(source, headerRow);
   return columns.map((column) => {
     const { shown } = columnHeading(source, headerRow, uppers, column.column);
-    const words = plainWords(shown);
+    const words = known(shown);
     return { words, index: (headings.get(words) ?? []).indexOf(column.column), column, shown };
   });
 }
@@ -46,8 +49,6 @@ function placed(
   headings: ReadonlyMap<string, readonly number[]>,
 ): readonly (MappedColumn | undefined)[] {
   return wanted.map(({ words, index, column }) => {
-    // A column without a heading is the same column, or nobody knows which.
-    if (words === "") return undefined;
     const at = headings.get(words)?.[Math.max(index, 0)];
     return at === undefined ? undefined : { ...column, column: at };
   });
@@ -61,7 +62,8 @@ function placed(
  * @param list - The number that the mapping gets there
  */
 export function fitMapping(from: SheetSource, mapping: ColumnMapping, onto: SheetSource, list: number): FittedMapping {
-  const wanted = wantedOf(from, mapping).filter(({ words }) => words !== "");
+  const all = wantedOf(from, mapping);
+  const wanted = all.filter(({ words }) => words !== "");
   let best: { row: number; columns: readonly (MappedColumn | undefined)[]; count: number } = {
     row: 0,
     columns: [],
@@ -79,7 +81,15 @@ export function fitMapping(from: SheetSource, mapping: ColumnMapping, onto: Shee
       ? [`no heading “${shown}” for the ${contentWord(column)} (there in column ${columnLetters(column.column)})`]
       : [],
   );
-  if (unfit.length > 0) return { unfit };
-  const columns = best.columns.flatMap((one) => one ?? []);
+  const found = best.columns.flatMap((one) => one ?? []);
+  // A column without a heading is the same column where every other one is in its place.
+  const isInPlace = found.every((one, index) => one.column === wanted[index]?.column.column);
+  const unnamed = all.filter(({ words }) => words === "").map(({ column }) => column);
+  const lost = isInPlace ? [] : unnamed;
+  const reasons = lost.map(
+    (column) => `column ${columnLetters(column.column)} there (${contentWord(column)}) has no heading to find it by`,
+  );
+  if (unfit.length + reasons.length > 0) return { unfit: [...unfit, ...reasons] };
+  const columns = [...found, ...unnamed];
   return { mapping: { ...mapping, list, sheet: onto.name, headerRow: best.row, lastRow: null, columns } };
 }

@@ -5,7 +5,6 @@ import {
   type ListColumnKey,
   MAPPED_UNITS,
   type MappedUnitName,
-  type Measured,
   mappingsIn,
   readOpeningSize,
   type StatedForRows,
@@ -300,6 +299,14 @@ function missingOf(drafts: readonly Draft[]): readonly string[] {
   ];
 }
 
+/** A percent as 95, or as 0.95 that is shown as one; by its formula where nothing is calculated yet. */
+function percentUnit(source: SheetSource, { heading, values }: Draft): "percent" | "fraction" {
+  const middle = middleOf(values.numbers);
+  if (middle !== undefined) return middle < 3 ? "fraction" : "percent";
+  const formula = source.formulaAt(values.formulaRow, heading.column);
+  return formula === undefined || /100/.test(formula) ? "percent" : "fraction";
+}
+
 function unitsSettled(
   source: SheetSource,
   headerRow: number,
@@ -321,9 +328,7 @@ function unitsSettled(
     const named = heading.read?.unit ?? null;
     const stated = named !== null && MAPPED_UNITS[named].measures === measured ? named : null;
     const guess = stated === null ? guessedUnit(measured, values, units) : { unit: stated, reason: "", isSure: true };
-    // A percent is 95 or, shown as one, 0.95; a percent of free area is a factor.
-    const exact =
-      measured === "percent" ? ((middleOf(values.numbers) ?? 100) < 3 ? "fraction" : "percent") : guess.unit;
+    const exact = measured === "percent" ? percentUnit(source, draft) : guess.unit;
     draft.unit = exact;
     if (stated === null && guess.reason !== "") draft.reason += `; ${guess.reason}`;
     if (exact === null || (stated === null && !guess.isSure && measured !== "percent")) {

@@ -16,6 +16,8 @@ export interface RowFormula {
   readonly otherRows: ReadonlySet<number>;
   /** Single cells of the sheet that the formulas fix by dollar signs, in other rows. */
   readonly fixedCells: readonly { readonly row: number; readonly column: number }[];
+  /** Single cells that the formulas take and that are empty, such as `N3`. */
+  readonly emptyCells: readonly string[];
   /** Columns of the quotient where the formula is nothing but one, as a percent of design is. */
   readonly quotient: readonly [over: number, under: number] | undefined;
 }
@@ -32,7 +34,11 @@ interface Gathered {
   readonly functions: Set<string>;
   readonly otherRows: Set<number>;
   readonly fixedCells: { readonly row: number; readonly column: number }[];
+  readonly emptyCells: string[];
 }
+
+const isEmpty = (source: SheetSource, row: number, column: number) =>
+  source.valueAt(row, column) === null && source.formulaAt(row, column) === undefined;
 
 function gather(
   source: SheetSource,
@@ -62,6 +68,9 @@ function gather(
       if (end !== null) at += 2;
       const inMean = isMean || open.includes(true);
       if (Number(firstRow) !== row && !/\$\d/.test(piece)) into.otherRows.add(Number(firstRow));
+      if (end === null && !inMean && isEmpty(source, Number(firstRow), columnNumber(first))) {
+        into.emptyCells.push(piece.replaceAll("$", "").toUpperCase());
+      }
       if (end === null && Number(firstRow) !== row && /\$\d/.test(piece)) {
         into.fixedCells.push({ row: Number(firstRow), column: columnNumber(first) });
       }
@@ -88,7 +97,7 @@ export function rowFormulaAt(source: SheetSource, row: number, column: number): 
   if (text === undefined) return undefined;
   const into: Gathered = {
     ...{ columns: new Set<number>(), averaged: new Set<number>(), constants: [] },
-    ...{ functions: new Set<string>(), otherRows: new Set<number>(), fixedCells: [] },
+    ...{ functions: new Set<string>(), otherRows: new Set<number>(), fixedCells: [], emptyCells: [] },
   };
   gather(source, row, column, false, 0, into);
   into.columns.delete(column);

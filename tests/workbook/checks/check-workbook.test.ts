@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { CHECK_KINDS } from "../../../src/workbook/index.js";
 import { MISTAKES, WITHOUT_MAPPING } from "../takeover/mistakes.js";
+import { PLANTED_IN_MAKES } from "../takeover/mistakes-in-makes.js";
 import { foundInFile, foundInPage } from "./given-workbook.js";
 import { outletRows, PLANTED } from "./planted-faults.js";
 
@@ -18,7 +19,7 @@ describe("a fault planted in a contractor's own sheet", () => {
 
   it("has an example for every kind but those that only a file or our own sheets can show", () => {
     const planted = new Set(PLANTED.map(({ kind }) => kind));
-    const elsewhere = new Set([...MISTAKES, ...WITHOUT_MAPPING].map(({ kind }) => kind));
+    const elsewhere = new Set([...MISTAKES, ...WITHOUT_MAPPING, ...PLANTED_IN_MAKES].map(({ kind }) => kind));
     expect(CHECK_KINDS.filter((kind) => !planted.has(kind) && !elsewhere.has(kind))).toEqual([
       "columns-not-known",
       "column-gone",

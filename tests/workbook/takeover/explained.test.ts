@@ -11,6 +11,7 @@ import {
 } from "../../../src/workbook/index.js";
 import { openWorkbook, patchWorkbook } from "../../../src/xlsx/index.js";
 import { MISTAKES, type Mistake, type OwnCells, ownWorkbook, sheetInOrder, WITHOUT_MAPPING } from "./mistakes.js";
+import { madeWorkbook, PLANTED_IN_MAKES } from "./mistakes-in-makes.js";
 
 /** Finds what is wrong in a sheet, its columns kept as they are proposed for the sheet in order. */
 async function found(cells: OwnCells, isTakenOver: boolean): Promise<readonly Finding[]> {
@@ -62,5 +63,32 @@ describe("In a sheet whose columns nobody has told", () => {
       "c.xlsx",
     );
     expect(checkWorkbook(checkedFile(file)).findings).toEqual([]);
+  });
+});
+
+describe("In three other makes of workbook", () => {
+  const checked = async (bytes: Uint8Array, isTakenOver: boolean, clean: Uint8Array) => {
+    const file = openWorkbook(bytes, "own.xlsx");
+    const lists = isTakenOver ? proposeColumns(fileSource(openWorkbook(clean, "own.xlsx"))) : [];
+    const workbook = openWorkbook(patchWorkbook(file, mappingEdits(file, lists.map(mappingOf))), "own.xlsx");
+    const { findings } = checkWorkbook(checkedFile(workbook, calculateXlsx(workbook)));
+    return findings.filter(({ kind }) => kind !== "columns-not-known");
+  };
+
+  it.each(PLANTED_IN_MAKES)("$title is found at its cell and explained", async (planted) => {
+    const [clean, bytes] = [await madeWorkbook(planted.make), await madeWorkbook(planted.make, planted.plant)];
+    const findings = await checked(bytes, true, clean);
+    expect(told(findings)).toEqual([`${planted.cell} ${planted.kind}`]);
+    expect(findings[0]?.problem).toMatch(planted.says);
+    const { withoutMapping, cell } = planted;
+    expect(told(await checked(bytes, false, clean))).toEqual(
+      withoutMapping === null ? [] : [`${cell} ${withoutMapping}`],
+    );
+  });
+
+  it.each(["german", "round", "by system"] as const)("the clean one stays quiet: %s", async (make) => {
+    const clean = await madeWorkbook(make);
+    expect(told(await checked(clean, true, clean))).toEqual([]);
+    expect(told(await checked(clean, false, clean))).toEqual([]);
   });
 });

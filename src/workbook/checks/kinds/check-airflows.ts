@@ -89,6 +89,7 @@ function explained({ sheet, list }: CheckedList, { first, last, count, cause }: 
   return {
     kind: "result-not-from-inputs",
     severity: "error",
+    lacksCause: cause === undefined && count === 1,
     sheet,
     range: { ...oneCell(outlet.row.row, column), lastRow: last.outlet.row.row },
     problem: `The airflow is ${shownNumber(stated)}, but the readings, size and factor of its own row give ${shownNumber(own)}.${why}${ratio}${typed}${more}`,

@@ -6,6 +6,7 @@ import { type Draft, oneCell } from "../support/draft.js";
 
 /** Nobody's readings of one opening fill more cells. */
 const MOST_CELLS = 400;
+const BEGINS_WITH_A_NUMBER = /^\s*[~≈<>]?\s*[-+]?\d/;
 const LOOKS_LIKE_A_NUMBER = /^\s*[-+]?(?:\d+[.,]?\d*|[.,]\d+)\s*$/;
 const MEANS = new Set(["AVERAGE", "AVERAGEA", "MEDIAN"]);
 
@@ -34,15 +35,16 @@ function averagedBlocks(index: WorkbookIndex, lists: readonly CheckedList[]): re
   return [...blocks.values()];
 }
 
-/** A number that is stored as text: a mean leaves it out without a word. */
+/** A number that is stored as text, or has something behind it: a mean leaves it out without a word. */
 function textNumber(sheet: number, row: number, column: number, text: string): Draft {
+  const isNumber = LOOKS_LIKE_A_NUMBER.test(text);
   return {
     kind: "text-reading",
     severity: "error",
     sheet,
     range: oneCell(row, column),
-    problem: `“${text.trim()}” is stored as text, so that an average leaves it out.`,
-    action: "Set the cell's format to General and type the number again.",
+    problem: `“${text.trim()}” is ${isNumber ? "stored as text" : "no number"}, so that an average leaves it out.`,
+    action: isNumber ? "Set the cell's format to General and type the number again." : "Enter only the number.",
   };
 }
 
@@ -80,7 +82,7 @@ export function checkAverages(index: WorkbookIndex, lists: readonly CheckedList[
       const key = `${sheet}!${row},${column}`;
       if (seen.has(key)) return [];
       seen.add(key);
-      if (typeof value === "string" && LOOKS_LIKE_A_NUMBER.test(value)) return [textNumber(sheet, row, column, value)];
+      if (typeof value === "string" && BEGINS_WITH_A_NUMBER.test(value)) return [textNumber(sheet, row, column, value)];
       return value === 0 ? blankAsZero(index, sheet, row, column) : [];
     }),
   );

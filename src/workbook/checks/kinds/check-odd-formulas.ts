@@ -33,12 +33,14 @@ function difference(odd: string, like: string): string {
 
 function draft(odd: PlacedFormula, like: PlacedFormula): Draft {
   const expected = moveFormula(like.text, odd.row - like.row, 0);
+  const differs = difference(odd.text, expected);
   return {
+    difference: `${differs === "" ? ` Its neighbors read =${expected} here.` : differs}`,
     kind: "formula-differs",
     severity: "warning",
     sheet: odd.sheet,
     range: oneCell(odd.row, odd.column),
-    problem: `The formula =${odd.text} reads otherwise than those above and below it, which would be =${expected} here.${difference(odd.text, expected)}`,
+    problem: `The formula =${odd.text} reads otherwise than those above and below it, which would be =${expected} here.${differs}`,
     action: `Copy the formula from ${cellOf(like)}, or say in a note why this row differs.`,
   };
 }

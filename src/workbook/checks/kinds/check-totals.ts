@@ -11,23 +11,27 @@ interface Total {
   readonly column: number;
   readonly firstRow: number;
   readonly lastRow: number;
+  /** Whether it takes every row in between. */
+  readonly isWhole: boolean;
 }
 
-const TOTAL =
-  /^(?:ROUND\()?(SUM|AVERAGE|SUBTOTAL)\(\s*(?:\d+\s*,\s*)?\$?([A-Z]{1,3})\$?(\d+):\$?([A-Z]{1,3})\$?(\d+)\s*\)/i;
+const TOTAL = /^(?:ROUND\()?(SUM|AVERAGE|SUBTOTAL)\(\s*(?:\d+\s*,\s*)?([^()]*)\)/i;
+const BLOCK = /^\s*\$?([A-Z]{1,3})\$?(\d+):\$?([A-Z]{1,3})\$?(\d+)\s*$/i;
 
 function totalOf(formula: PlacedFormula): readonly Total[] {
-  const [, name = "", from = "", firstRow, to = "", lastRow] = TOTAL.exec(formula.text) ?? [];
-  if (name === "" || from.toUpperCase() !== to.toUpperCase() || firstRow === lastRow) return [];
-  return [
-    {
-      formula,
-      name: name.toUpperCase(),
-      column: columnNumber(from),
-      firstRow: Number(firstRow),
-      lastRow: Number(lastRow),
-    },
-  ];
+  const [, name = "", taken = ""] = TOTAL.exec(formula.text) ?? [];
+  if (name === "") return [];
+  const blocks = taken.split(",").map((block) => {
+    const [, from = "", firstRow, to = "", lastRow] = BLOCK.exec(block) ?? [];
+    return { from: from.toUpperCase(), to: to.toUpperCase(), firstRow: Number(firstRow), lastRow: Number(lastRow) };
+  });
+  const [{ from = "" } = {}] = blocks;
+  if (from === "" || !blocks.every((block) => block.from === from && block.to === from)) return [];
+  const firstRow = Math.min(...blocks.map((block) => block.firstRow));
+  const lastRow = Math.max(...blocks.map((block) => block.lastRow));
+  if (firstRow === lastRow) return [];
+  const isWhole = blocks.length === 1;
+  return [{ formula, name: name.toUpperCase(), column: columnNumber(from), firstRow, lastRow, isWhole }];
 }
 
 /** Whether two cells of a column are of one kind: the same formula, or both typed. */
@@ -41,6 +45,7 @@ function isAlike(index: WorkbookIndex, sheet: number, column: number, one: numbe
 function shortRange(index: WorkbookIndex, lists: readonly CheckedList[], total: Total): readonly Draft[] {
   const { formula, column, firstRow, lastRow } = total;
   const { sheet } = formula;
+  if (!total.isWhole) return [];
   const isFigure = (row: number) => typeof index.valueAt(sheet, row, column) === "number";
   const missed: number[] = [];
   if (formula.column === column) {
@@ -122,8 +127,43 @@ function addedPercents(index: WorkbookIndex, lists: readonly CheckedList[], tota
   ];
 }
 
-/** What is wrong with totals: ranges that stop short, percents added up. */
+/** Sums within the cells that a sum takes: what they add up counts twice. SUBTOTAL leaves other subtotals out. */
+function countedTwice(total: Total, totals: readonly Total[]): readonly Draft[] {
+  const { formula, column, firstRow, lastRow, isWhole } = total;
+  if (total.name !== "SUM" || !isWhole) return [];
+  const within = totals.filter(
+    (other) =>
+      other.name === "SUM" &&
+      other.formula !== formula &&
+      other.formula.sheet === formula.sheet &&
+      other.formula.column === column &&
+      other.column === column &&
+      other.formula.row >= firstRow &&
+      other.formula.row <= lastRow &&
+      other.firstRow >= firstRow &&
+      other.lastRow <= lastRow,
+  );
+  if (within.length === 0) return [];
+  const letters = columnLetters(column);
+  const sums = within.map((one) => `${letters}${one.formula.row}`).join(", ");
+  return [
+    {
+      kind: "counted-twice",
+      severity: "error",
+      sheet: formula.sheet,
+      range: oneCell(formula.row, formula.column),
+      problem: `SUM takes ${letters}${firstRow}:${letters}${lastRow}, the figures and their own ${within.length === 1 ? "sum" : "sums"} in ${sums} as well: what they add up counts twice.`,
+      action: "Add up the sums alone, or the figures alone; or let every one of them be a SUBTOTAL.",
+    },
+  ];
+}
+
+/** What is wrong with totals: ranges that stop short, figures that count twice, percents added up. */
 export function checkTotals(index: WorkbookIndex, lists: readonly CheckedList[]): readonly Draft[] {
   const totals = index.formulas.flatMap(totalOf);
-  return totals.flatMap((total) => [...shortRange(index, lists, total), ...addedPercents(index, lists, total)]);
+  return totals.flatMap((total) => [
+    ...shortRange(index, lists, total),
+    ...countedTwice(total, totals),
+    ...addedPercents(index, lists, total),
+  ]);
 }

@@ -11,6 +11,10 @@ export interface Draft extends Pick<Finding, "severity" | "problem" | "action"> 
   readonly explains?: readonly PlacedFormula[];
   /** Whether it says that a row was begun and not finished: of a row that is said once. */
   readonly isUnfinished?: boolean;
+  /** Whether it says that a result is wrong and not why. */
+  readonly lacksCause?: boolean;
+  /** How a formula differs from its neighbors, in sentences that begin with a space. */
+  readonly difference?: string;
 }
 
 export function oneCell(row: number, column: number): CellRange {

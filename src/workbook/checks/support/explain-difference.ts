@@ -311,6 +311,7 @@ function unitCauses(isSi: boolean): readonly Candidate[] {
 }
 
 const isNear = (stated: number, expected: number) => {
+  if (stated === 0) return false;
   const rounding = Number.isInteger(stated) ? SHOWN_DIGIT : 0;
   return Math.abs(stated - expected) <= Math.max(NEAR_RATIO * Math.abs(expected), rounding);
 };
@@ -341,6 +342,11 @@ export function explainDifference(difference: Difference): Cause | undefined {
     meanCauses(difference),
     unitCauses(difference.isSi),
   ];
+  const [empty] = formula?.emptyCells ?? [];
+  if (stated === 0 && empty !== undefined) {
+    const action = `Let the formula take the cell that it should, or enter what is missing in ${empty}.`;
+    return { problem: `The formula takes ${empty}, which is empty, as 0.`, action };
+  }
   const fits = (candidates: readonly Candidate[]) =>
     candidates
       .filter(({ ratio }) => Number.isFinite(ratio) && isNear(stated, own * ratio))
