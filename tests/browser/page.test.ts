@@ -42,7 +42,7 @@ describe("the local workbook page", () => {
     expect(await read(outletCell("Airflow", 9))).toBe("108.6");
     expect(await read(outletCell("Verdict", 10))).toBe("low");
     expect(await read(outletCell("Airflow", 21))).toBe("empty");
-    expect(await read(outletCell("Factor is", 12))).toBe("assumed");
+    expect(await read(outletCell("Factor source", 12))).toBe("assumed");
   });
 
   it("changes what depends on a reading, and has it still after a reload", async () => {

@@ -46,7 +46,7 @@ export interface UncertaintyBudget {
  *
  * @param parts - Inputs of the product, each with its relative standard uncertainty, power and degrees of freedom,
  *   at least one
- * @returns A row for each input with its share of the variance, and the combined and expanded uncertainty, in percent
+ * @returns A row for each input with how much of the doubt it causes, and the combined and expanded uncertainty, in percent
  * @throws {DomainError} When there is no part, an uncertainty is negative or a power is not finite
  * @source JCGM 100:2008 (GUM), 5.1.6, 6.2 and G.4
  * @example

@@ -69,8 +69,8 @@ export function CheckTab() {
           </p>
         )}
         <p class="vs-hint">
-          {watchFailure === null && "It is checked again after each change. "}A reading that is wrong but likely goes
-          unseen.
+          {watchFailure === null && "It is checked again after each change. "}A wrong but plausible reading cannot be
+          detected.
         </p>
         <div class="vs-buttons">
           <ActionButton isWaiting={isChecking} onPress={() => void check()}>

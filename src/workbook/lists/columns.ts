@@ -67,7 +67,7 @@ export const LIST_COLUMNS = {
     meaning: "Free-area factor, above 0 and at most 1; empty: 0.75 is assumed.",
   },
   assumed: {
-    headings: ["Factor assumed", "Factor is", "Factor source"],
+    headings: ["Factor assumed", "Factor source", "Factor is"],
     unit: "none",
     role: "opening",
     meaning: "yes or assumed where nobody published the factor, no or given otherwise.",

@@ -53,7 +53,7 @@ export const TIDY_COLUMNS: readonly TidyColumn[] = [
   text("kind", "supply, return, exhaust or outside air; duct for a traverse.", ({ kind }) => kind),
   text(
     "status",
-    "compared: has a design and an airflow, and counts in every sum; not measured; no design; faulty: a figure cannot be taken.",
+    "compared: has a design and an airflow, and counts in every sum; not measured; no design; faulty: it has an unusable value.",
     ({ status }) => status,
   ),
   number("width_in", "in", "Clear width or diameter.", ({ widthIn }) => widthIn),

@@ -30,7 +30,7 @@ export const areaColumn = resultColumn(
 /** Whether the factor was given or assumed. */
 export const basisColumn = resultColumn(
   "basis",
-  "Factor is",
+  "Factor source",
   "",
   9,
   "general",

@@ -67,7 +67,7 @@ const EVERYWHERE: readonly Note[] = [
   ],
   [
     "Without the add-in",
-    "Cells that begin with =VANE. show their last value, then #NAME?. Make a hand-off copy for people who do not have it.",
+    "Cells that begin with =VANE. need it: they show their last value, then #NAME?. A hand-off copy has no such cells.",
   ],
 ];
 
