@@ -19,6 +19,9 @@ type ScalarEvaluate = (context: Context) => Scalar | Matrix;
 /** Functions whose references are only known while they are calculated. */
 const MAKES_REFERENCES = new Set(["INDIRECT", "OFFSET"]);
 
+/** Functions that ask where a reference lies and not what its cells hold, so that they may stand in it themselves. */
+const LOOKS_AT_PLACES = new Set(["ROW", "COLUMN", "ROWS", "COLUMNS", "AREAS", "SHEET", "SHEETS", "ISREF", "ISFORMULA"]);
+
 /** What a subtotal leaves out, so that nothing is counted twice. */
 const SUBTOTALS = new Set(["SUBTOTAL", "AGGREGATE"]);
 
@@ -35,10 +38,13 @@ export function compileFormula(node: FormulaNode, isArray: boolean): Compiled {
   const names: string[] = [];
   const calls = new Set<string>();
   const bound = new Set<string>();
+  const unread = new Set<FormulaNode>();
   let joins = false;
   eachNode(node, (part) => {
-    if (part.kind === "reference") references.push(part);
-    else if (part.kind === "name") names.push(part.name);
+    if (part.kind === "call" && LOOKS_AT_PLACES.has(part.name)) for (const place of placesIn(part)) unread.add(place);
+    if (part.kind === "reference") {
+      if (!unread.has(part)) references.push(part);
+    } else if (part.kind === "name") names.push(part.name);
     else if (part.kind === "call") {
       calls.add(part.name);
       if (part.name === "LET" || part.name === "LAMBDA") for (const name of boundBy(part)) bound.add(name);
@@ -55,6 +61,15 @@ export function compileFormula(node: FormulaNode, isArray: boolean): Compiled {
     makesReferences: joins || [...calls].some((name) => MAKES_REFERENCES.has(name)),
     isSubtotal: [...calls].some((name) => SUBTOTALS.has(name)),
   };
+}
+
+/** The references that are handed to a call as they stand, alone or joined. */
+function placesIn({ given }: Extract<FormulaNode, { kind: "call" }>): readonly FormulaNode[] {
+  const places = (part: FormulaNode): readonly FormulaNode[] => {
+    if (part.kind === "join") return [...places(part.left), ...places(part.right)];
+    return part.kind === "reference" ? [part] : [];
+  };
+  return given.flatMap(places);
 }
 
 /** The names that a LET or LAMBDA gives. */

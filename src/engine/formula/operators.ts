@@ -46,16 +46,19 @@ function holds(operator: BinaryOperator, order: number): boolean {
   return operator === "<=" ? order <= 0 : order >= 0;
 }
 
-/** Applies an operator to two values; an error among them is the result. */
+/**
+ * Applies an operator to two values. What fails first, from left to right, is the result: `"Hall"+#DIV/0!` is #VALUE!.
+ *
+ * @source Results that Excel stored, in operator.xls among the samples of Gnumeric 1.12.55
+ */
 export function applyOperator(operator: BinaryOperator, one: Scalar, other: Scalar): Scalar {
   if (one instanceof CellError) return one;
-  if (other instanceof CellError) return other;
   try {
     if (operator === "&") return toText(one) + toText(other);
     if (operator === "+" || operator === "-" || operator === "*" || operator === "/" || operator === "^") {
       return arithmetic(operator, toNumber(one), toNumber(other));
     }
-    return holds(operator, compareScalars(one, other));
+    return other instanceof CellError ? other : holds(operator, compareScalars(one, other));
   } catch (thrown) {
     if (thrown instanceof CellError) return thrown;
     throw thrown;

@@ -1,3 +1,4 @@
+import { CellError } from "../../cells/index.js";
 import type { Context } from "../formula/context.js";
 import { fn } from "../formula/function-spec.js";
 import { ERROR, type Value } from "../formula/values.js";
@@ -10,6 +11,7 @@ import {
   gamma,
   gammaRest,
   gammaShare,
+  gammaTerm,
   logGamma,
   normalInverse,
   normalShare,
@@ -69,7 +71,7 @@ function poisson(x: number, average: number, isTotal: boolean): number {
   const k = Math.trunc(x);
   needs(k >= 0 && average >= 0);
   if (average === 0) return isTotal || k === 0 ? 1 : 0;
-  return isTotal ? gammaRest(k + 1, average) : Math.exp(k * Math.log(average) - average - logGamma(k + 1));
+  return isTotal ? gammaRest(k + 1, average) : gammaTerm(k, average);
 }
 
 function negativeBinomial(failures: number, successes: number, share: number, isTotal: boolean): number {
@@ -81,10 +83,11 @@ function negativeBinomial(failures: number, successes: number, share: number, is
 function hypergeometric(found: number, sample: number, marked: number, all: number, isTotal: boolean): number {
   const [k, n, m, N] = [found, sample, marked, all].map(Math.trunc) as [number, number, number, number];
   needs(k >= 0 && n >= 0 && n <= N && m >= 0 && m <= N && k <= n && k <= m && k >= n - N + m);
+  const isExact = Math.min(n, N - n) <= 1_000 && Number.isFinite(combinations(N, n));
   const one = (count: number) =>
     count > m || n - count > N - m
       ? 0
-      : N < 60
+      : isExact
         ? (combinations(m, count) * combinations(N - m, n - count)) / combinations(N, n)
         : Math.exp(logWays(m, count) + logWays(N - m, n - count) - logWays(N, n));
   if (!isTotal) return one(k);
@@ -171,27 +174,47 @@ function chiTest(actual: Value, expected: Value, context: Context): number {
   const size = actual as { readonly height?: number; readonly width?: number };
   const [rows, columns] = [size.height ?? 1, size.width ?? 1];
   const freedom = rows > 1 && columns > 1 ? (rows - 1) * (columns - 1) : Math.max(rows, columns) - 1;
-  let total = 0;
+  for (const value of [...seen, ...wanted]) if (value instanceof CellError) throw value;
+  let [total, pairs] = [0, 0];
   seen.forEach((value, index) => {
     const should = wanted[index];
     if (typeof value !== "number" || typeof should !== "number") return;
     if (should === 0) throw ERROR.division;
     total += (value - should) ** 2 / should;
+    pairs += 1;
   });
+  if (pairs === 0) throw ERROR.division;
+  needs(total >= 0);
   return gammaRest(freedom / 2, total / 2);
 }
 
+/**
+ * The differences of paired readings; a pair of which one is no number is left out.
+ *
+ * @source Microsoft, T.TEST function; for pairs left out, results that Excel stored, in ttest.xls among the samples of
+ * Gnumeric 1.12.55
+ */
+function gapsOf(one: Value, other: Value, context: Context): readonly number[] {
+  const [x, y] = [flat(one, context), flat(other, context)];
+  if (x.length !== y.length) throw ERROR.missing;
+  return x.flatMap((value, index) => {
+    const paired = y[index];
+    if (value instanceof CellError) throw value;
+    if (paired instanceof CellError) throw paired;
+    return typeof value === "number" && typeof paired === "number" ? [value - paired] : [];
+  });
+}
+
 function studentTest(one: Value, other: Value, sides: number, kind: number, context: Context): number {
-  const [x, y] = [numbersOf([one], context), numbersOf([other], context)];
   const [tails, type] = [Math.trunc(sides), Math.trunc(kind)];
   needs((tails === 1 || tails === 2) && type >= 1 && type <= 3);
   let [t, freedom] = [0, 0];
   if (type === 1) {
-    if (x.length !== y.length) throw ERROR.missing;
-    const gaps = x.map((value, index) => value - (y[index] as number));
+    const gaps = gapsOf(one, other, context);
     freedom = gaps.length - 1;
     t = mean(gaps) / Math.sqrt(variance(gaps, 1) / gaps.length);
   } else {
+    const [x, y] = [numbersOf([one], context), numbersOf([other], context)];
     const [a, b] = [variance(x, 1) / x.length, variance(y, 1) / y.length];
     if (type === 2) {
       freedom = x.length + y.length - 2;

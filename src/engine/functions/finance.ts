@@ -138,7 +138,8 @@ const netPresent = (rate: number, flows: readonly number[]) =>
 
 function internalRate(flows: readonly number[], guess: number): number {
   needs(flows.some((flow) => flow > 0) && flows.some((flow) => flow < 0) && guess > -1);
-  return root((rate) => netPresent(rate, flows), guess, -1);
+  // Seen from the first flow: the present value alone falls to 0 for rates beyond all sense.
+  return root((rate) => netPresent(rate, flows) * (1 + rate), guess, -1);
 }
 
 interface DatedFlows {

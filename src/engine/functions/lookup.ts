@@ -87,7 +87,10 @@ const kindOf = (value: Scalar) => (value === null ? "blank" : typeof value);
 
 /**
  * The last place, in a line that rises, of a value that is not above the wanted one; -1 for none. Values of another kind
- * are passed over, as a search by halves does.
+ * are passed over, as a search by halves does; where it meets the wanted value it goes no further than that value goes on.
+ *
+ * @source Microsoft, MATCH function; for a line out of order, a result that Excel stored, in lookfuns.xls among the samples
+ * of Gnumeric 1.12.55
  */
 function risingPlace(wanted: Scalar, line: Line, context: Context): number {
   const sought = wanted === null ? 0 : wanted;
@@ -103,12 +106,32 @@ function risingPlace(wanted: Scalar, line: Line, context: Context): number {
       high = middle - 1;
       continue;
     }
-    if (compareScalars(line.at(place), sought) <= 0) {
+    const order = compareScalars(line.at(place), sought);
+    if (order === 0) {
+      found = lastAlike(place, line, context);
+      if (found - place < MOST_ALIKE) return found;
+      low = found + 1;
+    } else if (order < 0) {
       found = place;
       low = place + 1;
     } else high = middle - 1;
   }
   return found;
+}
+
+/** So many equal values are passed one by one; a longer run is in order, and searched by halves. */
+const MOST_ALIKE = 100;
+
+/** The last of the values right behind a place that equal it, as far as they are passed one by one. */
+function lastAlike(place: number, line: Line, context: Context): number {
+  const value = line.at(place);
+  let last = place;
+  while (last - place < MOST_ALIKE && last + 1 < line.length && kindOf(line.at(last + 1)) === kindOf(value)) {
+    context.book.budget.spend(1);
+    if (compareScalars(line.at(last + 1), value) !== 0) break;
+    last += 1;
+  }
+  return last;
 }
 
 /** The last place, in a line that falls, of a value that is not below the wanted one. */

@@ -8,6 +8,21 @@ import { ERROR, type Scalar } from "../formula/values.js";
 /** Longer formats say nothing more. */
 const LONGEST = 255;
 
+/** Patterns that would show the hair itself. */
+const MANY_DECIMALS = /\.[0#?]{12}/;
+
+/**
+ * A number of 15 digits, a hair larger than the binary fraction that stands for it, so that a half of the decimal number is
+ * rounded up: 1.005 with two decimals is 1.01.
+ *
+ * @source Microsoft, "Floating-point arithmetic may give inaccurate results in Excel": 15 significant digits; that a shown
+ * half of them goes up: results that users read in Excel (github.com/dream-num/univer, issue 7244: 10.155, 1.005, 2.155)
+ */
+function asTyped(number: number, pattern: string): number {
+  const typed = Number(number.toPrecision(15));
+  return Number.isInteger(typed) || MANY_DECIMALS.test(pattern) ? typed : typed * (1 + Number.EPSILON);
+}
+
 function formatted(value: Scalar, pattern: string): string {
   if (value instanceof CellError) throw value;
   if (pattern === "") return "";
@@ -16,7 +31,7 @@ function formatted(value: Scalar, pattern: string): string {
   const number = typeof value === "string" ? numberInText(value) : (value ?? 0);
   if (number === undefined) return formattedText(value as string, pattern);
   try {
-    return format(pattern, Number(number.toPrecision(15)), { throws: true, dateSpanLarge: false });
+    return format(pattern, asTyped(number, pattern), { throws: true, dateSpanLarge: false });
   } catch {
     throw ERROR.value; // The library's own words for a format that it cannot read tell no more.
   }

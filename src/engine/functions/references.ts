@@ -1,5 +1,6 @@
 import { CellError } from "../../cells/index.js";
 import { columnLetters, parseRange, WORKBOOK_LIMITS } from "../../xlsx/index.js";
+import { BeyondLimitError } from "../formula/budget.js";
 import { toText } from "../formula/coerce.js";
 import type { Context } from "../formula/context.js";
 import { fn } from "../formula/function-spec.js";
@@ -101,8 +102,14 @@ function size(value: Value, isRow: boolean): number {
   return 1;
 }
 
+/**
+ * ADDRESS. The ways 5 to 8 are 1 to 4 once more.
+ *
+ * @source Results that Excel stored, in functions.xls among the samples of Gnumeric 1.12.55, for the ways 5 to 8
+ */
 function address(row: number, column: number, kind: number, isA1: boolean, sheet: string | undefined): string {
-  const [atRow, atColumn, way] = [row, column, kind].map(Math.trunc) as [number, number, number];
+  const [atRow, atColumn, given] = [row, column, kind].map(Math.trunc) as [number, number, number];
+  const way = given > 4 ? given - 4 : given;
   if (
     way < 1 ||
     way > 4 ||
@@ -140,6 +147,9 @@ function sheetCount(value: Value, context: Context): number {
   return new Set(areas.map(({ grid }) => grid.index)).size;
 }
 
+/** What CELL is asked of a cell's look, its width or the file, which nobody here knows. */
+const LOOKS = new Set(["color", "filename", "format", "parentheses", "prefix", "protect", "width"]);
+
 /** What CELL tells that needs no look of the cell. */
 function cellInformation(context: Context, kind: string, value: Value): Scalar {
   const range =
@@ -147,6 +157,7 @@ function cellInformation(context: Context, kind: string, value: Value): Scalar {
       ? new Range(context.grid, context.row, context.column, context.row, context.column)
       : rangeOf(value);
   const content = range.at(0, 0);
+  if (LOOKS.has(kind.toLowerCase())) throw new BeyondLimitError(`it asks CELL for "${kind}"`);
   switch (kind.toLowerCase()) {
     case "row":
       return range.firstRow;

@@ -60,10 +60,15 @@ const ceilingMath = (number: number, step: number, mode: number) =>
 const floorMath = (number: number, step: number, mode: number) =>
   stepped(number, Math.abs(step), number < 0 && mode !== 0 ? Math.ceil : Math.floor);
 
+/**
+ * MROUND. The noise of binary fractions stays, as documented: MROUND(6.05,0.1) is 6 and MROUND(7.05,0.1) is 7.1.
+ *
+ * @source Microsoft, MROUND function: "Known Limitations"
+ */
 function multiple(number: number, step: number) {
   if (number === 0 || step === 0) return 0;
   if (Math.sign(number) !== Math.sign(step)) throw ERROR.number;
-  return stepped(number, step, (steps) => Math.floor(steps + 0.5));
+  return Math.floor(number / step + 0.5) * step;
 }
 
 const toPairs = (number: number, rest: number) => {

@@ -36,9 +36,55 @@ export function gamma(x: number): number {
   return Math.exp(logGamma(x));
 }
 
+/** From here on a series would be too long, and the expansion for large numbers is exact to 15 digits. */
+const LARGE = 100_000;
+
+/** x - ln(1 + x), without the loss of digits that the difference has near 0. */
+function aboveLog(x: number): number {
+  if (Math.abs(x) > 0.1) return x - Math.log1p(x);
+  let [total, power] = [0, -x];
+  for (let n = 2; n < 40; n += 1) {
+    power *= -x;
+    total += power / n;
+  }
+  return total;
+}
+
+/**
+ * x^a e^-x / Γ(a + 1), the Poisson distribution's probability of a where x is expected.
+ *
+ * @source NIST Digital Library of Mathematical Functions, 5.11.1 (Stirling's series), put so that large numbers keep their
+ * digits
+ */
+export function gammaTerm(a: number, x: number): number {
+  if (a < 100) return Math.exp(a * Math.log(x) - x - logGamma(a + 1));
+  const rest = (1 / 12 - (1 / 360 - 1 / (1260 * a * a)) / (a * a)) / a;
+  return Math.exp(-a * aboveLog((x - a) / a) - rest) / Math.sqrt(2 * Math.PI * a);
+}
+
+/**
+ * The share of the gamma function's integral above x, for large a.
+ *
+ * @source NIST Digital Library of Mathematical Functions, 8.12.4, 8.12.10 and 8.12.11; near x = a their power series
+ */
+function gammaRestOfLarge(a: number, x: number): number {
+  const part = (x - a) / a;
+  const eta = Math.sign(part) * Math.sqrt(2 * aboveLog(part));
+  const near = Math.abs(eta) < 0.01;
+  const first = near
+    ? -1 / 3 + eta * (1 / 12 + eta * (-2 / 135 + eta * (1 / 864 + eta * (1 / 2835))))
+    : 1 / part - 1 / eta;
+  const second = near
+    ? -1 / 540 + eta * (-1 / 288 + eta * (1 / 378))
+    : 1 / eta ** 3 - 1 / part ** 3 - 1 / part ** 2 - 1 / (12 * part);
+  const slope = Math.exp(-a * aboveLog(part)) / Math.sqrt(2 * Math.PI * a);
+  return errorRest(eta * Math.sqrt(a / 2)) / 2 + slope * (first + second / a);
+}
+
 /** The share of the gamma function's integral below x. */
 export function gammaShare(a: number, x: number): number {
   if (x <= 0) return 0;
+  if (a >= LARGE) return 1 - gammaRestOfLarge(a, x);
   if (x < a + 1) {
     let term = 1 / a;
     let total = term;
@@ -46,7 +92,7 @@ export function gammaShare(a: number, x: number): number {
       term *= x / (a + n);
       total += term;
     }
-    return total * Math.exp(a * Math.log(x) - x - logGamma(a));
+    return total * a * gammaTerm(a, x);
   }
   return 1 - gammaRest(a, x);
 }
@@ -54,6 +100,7 @@ export function gammaShare(a: number, x: number): number {
 /** The share above x, exact where it is small. */
 export function gammaRest(a: number, x: number): number {
   if (x <= 0) return 1;
+  if (a >= LARGE) return gammaRestOfLarge(a, x);
   if (x < a + 1) return 1 - gammaShare(a, x);
   let b = x + 1 - a;
   let c = 1e300;
@@ -68,7 +115,7 @@ export function gammaRest(a: number, x: number): number {
     fraction *= change;
     if (Math.abs(change - 1) < PRECISION * 4) break;
   }
-  return fraction * Math.exp(a * Math.log(x) - x - logGamma(a));
+  return fraction * a * gammaTerm(a, x);
 }
 
 function betaFraction(x: number, a: number, b: number): number {
