@@ -102,10 +102,12 @@ export const LAMBDA = [
       ),
     ];
   }),
+  // Without a value to start with, the first of the block is it (Microsoft, REDUCE function).
   fn("REDUCE", "r a r", (context, start, given, by) => {
     const lambda = lambdaOf(by);
     let total: Value = start;
-    for (const row of matrixOf(given, context).rows) for (const value of row) total = lambda.call([total, value]);
+    for (const row of matrixOf(given, context).rows)
+      for (const value of row) total = total === undefined ? value : lambda.call([total, value]);
     return total;
   }),
   fn("SCAN", "r a r", (context, start, given, by) => {
@@ -113,7 +115,7 @@ export const LAMBDA = [
     let total: Value = start;
     return matrixOf(given, context).rows.map((row) =>
       row.map((value) => {
-        total = lambda.call([total, value]);
+        total = total === undefined ? value : lambda.call([total, value]);
         return one(total);
       }),
     );

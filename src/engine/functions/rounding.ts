@@ -61,14 +61,18 @@ const floorMath = (number: number, step: number, mode: number) =>
   stepped(number, Math.abs(step), number < 0 && mode !== 0 ? Math.ceil : Math.floor);
 
 /**
- * MROUND. The noise of binary fractions stays, as documented: MROUND(6.05,0.1) is 6 and MROUND(7.05,0.1) is 7.1.
+ * MROUND. Only the rest of the division is freed of the noise of binary fractions, so that halves of long numbers go either
+ * way, as documented: MROUND(6.05,0.1) is 6 and MROUND(7.05,0.1) is 7.1.
  *
- * @source Microsoft, MROUND function: "Known Limitations"
+ * @source Microsoft, MROUND function: "Known Limitations"; results that users read in Excel for MROUND(0.15,0.1), 0.2, and
+ * MROUND(0.35,0.1), 0.4
  */
 function multiple(number: number, step: number) {
   if (number === 0 || step === 0) return 0;
   if (Math.sign(number) !== Math.sign(step)) throw ERROR.number;
-  return Math.floor(number / step + 0.5) * step;
+  const steps = number / step;
+  const whole = Math.trunc(steps);
+  return (clean(steps - whole) >= 0.5 ? whole + 1 : whole) * step;
 }
 
 const toPairs = (number: number, rest: number) => {
