@@ -58,8 +58,8 @@ async function called(host: InteractiveHost, name: string, args: readonly unknow
   }
 }
 
-/** The narrow width that Excel gives a pane at first. */
-const VIEWPORT = { width: 320, height: 760 };
+/** The narrow width that Excel gives a pane at first; `PANE_WIDTH` names another, for pictures of it. */
+const VIEWPORT = { width: Number(process.env["PANE_WIDTH"] ?? 320), height: 760 };
 
 /** The pane as built, in a real browser. */
 export interface BuiltPane {

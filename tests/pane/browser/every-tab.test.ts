@@ -1,0 +1,90 @@
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { pageHostOver } from "../../hosts/page/page-host-over.js";
+import { filledWorkbook } from "../../support/filled-workbook.js";
+import { type BuiltPane, buildPane, faultsInAnySetting, openTab } from "./open-pane.js";
+
+let pane: BuiltPane;
+
+// A person's keys take a person's time, and other tests share the machine.
+vi.setConfig({ testTimeout: 240_000 });
+
+beforeAll(async () => {
+  pane = await buildPane();
+}, 300_000);
+
+afterAll(() => pane?.close());
+
+const TABS = ["Start", "Measure", "Balance", "Check", "Share"];
+
+/** The demonstration job with a word among its readings. */
+const job = () => pageHostOver(filledWorkbook("room-balance", { Outlets: { J9: "door shut" } }));
+
+/** Walks by Tab through the whole pane; returns what the keys never reach, and what has the focus without showing it. */
+async function keyboardFaults(page: Page): Promise<readonly string[]> {
+  const faults: string[] = [];
+  /** Marks what has the focus; says whether it was marked before, and null where nothing has it. */
+  const mark = () =>
+    page.evaluate(() => {
+      const element = document.activeElement;
+      if (!(element instanceof HTMLElement) || element === document.body) return null;
+      const { outlineStyle, outlineWidth, boxShadow } = getComputedStyle(element);
+      const isShown = (outlineStyle !== "none" && outlineWidth !== "0px") || boxShadow !== "none";
+      // A date takes the keys part by part.
+      const isAgain = "reached" in element.dataset && !element.matches("[data-last]");
+      document.querySelector("[data-last]")?.removeAttribute("data-last");
+      Object.assign(element.dataset, { reached: "", last: "" });
+      return { isAgain, isShown, html: element.outerHTML.slice(0, 120) };
+    });
+  // Past the last control the keys leave the page once, and come in again at its top.
+  let leaves = 0;
+  for (;;) {
+    await page.keyboard.press("Tab");
+    const now = await mark();
+    if (now === null) leaves += 1;
+    if (now?.isAgain || leaves > 1) break;
+    if (now?.isShown === false) faults.push(`no focus to see: ${now.html}`);
+  }
+  const missed = await page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>("button, input, select, textarea, summary, a[href]")]
+      .filter((element) => {
+        const isOff = element.matches(":disabled") || element.tabIndex < 0 || element.closest("[inert]") !== null;
+        if (isOff || "reached" in element.dataset || !element.checkVisibility()) return false;
+        // Of a group of radio buttons the keys stop at one.
+        const group = element instanceof HTMLInputElement && element.type === "radio" ? element.name : null;
+        return group === null || document.querySelector(`input[name="${group}"][data-reached]`) === null;
+      })
+      .map((element) => element.outerHTML.slice(0, 120)),
+  );
+  return [...faults, ...missed.map((html) => `not reached: ${html}`)];
+}
+
+describe("every tab of the pane", () => {
+  it("lets the Tab key reach every control, with its focus to see", async () => {
+    const page = await pane.open(job());
+    await page.getByRole("tab", { name: /1 finding|findings/ }).waitFor();
+    const faults: string[] = [];
+    for (const tab of TABS) {
+      await openTab(page, tab);
+      faults.push(...(await keyboardFaults(page)).map((fault) => `${tab}: ${fault}`));
+    }
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  it("keeps WCAG 2.2 AA in the states of Start and of Measure", async () => {
+    const page = await pane.open(job());
+    const faults: string[] = [];
+    await openTab(page, "Start");
+    await page.getByLabel("Job name").waitFor();
+    faults.push(...(await faultsInAnySetting(page, "start")));
+    await openTab(page, "Measure");
+    await page.getByRole("radio", { name: "At a grille or register" }).check();
+    await page.getByRole("radio", { name: "Timed sweeps" }).check();
+    faults.push(...(await faultsInAnySetting(page, "measure-sweeps")));
+    await page.getByRole("radio", { name: "Inside a duct" }).check();
+    faults.push(...(await faultsInAnySetting(page, "measure-duct")));
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+});
