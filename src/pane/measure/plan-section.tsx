@@ -30,7 +30,7 @@ export function PlanSection(props: MeasureProps) {
   const plan = understood?.plan ?? null;
   const isDuct = draft.kind === "duct";
   return (
-    <Section title="How">
+    <Section title="Points">
       {isDuct ? (
         <ChoiceField
           legend="Rule for the points"
@@ -41,7 +41,7 @@ export function PlanSection(props: MeasureProps) {
         />
       ) : (
         <ChoiceField
-          legend="Way"
+          legend="Method"
           choices={METHODS}
           value={draft.method}
           onChoose={(method) => dispatch({ type: "set", changes: { method } })}
@@ -123,9 +123,9 @@ function CountFields({ draft, dispatch, job, understood }: MeasureProps) {
       {isDuct && <SiteFields {...{ draft, dispatch, job }} section={points?.section ?? null} />}
       {isDuct && (
         <SizeField
-          label="Wall, lining and nipple"
+          label="Wall and lining thickness"
           unit={lengthUnit(job.units)}
-          hint="What the probe passes before the air; depths count from outside."
+          hint="Added to every depth."
           value={draft.wall}
           read={understood?.sizes.wall}
           onInput={(wall) => dispatch({ type: "set", changes: { wall } })}

@@ -27,7 +27,7 @@ export function WhatSection(props: MeasureProps) {
   const unit = lengthUnit(job.units);
   const isRound = draft.shape === "round";
   return (
-    <Section title="What">
+    <Section title="Opening">
       <KnownOpeningOffer {...props} />
       <ChoiceField
         legend="Measured"

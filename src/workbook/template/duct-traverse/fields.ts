@@ -87,7 +87,7 @@ const feet = unit("ft", "m");
 export const NUMBER_INPUTS: readonly TraverseInput[] = [
   number("Width that the probe crosses, or diameter", inches, "Inside, with any lining taken off.", 0.5),
   number("Height (empty: round duct)", inches, "Inside, with any lining taken off. Empty for a round duct.", 0.5),
-  number("Wall, lining and nipple", inches, "What the probe passes before it meets the air."),
+  number("Wall and lining thickness", inches, "Added to every depth."),
   whole("Lines (empty: as usual)", "Holes up the height, or diameters of a round duct.", LINES),
   whole("Points on a line (empty: as usual)", "How many readings on each line.", POINTS),
   number("Straight duct upstream", feet, "From the last bend, damper or branch."),
