@@ -1,5 +1,5 @@
 import { extname } from "node:path";
-import type { XlsxCalculation } from "../engine/calculation.js";
+import { calculateXlsx, type XlsxCalculation } from "../engine/calculation.js";
 import { openWorkbookFile, saveWorkbookCopy, saveWorkbookFile } from "../hosts/file/index.js";
 import { holdsMisspelled } from "../workbook/repair/misspelled.js";
 import { openWorkbook, patchWorkbook, type Workbook } from "../xlsx/index.js";
@@ -40,7 +40,6 @@ async function calculateFile(
   keepsSpelling: boolean,
   report: Report,
 ): Promise<Calculated> {
-  const { calculateXlsx } = await import("../engine/calculation.js");
   const file = await openWorkbookFile(path);
   if (output !== undefined) await requireFree(file.path, output, "Leave -o out to save it in place.");
   const { workbook, count: respelledCount } =

@@ -1,4 +1,4 @@
-import type { KeptFormula } from "../engine/calculation.js";
+import { calculateXlsx, type KeptFormula } from "../engine/calculation.js";
 import { openWorkbookFile } from "../hosts/file/index.js";
 import { type CheckReport, checkedFile, checkWorkbook, type Finding } from "../workbook/index.js";
 import { type Command, EXIT, onePositional } from "./command.js";
@@ -11,7 +11,6 @@ interface Checked extends CheckReport {
 }
 
 async function checkFile(path: string, report: Report): Promise<Checked> {
-  const { calculateXlsx } = await import("../engine/calculation.js");
   const { workbook } = await openWorkbookFile(path);
   const calculation = calculateXlsx(workbook, [], (done, total) => report(done, total, "calculating"));
   report(1, 1, "checking");

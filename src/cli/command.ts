@@ -38,6 +38,11 @@ export class UsageError extends Error {
   }
 }
 
+/** Whether a command was typed wrongly. Asks for the name, since each bundled command has a class of its own. */
+export function isUsageError(thrown: unknown): boolean {
+  return thrown instanceof Error && thrown.name === "UsageError";
+}
+
 /** Returns the one text that a command takes, or says that it is missing or that there is more. */
 export function onePositional({ positionals }: Arguments, what: string): string {
   const [first, ...rest] = positionals;

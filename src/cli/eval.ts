@@ -1,4 +1,4 @@
-import type { FormulaResult, ResultCell } from "../engine/calculation.js";
+import { evaluateFormula, type FormulaResult, type ResultCell } from "../engine/calculation.js";
 import { type Command, EXIT, type ExitStatus, onePositional } from "./command.js";
 import { onOneLine } from "./shown-controls.js";
 
@@ -65,7 +65,6 @@ export const evalCommand: Command = {
   options: { json: { type: "boolean" } },
   async run(args) {
     const formula = onePositional(args, "FORMULA");
-    const { evaluateFormula } = await import("../engine/calculation.js");
     const result = checked(evaluateFormula(formula));
     if (args.options["json"] !== true) return print(result);
     console.log(JSON.stringify(result));

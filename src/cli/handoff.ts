@@ -1,5 +1,5 @@
 import { extname } from "node:path";
-import type { XlsxCalculation } from "../engine/calculation.js";
+import { calculateXlsx, type XlsxCalculation } from "../engine/calculation.js";
 import { openWorkbookFile, saveWorkbookCopy } from "../hosts/file/index.js";
 import { type Handoff, type HandoffCell, handoffOf } from "../workbook/index.js";
 import { openWorkbook, patchWorkbook } from "../xlsx/index.js";
@@ -21,7 +21,6 @@ interface HandedOff {
 }
 
 async function handOff(path: string, output: OutputFile, report: Report): Promise<HandedOff> {
-  const { calculateXlsx } = await import("../engine/calculation.js");
   const file = await openWorkbookFile(path);
   await requireFree(file.path, output, "The hand-off copy is a file of its own: give it another name.");
   const calculation = calculateXlsx(file.workbook, [], (done, total) => report(done, total, "calculating"));

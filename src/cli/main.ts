@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import { packageFile } from "../hosts/file/package-file.js";
-import { type Arguments, type Command, EXIT, type ExitStatus, UsageError } from "./command.js";
+import { type Arguments, type Command, EXIT, type ExitStatus, isUsageError } from "./command.js";
 import { printedByProcess } from "./process-output.js";
 import { onOneLine } from "./shown-controls.js";
 
@@ -58,6 +58,9 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
   },
 };
 
+/** The names of the commands, each of which stands in a file of that name. */
+export const COMMAND_NAMES: readonly string[] = Object.keys(COMMANDS);
+
 const GENERAL_OPTIONS = { help: { type: "boolean", short: "h" } } as const;
 
 function version(): string {
@@ -98,8 +101,10 @@ async function runNamed(name: string, { load }: Listed, args: readonly string[])
 }
 
 function isTypedWrongly(thrown: unknown): thrown is Error {
-  if (thrown instanceof UsageError) return true;
-  return thrown instanceof TypeError && "code" in thrown && String(thrown.code).startsWith("ERR_PARSE_ARGS");
+  return (
+    isUsageError(thrown) ||
+    (thrown instanceof TypeError && "code" in thrown && String(thrown.code).startsWith("ERR_PARSE_ARGS"))
+  );
 }
 
 /** Runs the command line and returns the exit status; it prints, and throws nothing. */
@@ -123,7 +128,7 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitStatu
   } catch (thrown) {
     if (isTypedWrongly(thrown)) {
       // Node's own sentence on a wrong option goes on to advise on dashes, which no command here needs.
-      const sentence = thrown instanceof UsageError ? thrown.message : thrown.message.split(". ")[0];
+      const sentence = isUsageError(thrown) ? thrown.message : thrown.message.split(". ")[0];
       console.error(
         `vanesheet ${name}: ${onOneLine(sentence ?? "")} "vanesheet ${name} --help" shows how it is typed.`,
       );

@@ -1,4 +1,6 @@
-import { runCommandLine } from "./main.js";
+import { runAsProcess } from "./main.js";
 
 /* Where the bundled command line starts; src/cli/vanesheet.mjs starts the one that is only compiled. */
-process.exitCode = await runCommandLine(process.argv.slice(2));
+void runAsProcess(process.argv.slice(2)).then((status) => {
+  process.exitCode = status;
+});

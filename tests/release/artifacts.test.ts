@@ -1,6 +1,6 @@
 import { execFileSync, spawn, spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { strFromU8, unzipSync } from "fflate";
@@ -37,7 +37,7 @@ function unzipped(name: string): Map<string, Uint8Array> {
 
 /** Runs the installed command with no other part of the project in reach. */
 function run(...args: readonly string[]) {
-  const command = join(folder, "installed/lib/node_modules/vanesheet/vanesheet.mjs");
+  const command = join(folder, "installed/lib/node_modules/vanesheet/vanesheet.cjs");
   const { status, stdout, stderr } = spawnSync(process.execPath, [command, ...args], { cwd: folder, encoding: "utf8" });
   return { status, out: stdout.trim(), err: stderr.trim() };
 }
@@ -130,6 +130,22 @@ describe("the npm package", () => {
     expect(run("readings", "log.csv").out).toMatch(/410 fpm/);
   });
 
+  it("ends with the status of what went wrong", () => {
+    const wrong = run("calc");
+    expect(wrong).toMatchObject({ status: 2, out: "" });
+    expect(wrong.err).toBe('vanesheet calc: FILE is missing. "vanesheet calc --help" shows how it is typed.');
+    expect(run("calc", "nowhere.xlsx")).toMatchObject({ status: 1, out: "" });
+    expect(run("calc", "room-balance.xlsx", "--lazy")).toMatchObject({ status: 2, out: "" });
+  });
+
+  it.skipIf(!existsSync("/dev/full"))("says where a result could not be printed", () => {
+    const command = join(folder, "installed/lib/node_modules/vanesheet/vanesheet.cjs");
+    const { stderr } = spawnSync("sh", ["-c", `"${process.execPath}" "${command}" eval "=1+1" > /dev/full`], {
+      encoding: "utf8",
+    });
+    expect(stderr).toContain("could not be printed whole: the disk is full");
+  });
+
   it("reads many workbooks in threads of its own", () => {
     const jobs = join(folder, "jobs");
     mkdirSync(jobs);
@@ -159,7 +175,7 @@ describe("the npm package", () => {
   }, 60_000);
 
   it("serves the page to this machine, and a browser opens it", async () => {
-    const command = join(folder, "installed/lib/node_modules/vanesheet/vanesheet.mjs");
+    const command = join(folder, "installed/lib/node_modules/vanesheet/vanesheet.cjs");
     const server = spawn(process.execPath, [command, "page", "--port", "18460"], { cwd: folder });
     const ended = new Promise<number | null>((done) => server.on("exit", (code) => done(code)));
     try {

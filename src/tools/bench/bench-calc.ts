@@ -1,19 +1,20 @@
 /*
  * How long `vanesheet calc` takes for workbooks of outlets, against LibreOffice opening, recalculating and saving the
- * hand-off copy of the same workbook; each in a process of its own, start included, in one run.
+ * hand-off copy of the same workbook, and against Gnumeric on plain formulas; each in a process of its own, start
+ * included, in one run.
  *
  * node build/src/tools/bench/bench-calc.js
  */
-import { existsSync } from "node:fs";
 import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { calculateXlsx } from "../../engine/calculation.js";
 import { handoffOf } from "../../workbook/index.js";
 import { openWorkbook, patchWorkbook } from "../../xlsx/index.js";
 import { findLibreOffice, recalculationSettings } from "../libreoffice.js";
 import type { BenchRow } from "./bench-row.js";
+import { COMMAND } from "./bundled-command.js";
+import { FLOW_FORMULAS, flowWorkbook } from "./flow-workbook.js";
 import { type MeasuredProcess, measuredProcess } from "./measured-process.js";
 import { outletsWorkbook, ROW_FORMULAS } from "./outlets-workbook.js";
 
@@ -27,11 +28,11 @@ const FLAT = 1.5;
 /** What ratio to LibreOffice a size may have. */
 const TARGETS: Readonly<Record<number, number>> = { 200: 0.3, 2000: 0.45, 20000: 0.45 };
 
-/** The bundled command line, as people get it, where it is built. */
-const BUNDLED = fileURLToPath(new URL("../../../../dist/cli/vanesheet.mjs", import.meta.url));
-const COMMAND = existsSync(BUNDLED)
-  ? BUNDLED
-  : fileURLToPath(new URL("../../../../src/cli/vanesheet.mjs", import.meta.url));
+/** Rows of plain formulas, and what ratio to Gnumeric each number of them may have. */
+const FLOW_TARGETS: readonly (readonly [rows: number, target: number])[] = [
+  [300, 2],
+  [20_000, 0.5],
+];
 
 interface Compared {
   readonly ours: MeasuredProcess;
@@ -54,10 +55,10 @@ function fastest(runs: readonly MeasuredProcess[]): MeasuredProcess {
   return { ...best, peakMegabytes: peaks.length === 0 ? undefined : Math.max(...peaks) };
 }
 
-async function calc(folder: string, outlets: number): Promise<MeasuredProcess> {
-  const args = [COMMAND, "calc", join(folder, `${outlets}.xlsx`), "-o", join(folder, "done.xlsx"), "--replace"];
+async function calc(folder: string, file: string, formulas: number): Promise<MeasuredProcess> {
+  const args = [COMMAND, "calc", join(folder, file), "-o", join(folder, "done.xlsx"), "--replace"];
   const measured = await measuredProcess(process.execPath, args);
-  const all = (outlets * ROW_FORMULAS.length).toLocaleString("en");
+  const all = formulas.toLocaleString("en");
   if (!measured.out.includes(`${all} formulas calculated, ${all} results changed`)) throw new Error(measured.out);
   return measured;
 }
@@ -76,10 +77,36 @@ async function compare(folder: string, outlets: number): Promise<Compared> {
   const ours: MeasuredProcess[] = [];
   const theirs: MeasuredProcess[] = [];
   for (let run = 0; run < RUNS; run += 1) {
-    ours.push(await calc(folder, outlets));
+    ours.push(await calc(folder, `${outlets}.xlsx`, outlets * ROW_FORMULAS.length));
     theirs.push(await libreOffice(folder, outlets));
   }
   return { ours: fastest(ours), theirs: fastest(theirs) };
+}
+
+/** Compares with Gnumeric on one file, which it recalculates and saves as .xlsx too. */
+async function compareFlow(folder: string, rows: number): Promise<Compared> {
+  const file = `flow-${rows}.xlsx`;
+  await writeFile(join(folder, file), flowWorkbook(rows));
+  const type = "--export-type=Gnumeric_Excel:xlsx2";
+  const ours: MeasuredProcess[] = [];
+  const theirs: MeasuredProcess[] = [];
+  for (let run = 0; run < RUNS; run += 1) {
+    ours.push(await calc(folder, file, rows * FLOW_FORMULAS.length));
+    theirs.push(
+      await measuredProcess("ssconvert", ["--recalc", type, join(folder, file), join(folder, "gnumeric.xlsx")]),
+    );
+  }
+  return { ours: fastest(ours), theirs: fastest(theirs) };
+}
+
+async function flowRows(folder: string): Promise<readonly BenchRow[]> {
+  const found: BenchRow[] = [];
+  for (const [rows, target] of FLOW_TARGETS) {
+    const { ours, theirs } = await compareFlow(folder, rows);
+    const name = `calc of ${rows.toLocaleString("en")} rows of four plain formulas, against Gnumeric on the same file`;
+    found.push({ name, ours: ours.seconds, theirs: theirs.seconds, unit: "s", target });
+  }
+  return found;
 }
 
 function timeRow(outlets: number, { ours, theirs }: Compared): BenchRow {
@@ -102,7 +129,10 @@ function memoryRows(outlets: number, { ours, theirs }: Compared): readonly Bench
   ];
 }
 
-/** Compares `calc` with LibreOffice at three sizes: time, peak memory, and whether the cost of a row stays the same. */
+/**
+ * Compares `calc` with LibreOffice at three sizes: time, peak memory, and whether the cost of a row stays the same; and
+ * with Gnumeric on plain formulas.
+ */
 export async function benchCalc(): Promise<readonly BenchRow[]> {
   const folder = await mkdtemp(join(tmpdir(), "vanesheet-bench-"));
   try {
@@ -127,6 +157,7 @@ export async function benchCalc(): Promise<readonly BenchRow[]> {
         target: FLAT,
       },
       ...(largest === undefined ? [] : memoryRows(large, largest)),
+      ...(await flowRows(folder)),
     ];
   } finally {
     await rm(folder, { recursive: true });

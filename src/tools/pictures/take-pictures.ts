@@ -13,7 +13,7 @@ import { findBrowser } from "../find-browser.js";
  */
 
 const PICTURES = join("docs", "pictures");
-const COMMAND = resolve("dist", "cli", "vanesheet.mjs");
+const COMMAND = resolve("dist", "cli", "vanesheet.cjs");
 const SIZE = { width: 1366, height: 768 };
 /** Enough for the headings and the first rows. */
 const STRIP_HEIGHT = 480;

@@ -23,7 +23,7 @@ function description(own: OwnPackage): string {
     license: own.license,
     type: "module",
     engines: own.engines,
-    bin: { vanesheet: "vanesheet.mjs" },
+    bin: { vanesheet: "vanesheet.cjs" },
     exports: { ".": entry, "./package.json": "./package.json" },
     sideEffects: false,
   };
