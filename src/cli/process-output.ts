@@ -27,7 +27,8 @@ interface ProcessOutput {
   readonly failure: () => NodeJS.ErrnoException | undefined;
 }
 
-function outputOf(terminal: NodeJS.WriteStream, descriptor: 1 | 2): ProcessOutput {
+/** Node makes a stream of its own only when it is asked for, which takes a while. */
+function outputOf(terminal: () => NodeJS.WriteStream, descriptor: 1 | 2): ProcessOutput {
   let failure: NodeJS.ErrnoException | undefined;
   const stream = new Writable({
     decodeStrings: false,
@@ -35,7 +36,7 @@ function outputOf(terminal: NodeJS.WriteStream, descriptor: 1 | 2): ProcessOutpu
       try {
         const shown = shownControls(text);
         // A terminal knows what to do with letters beyond ASCII on each system; a file and a pipe take the bytes.
-        if (terminal.isTTY) terminal.write(shown);
+        if (terminal().isTTY) terminal().write(shown);
         else if (failure === undefined) writeWhole(descriptor, shown);
       } catch (cause) {
         failure = cause as NodeJS.ErrnoException;
@@ -52,8 +53,8 @@ function outputOf(terminal: NodeJS.WriteStream, descriptor: 1 | 2): ProcessOutpu
  * @returns The command's status; where its result could not be printed, that of an error
  */
 export async function printedByProcess(command: () => Promise<ExitStatus>): Promise<ExitStatus> {
-  const out = outputOf(process.stdout, 1);
-  const err = outputOf(process.stderr, 2);
+  const out = outputOf(() => process.stdout, 1);
+  const err = outputOf(() => process.stderr, 2);
   globalThis.console = new Console({ stdout: out.stream, stderr: err.stream });
   const status = await command();
   const failure = out.failure();

@@ -1,5 +1,4 @@
 import type { WriteStream } from "node:tty";
-import { Presets, SingleBar } from "cli-progress";
 import { onOneLine } from "./shown-controls.js";
 
 /** Work that is done sooner shows no bar. */
@@ -24,6 +23,7 @@ export async function withProgress<T>(
 ): Promise<T> {
   if (stream.isTTY !== true) return work(() => undefined);
   const start = performance.now();
+  const { Presets, SingleBar } = await import("cli-progress");
   const format = "{bar} {percentage} % {doing}";
   const bar = new SingleBar({ format, stream, clearOnComplete: true, hideCursor: true }, Presets.shades_classic);
   let isShown = false;

@@ -128,7 +128,7 @@ describe("the npm package", () => {
     expect(run("functions", "AIRFLOW.FACE").out).toContain("VANE.AIRFLOW.FACE(");
     writeFileSync(join(folder, "log.csv"), "Time,Velocity (fpm)\n10:00:00,400\n10:00:01,420\n10:00:02,410\n");
     expect(run("readings", "log.csv").out).toMatch(/410 fpm/);
-  });
+  }, 60_000);
 
   it("ends with the status of what went wrong", () => {
     const wrong = run("calc");
