@@ -139,7 +139,7 @@ export const PLANTED_IN_MAKES: readonly PlantedMistake[] = [
     plant: put("J7", formula("C7/1000*D7/1000*AVERAGE(E7:H7)*I7*360")),
     cell: "J7",
     kind: "result-not-from-inputs",
-    says: /It is 0\.1 times as large\. The formula has 360 where 3600 would stand/,
+    says: /It is 0\.1 times as large\. The formula has 360 where 3600 would be expected/,
     withoutMapping: "formula-differs",
   },
   {
@@ -196,7 +196,7 @@ export const PLANTED_IN_MAKES: readonly PlantedMistake[] = [
     plant: put("K5", formula("PI()/4*(C5/12)^2*J5*0.08")),
     cell: "K5",
     kind: "result-not-from-inputs",
-    says: /The formula has 0\.08 where 0\.8 would stand/,
+    says: /The formula has 0\.08 where 0\.8 would be expected/,
     withoutMapping: "formula-differs",
   },
   {
