@@ -1,17 +1,8 @@
-import { extname } from "node:path";
 import { calculateXlsx, type XlsxCalculation } from "../engine/calculation.js";
-import { openWorkbookFile, saveWorkbookCopy, saveWorkbookFile } from "../hosts/file/index.js";
 import { holdsMisspelled } from "../workbook/repair/misspelled.js";
 import { openWorkbook, patchWorkbook, type Workbook } from "../xlsx/index.js";
 import { type Command, EXIT, onePositional, UsageError } from "./command.js";
-import {
-  OUTPUT_OPTIONS,
-  type OutputFile,
-  outputFile,
-  requireEnding,
-  requireFree,
-  WORKBOOK_ENDING,
-} from "./output-file.js";
+import { OUTPUT_OPTIONS, type OutputFile, openToChange, saveChanged, workbookOutput } from "./output-file.js";
 import { type Report, withProgress } from "./progress.js";
 import { counted, printCalculation } from "./workbook-report.js";
 
@@ -40,8 +31,7 @@ async function calculateFile(
   keepsSpelling: boolean,
   report: Report,
 ): Promise<Calculated> {
-  const file = await openWorkbookFile(path);
-  if (output !== undefined) await requireFree(file.path, output, "Leave -o out to save it in place.");
+  const file = await openToChange(path, output);
   const { workbook, count: respelledCount } =
     writes && !keepsSpelling ? await respelled(file.workbook) : { workbook: file.workbook, count: 0 };
   const calculation = calculateXlsx(workbook, [], (done, total) => report(done, total, "calculating"));
@@ -51,10 +41,7 @@ async function calculateFile(
   }
   report(1, 1, "saving");
   const bytes = patchWorkbook(workbook, calculation.edits);
-  const saved =
-    output === undefined
-      ? await saveWorkbookFile(file, bytes)
-      : await saveWorkbookCopy(output.path, bytes, output.existing);
+  const saved = await saveChanged(file, bytes, output);
   return { ...calculation, saved: saved.path, namesWithOldContent: saved.namesWithOldContent, respelledCount };
 }
 
@@ -105,12 +92,9 @@ export const calcCommand: Command = {
   },
   async run(args) {
     const path = onePositional(args, "FILE");
-    const output = outputFile(args);
     const writes = args.options["dry-run"] !== true;
-    if (output !== undefined) {
-      if (!writes) throw new UsageError("--dry-run writes nothing, so it takes no -o.");
-      requireEnding(output.path, extname(path) || WORKBOOK_ENDING);
-    }
+    const output = workbookOutput(args, path);
+    if (output !== undefined && !writes) throw new UsageError("--dry-run writes nothing, so it takes no -o.");
     const keepsSpelling = args.options["keep-spelling"] === true;
     const calculated = await withProgress((report) => calculateFile(path, output, writes, keepsSpelling, report));
     if (args.options["json"] === true) {

@@ -1,5 +1,4 @@
-import { extname } from "node:path";
-import { openWorkbookFile, saveWorkbookCopy, saveWorkbookFile, type WorkbookFile } from "../hosts/file/index.js";
+import { openWorkbookFile, type WorkbookFile } from "../hosts/file/index.js";
 import { findWorkbooks } from "../hosts/file/rollup/find-workbooks.js";
 import {
   type Answer,
@@ -7,8 +6,7 @@ import {
   contentWord,
   fileSource,
   findLists,
-  fitMapping,
-  isSameList,
+  fitWorkbook,
   MAPPED_UNITS,
   mappingEdits,
   mappingOf,
@@ -31,14 +29,7 @@ import {
   textOption,
   UsageError,
 } from "./command.js";
-import {
-  OUTPUT_OPTIONS,
-  type OutputFile,
-  outputFile,
-  requireEnding,
-  requireFree,
-  WORKBOOK_ENDING,
-} from "./output-file.js";
+import { OUTPUT_OPTIONS, type OutputFile, openToChange, saveChanged, workbookOutput } from "./output-file.js";
 import { onOneLine } from "./shown-controls.js";
 import { counted } from "./workbook-report.js";
 
@@ -167,18 +158,13 @@ async function save(
   output: OutputFile | undefined,
 ): Promise<string> {
   const edits = mappingEdits(file.workbook, mappings);
-  const bytes = patchWorkbook(file.workbook, edits);
-  if (output !== undefined) return (await saveWorkbookCopy(output.path, bytes, output.existing)).path;
-  return edits.length === 0 ? file.path : (await saveWorkbookFile(file, bytes)).path;
+  if (edits.length === 0 && output === undefined) return file.path;
+  return (await saveChanged(file, patchWorkbook(file.workbook, edits), output)).path;
 }
 
 async function sayColumns(args: Arguments, path: string): Promise<Said> {
-  const file = await openWorkbookFile(path);
-  const output = outputFile(args);
-  if (output !== undefined) {
-    requireEnding(output.path, extname(path) || WORKBOOK_ENDING);
-    await requireFree(file.path, output, "Leave -o out to keep it in place.");
-  }
+  const output = workbookOutput(args, path);
+  const file = await openToChange(path, output);
   const source = fileSource(file.workbook);
   const said = proposalsFor(args, source, path);
   const keeps = args.options["keep"] === true;
@@ -192,9 +178,10 @@ async function sayColumns(args: Arguments, path: string): Promise<Said> {
 }
 
 async function forget(args: Arguments, path: string): Promise<ExitStatus> {
-  const file = await openWorkbookFile(path);
+  const output = workbookOutput(args, path);
+  const file = await openToChange(path, output);
   const count = mappingsIn(file.workbook.names).value.length;
-  await save(file, [], outputFile(args));
+  await save(file, [], output);
   console.log(count === 0 ? `${path} keeps nothing of its columns.` : `${path}: ${counted(count, "list")} forgotten.`);
   return EXIT.done;
 }
@@ -207,46 +194,19 @@ interface Taken {
   readonly unfit: readonly string[];
 }
 
-/** Lays the mappings of one workbook over another of the same make. */
-async function takeLike(
-  master: WorkbookSource,
-  mappings: readonly ColumnMapping[],
-  path: string,
-): Promise<Omit<Taken, "file">> {
+/** Keeps what one workbook keeps of its columns in another of the same make. */
+async function takeLike(master: WorkbookSource, path: string): Promise<Omit<Taken, "file">> {
   const file = await openWorkbookFile(path);
   const source = fileSource(file.workbook);
-  const fitted: ColumnMapping[] = [];
-  const unfit: string[] = [];
-  const known = new Set(knownByHeadings(source).map(({ sheet }) => sheet.toLowerCase()));
-  for (const sheet of source.sheets) {
-    if (known.has(sheet.name.toLowerCase())) continue;
-    const own = mappings.filter((one) => one.sheet.toLowerCase() === sheet.name.toLowerCase());
-    const tried = (own.length > 0 ? own : mappings).map((mapping) => {
-      const from = master.sheets.find(({ name }) => name.toLowerCase() === mapping.sheet.toLowerCase());
-      return from === undefined ? { unfit: [] } : fitMapping(from, mapping, sheet, mapping.list);
-    });
-    const before = fitted.length;
-    for (const one of tried) {
-      if ("mapping" in one && !fitted.some((other) => isSameList(other, one.mapping))) fitted.push(one.mapping);
-    }
-    if (fitted.length > before) continue;
-    const lacks = tried.flatMap((one) => ("unfit" in one ? [one.unfit] : []));
-    const [least = []] = [...lacks].sort((one, other) => one.length - other.length);
-    const most = Math.max(...mappings.map(({ columns }) => columns.length));
-    // A sheet that has next to nothing in common is no list of this make.
-    if (own.length > 0 || (least.length > 0 && least.length * 2 < most))
-      unfit.push(`${sheet.name}: ${least.join("; ")}`);
-  }
-  if (fitted.length > 0) await save(file, mergedMappings(mappingsIn(source.names).value, fitted), undefined);
-  if (fitted.length === 0 && unfit.length === 0) unfit.push("no sheet has the headings");
-  return { sheets: fitted.map(({ sheet }) => sheet), unfit };
+  const { mappings, unfit } = fitWorkbook(master, source);
+  if (mappings.length > 0) await save(file, mergedMappings(mappingsIn(source.names).value, mappings), undefined);
+  return { sheets: [...new Set(mappings.map(({ sheet }) => sheet))], unfit };
 }
 
 async function like(args: Arguments, masterPath: string): Promise<ExitStatus> {
   const { workbook, path } = await openWorkbookFile(masterPath);
   const master = fileSource(workbook);
-  const mappings = mappingsIn(master.names).value;
-  if (mappings.length === 0) {
+  if (mappingsIn(master.names).value.length === 0) {
     throw new UsageError(
       `${masterPath} keeps nothing of its columns. Run vanesheet columns ${masterPath} --keep first.`,
     );
@@ -256,7 +216,7 @@ async function like(args: Arguments, masterPath: string): Promise<ExitStatus> {
   const taken: Taken[] = [];
   for (const one of found.value) {
     try {
-      taken.push({ file: one.file, ...(await takeLike(master, mappings, one.path)) });
+      taken.push({ file: one.file, ...(await takeLike(master, one.path)) });
     } catch (cause) {
       if (!(cause instanceof HostError)) throw cause;
       taken.push({ file: one.file, sheets: [], unfit: [cause.message] });

@@ -1,6 +1,5 @@
-import { extname } from "node:path";
 import { FUNCTION_SPELLINGS } from "../cells/index.js";
-import { openWorkbookFile, saveWorkbookCopy, saveWorkbookFile, type WorkbookFile } from "../hosts/file/index.js";
+import type { WorkbookFile } from "../hosts/file/index.js";
 import {
   type Conversion,
   type ConversionChoice,
@@ -23,14 +22,7 @@ import {
   valueAt,
 } from "../xlsx/index.js";
 import { type Arguments, type Command, EXIT, onePositional, textOption, UsageError } from "./command.js";
-import {
-  OUTPUT_OPTIONS,
-  type OutputFile,
-  outputFile,
-  requireEnding,
-  requireFree,
-  WORKBOOK_ENDING,
-} from "./output-file.js";
+import { OUTPUT_OPTIONS, type OutputFile, openToChange, saveChanged, workbookOutput } from "./output-file.js";
 import { onOneLine } from "./shown-controls.js";
 import { counted } from "./workbook-report.js";
 
@@ -165,11 +157,8 @@ function print(path: string, { conversions, back, left }: Planned, saved: string
 async function save(file: WorkbookFile, { edits }: Planned, output: OutputFile | undefined): Promise<string> {
   const { patchAndCalculate } = await import("../engine/calculation.js");
   const { bytes } = patchAndCalculate(file.workbook, edits);
-  const saved =
-    output === undefined
-      ? await saveWorkbookFile(file, bytes)
-      : await saveWorkbookCopy(output.path, bytes, output.existing);
-  return output === undefined ? saved.path : output.path;
+  const { path } = await saveChanged(file, bytes, output);
+  return output === undefined ? path : output.path;
 }
 
 export const convertCommand: Command = {
@@ -199,14 +188,10 @@ export const convertCommand: Command = {
   },
   async run(args) {
     const path = onePositional(args, "FILE");
-    const output = outputFile(args);
+    const output = workbookOutput(args, path);
     const applies = args.options["apply"] === true;
     if (output !== undefined && !applies) throw new UsageError("-o OUT goes with --apply.");
-    const file = await openWorkbookFile(path);
-    if (output !== undefined) {
-      requireEnding(output.path, extname(path) || WORKBOOK_ENDING);
-      await requireFree(file.path, output, "Leave -o out to save it in place.");
-    }
+    const file = await openToChange(path, output);
     const plan = planned(args, file);
     const saved = applies && plan.edits.length > 0 ? await save(file, plan, output) : null;
     if (args.options["json"] === true) {

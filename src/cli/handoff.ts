@@ -1,17 +1,9 @@
-import { extname } from "node:path";
 import { calculateXlsx, type XlsxCalculation } from "../engine/calculation.js";
-import { openWorkbookFile, saveWorkbookCopy } from "../hosts/file/index.js";
+import { saveWorkbookCopy } from "../hosts/file/index.js";
 import { type Handoff, type HandoffCell, handoffOf } from "../workbook/index.js";
 import { openWorkbook, patchWorkbook } from "../xlsx/index.js";
 import { type Command, EXIT, onePositional, UsageError } from "./command.js";
-import {
-  OUTPUT_OPTIONS,
-  type OutputFile,
-  outputFile,
-  requireEnding,
-  requireFree,
-  WORKBOOK_ENDING,
-} from "./output-file.js";
+import { OUTPUT_OPTIONS, type OutputFile, openToChange, workbookOutput } from "./output-file.js";
 import { type Report, withProgress } from "./progress.js";
 import { counted, printCalculation, printCells } from "./workbook-report.js";
 
@@ -21,8 +13,7 @@ interface HandedOff {
 }
 
 async function handOff(path: string, output: OutputFile, report: Report): Promise<HandedOff> {
-  const file = await openWorkbookFile(path);
-  await requireFree(file.path, output, "The hand-off copy is a file of its own: give it another name.");
+  const file = await openToChange(path, output, "The hand-off copy is a file of its own: give it another name.");
   const calculation = calculateXlsx(file.workbook, [], (done, total) => report(done, total, "calculating"));
   report(0, 2, "replacing formulas");
   const calculated = openWorkbook(patchWorkbook(file.workbook, calculation.edits), file.workbook.fileName);
@@ -82,9 +73,8 @@ export const handoffCommand: Command = {
   options: { ...OUTPUT_OPTIONS, json: { type: "boolean" } },
   async run(args) {
     const path = onePositional(args, "FILE");
-    const output = outputFile(args);
+    const output = workbookOutput(args, path);
     if (output === undefined) throw new UsageError("-o OUT is missing: the hand-off copy is a file of its own.");
-    requireEnding(output.path, extname(path) || WORKBOOK_ENDING);
     const done = await withProgress((report) => handOff(path, output, report));
     const { kept, errors } = done.calculation;
     if (args.options["json"] === true) {

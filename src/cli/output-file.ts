@@ -1,5 +1,6 @@
 import { realpath } from "node:fs/promises";
 import { extname } from "node:path";
+import { openWorkbookFile, saveWorkbookCopy, saveWorkbookFile, type WorkbookFile } from "../hosts/file/index.js";
 import { WorkbookFileError } from "../xlsx/index.js";
 import { type Arguments, UsageError } from "./command.js";
 
@@ -34,6 +35,13 @@ export function requireEnding(path: string, wanted: string): void {
   throw new UsageError(`“${path}” has to end in ${wanted}, since that is the kind of file it will be.`);
 }
 
+/** Returns the workbook that `-o` names, of the same kind as the one that is read; undefined without it. */
+export function workbookOutput(args: Arguments, source: string): OutputFile | undefined {
+  const output = outputFile(args);
+  if (output !== undefined) requireEnding(output.path, extname(source) || WORKBOOK_ENDING);
+  return output;
+}
+
 /**
  * Refuses, before any work is done, to write over the very file that is read, or over another without being asked to.
  *
@@ -46,4 +54,24 @@ export async function requireFree(source: string, { path, existing }: OutputFile
   if (target === source) throw new UsageError(`“${path}” is the file that is read. ${advice}`);
   if (existing === "replace") return;
   throw new WorkbookFileError("not-writable", path, "is there already", "Choose another name, or add --replace.");
+}
+
+/** Opens the workbook that a command changes, once it is known that what `-o` names is free. */
+export async function openToChange(
+  path: string,
+  output: OutputFile | undefined,
+  advice = "Leave -o out to save it in place.",
+): Promise<WorkbookFile> {
+  const file = await openWorkbookFile(path);
+  if (output !== undefined) await requireFree(file.path, output, advice);
+  return file;
+}
+
+/** Saves a workbook that was changed: in place, or where `-o` says. */
+export function saveChanged(
+  file: WorkbookFile,
+  bytes: Uint8Array,
+  output: OutputFile | undefined,
+): ReturnType<typeof saveWorkbookFile> {
+  return output === undefined ? saveWorkbookFile(file, bytes) : saveWorkbookCopy(output.path, bytes, output.existing);
 }

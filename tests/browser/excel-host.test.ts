@@ -59,6 +59,8 @@ const host: WorkbookHost = {
   keepColumns: async (names) => {
     await callHost("keepColumns", names);
   },
+  layouts: async (sheets) =>
+    (await callHost("layouts", sheets)) as Awaited<ReturnType<NonNullable<WorkbookHost["layouts"]>>>,
   addTemplate: async () => [],
 };
 

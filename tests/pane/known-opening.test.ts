@@ -16,6 +16,7 @@ const S2: KnownOpening = {
   width: 14,
   height: 6,
   factor: null,
+  effectiveArea: null,
   factorIs: "assumed",
   findings: [],
 };
@@ -31,13 +32,14 @@ describe("the line about the selected row", () => {
     [{ ...ROUND, factorIs: null, name: "" }, "Row 12: 200 mm round."],
     [{ width: null }, "Row 12, S2: height 6 in, no width, factor 0.75 (assumed)."],
     [{ ...NO_SIZE, factor: 0.8, factorIs: "given" }, "Row 12, S2: factor 0.8."],
+    [{ ...NO_SIZE, effectiveArea: 0.4375, factorIs: null }, "Row 12, S2: effective area 0.4375 ft²."],
     [{ ...NO_SIZE, factorIs: null, findings: [ISSUE] }, `Row 12, S2: ${ISSUE}`],
     [
       { factor: 0.25 },
       "Row 12, S2: 14 × 6 in, factor 0.25 (assumed). Factor not copied; 0.75 is used unless you enter one.",
     ],
   ] as const)("of %j", (changes, line) => {
-    expect(openingWords({ ...S2, ...changes })).toBe(line);
+    expect(openingWords({ ...S2, ...changes }, "ip")).toBe(line);
   });
 });
 
@@ -64,6 +66,9 @@ describe("what is taken from the selected row", () => {
       typed: "400",
     });
     expect(takenFrom({ factor: 0.8, factorIs: "given" })).toMatchObject({ factorBasis: "published", factor: "0.8" });
+    expect(takenFrom({ effectiveArea: 0.4375, factorIs: null })).toMatchObject({
+      ...{ kind: "face", factorBasis: "effective area", effectiveArea: "0.4375" },
+    });
     expect(takenFrom({ factor: 1, factorIs: "given" })).toMatchObject({ kind: "duct", factorBasis: "open" });
   });
 

@@ -99,6 +99,7 @@ describe("the demonstration", () => {
       readings: [190, 210],
     });
     if ("refusal" in placement) throw new Error(placement.refusal);
+    if (placement.resultAt === null) throw new Error("No cell shows the airflow.");
     expect(placement.where).toContain("S13, row 21");
     await host.write(placement.edits);
     const [block] = await host.read([placement.resultAt]);

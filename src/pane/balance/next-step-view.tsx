@@ -48,6 +48,7 @@ export function NextStepView({ step, kind, onConfirm, ...props }: NextStepProps)
             onTyped={props.onTyped}
             onReadings={props.onReadings}
             isKept={isAfterSetting(step) && !step.isAverage && asFoundEdits(read).length > 0}
+            isLost={isAfterSetting(step) && !step.isAverage && read.measured !== null && read.asFoundCells.length === 0}
             isAverage={step.isAverage}
           />
           <CheckField label="Its damper is throttled" isChecked={props.isThrottled} onChange={props.onDamper} />

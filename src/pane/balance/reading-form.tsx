@@ -12,6 +12,8 @@ interface ReadingFormProps {
   readonly onReadings: (readings: readonly number[]) => void;
   /** Whether what stands in the sheet goes to its cells before, and is not lost. */
   readonly isKept: boolean;
+  /** Whether what stands in the sheet has no cells to go to. */
+  readonly isLost: boolean;
   /** Whether a further reading is averaged with what the sheet has. */
   readonly isAverage: boolean;
   /** Whether the field takes the focus as it moves on to another outlet. */
@@ -21,6 +23,7 @@ interface ReadingFormProps {
 }
 
 const KEPT = "Current readings move to the as-found columns.";
+const LOST = "There is no free as-found column: note the old reading first if you need it.";
 
 /** One field for what the meter shows at an outlet; Enter writes it into the sheet. */
 export function ReadingForm({
@@ -29,6 +32,7 @@ export function ReadingForm({
   onTyped,
   onReadings,
   isKept,
+  isLost,
   isAverage,
   takesFocus,
   isEntering,
@@ -78,10 +82,10 @@ export function ReadingForm({
           isAverage
             ? "It is averaged with the readings already there."
             : isVelocity && most > 1
-              ? `Up to ${most} over the grille, with a space between. A single reading is fine while adjusting. ${isKept ? KEPT : "New readings replace the old."}`
+              ? `Up to ${most} over the grille, with a space between. A single reading is fine while adjusting. ${isKept ? KEPT : `New readings replace the old.${isLost ? ` ${LOST}` : ""}`}`
               : isKept
                 ? KEPT
-                : "It replaces the reading there."
+                : `It replaces the reading there.${isLost ? ` ${LOST}` : ""}`
         }
       />
       <button

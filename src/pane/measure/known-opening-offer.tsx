@@ -9,10 +9,11 @@ export function KnownOpeningOffer({ draft, dispatch, job, place, placeFailure }:
   const changes = openingChanges(opening, job.units, place.measured);
   const fields = Object.keys(changes) as (keyof typeof changes)[];
   const isTaken = fields.length > 0 && fields.every((field) => draft[field] === changes[field]);
-  const what = "width" in changes || "height" in changes ? "size" : "factor";
+  const isSize = "width" in changes || "height" in changes;
+  const what = isSize ? "size" : "effectiveArea" in changes ? "area" : "factor";
   return (
     <div class="vs-known">
-      <p>{openingWords(opening)}</p>
+      <p>{openingWords(opening, job.units)}</p>
       {fields.length > 0 && (
         <div class="vs-buttons">
           <button type="button" class="vs-button" onClick={() => dispatch({ type: "set", changes })}>

@@ -1,6 +1,6 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
 import type { KnownOpening } from "../../workbook/index.js";
-import { lengthUnit } from "../shell/unit-words.js";
+import { areaUnit, lengthUnit } from "../shell/unit-words.js";
 import type { MeasureDraft } from "./measure-draft.js";
 import type { DraftField } from "./measure-reducer.js";
 
@@ -15,20 +15,27 @@ function sizeWords({ shape, width, height, units }: KnownOpening): readonly stri
   return [width === null ? `height ${height} ${unit}, no width` : `${width} × ${height} ${unit}`];
 }
 
-function factorWords({ factor, factorIs }: KnownOpening): readonly string[] {
+function factorWords({ factor, factorIs, effectiveArea }: KnownOpening, units: Units): readonly string[] {
+  if (effectiveArea !== null) return [`effective area ${shownArea(effectiveArea)} ${areaUnit(units)}`];
   if (factorIs === null) return [];
   return [`factor ${factor ?? ASSUMED}${factorIs === "assumed" ? " (assumed)" : ""}`];
 }
 
-/** Another assumed figure than the pane's would pass for a published one, or give another airflow than the row's. */
-const isOtherAssumed = ({ factor, factorIs }: KnownOpening) =>
-  factorIs === "assumed" && factor !== null && factor !== ASSUMED;
+const shownArea = (area: number) => String(Number(area.toPrecision(6)));
 
-/** Says in one line what the selected row knows: “Row 12, S2: 14 × 6 in, factor 0.75 (assumed).” */
-export function openingWords(opening: KnownOpening): string {
+/** Another assumed figure than the pane's would pass for a published one, or give another airflow than the row's. */
+const isOtherAssumed = ({ factor, factorIs, effectiveArea }: KnownOpening) =>
+  effectiveArea === null && factorIs === "assumed" && factor !== null && factor !== ASSUMED;
+
+/**
+ * Says in one line what the selected row knows: “Row 12, S2: 14 × 6 in, factor 0.75 (assumed).”
+ *
+ * @param units - In which the job is measured
+ */
+export function openingWords(opening: KnownOpening, units: Units): string {
   const { row, name, findings } = opening;
   const place = name === "" ? `Row ${row}` : `Row ${row}, ${name}`;
-  const known = [...sizeWords(opening), ...factorWords(opening)].join(", ");
+  const known = [...sizeWords(opening), ...factorWords(opening, units)].join(", ");
   const sentences = [
     ...(known === "" ? [] : [`${known}.`]),
     ...(isOtherAssumed(opening) ? [`Factor not copied; ${ASSUMED} is used unless you enter one.`] : []),
@@ -40,7 +47,13 @@ export function openingWords(opening: KnownOpening): string {
 type Changes = Partial<Pick<MeasureDraft, DraftField>>;
 
 function factorChanges(opening: KnownOpening): Changes {
-  const { factor, factorIs } = opening;
+  const { factor, factorIs, effectiveArea } = opening;
+  if (effectiveArea !== null)
+    return {
+      kind: "face",
+      factorBasis: "effective area",
+      effectiveArea: String(Number(effectiveArea.toPrecision(12))),
+    };
   if (factorIs === null || isOtherAssumed(opening)) return {};
   // Where nothing stands in the opening, a duct and a face are the same.
   if (factor === 1) return { factorBasis: "open" };

@@ -48,11 +48,16 @@ export function PutSection({ taken, result, missing, place, onPut, onStartOver }
     await host.write(placement.edits);
     setAsked(null);
     onPut();
-    const shown = await shownResult(host, placement.resultAt, airflow);
+    const { resultAt, resultScale } = placement;
     const put = `Put into ${placement.where}.`;
-    if (shown === null) return `${put} ${placement.resultAt.range} there shows no number yet: look at it.`;
-    if (isSameAirflow(shown, airflow)) return `${put} ${placement.resultAt.range} shows ${shownNumber(shown)} ${unit}.`;
-    return `${put} ${placement.resultAt.range} shows ${shownNumber(shown)} ${unit}, and the pane ${shownNumber(airflow)}: look whether its formula was changed.`;
+    if (resultAt === null)
+      return `${put} The list has no column for the airflow: it is ${shownNumber(airflow)} ${unit}.`;
+    const own = await shownResult(host, resultAt, airflow * resultScale);
+    if (own === null) return `${put} ${resultAt.range} there shows no number yet: look at it.`;
+    const shown = own / resultScale;
+    const words = `${resultAt.range} shows ${resultScale === 1 ? "" : `${shownNumber(own)}, which is `}${shownNumber(shown)} ${unit}`;
+    if (isSameAirflow(shown, airflow)) return `${put} ${words}.`;
+    return `${put} ${words}, and the pane ${shownNumber(airflow)}: look whether its formula was changed.`;
   }
 
   const put = () =>

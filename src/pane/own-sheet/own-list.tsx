@@ -1,6 +1,13 @@
 import { useId } from "preact/hooks";
-import type { Answer, MappedUnitName, ProposedColumn, ProposedList } from "../../workbook/index.js";
+import {
+  type Answer,
+  type MappedUnitName,
+  type ProposedColumn,
+  type ProposedList,
+  TITLE_USES,
+} from "../../workbook/index.js";
 import { columnLetters, formatAddress } from "../../xlsx/address.js";
+import { SelectField } from "../controls/select-field.js";
 import { CONTENT_CHOICES, contentOfValue, contentValue, unitChoices } from "./content-choices.js";
 
 interface OwnColumnProps {
@@ -83,12 +90,26 @@ interface OwnListProps {
   readonly onAnswer: (said: Answer) => void;
 }
 
+const TITLE_CHOICES = [
+  { value: "", label: "Nothing of a list" },
+  { value: "system", label: "System" },
+  { value: "room", label: "Room" },
+];
+
+function titleAnswer(value: string): Answer {
+  const use = TITLE_USES.find((one) => one === value);
+  return use === undefined ? { about: "no titles" } : { about: "stated", stated: { titles: use } };
+}
+
 /** One list of a sheet, column by column. */
 export function OwnList({ list, onAnswer }: OwnListProps) {
   const { factor, factorCell, kind } = list.stated;
+  const [title] = list.titles;
   return (
     <>
-      <h3>Headings in row {list.headerRow}</h3>
+      <h3>
+        Headings in row {list.headerRow}, columns {columnLetters(list.firstColumn)} to {columnLetters(list.lastColumn)}
+      </h3>
       {list.missing.map((sentence) => (
         <p key={sentence} class="vs-error">
           {sentence.replace(/ Say which, .*$/, " Choose it below.")}
@@ -105,6 +126,14 @@ export function OwnList({ list, onAnswer }: OwnListProps) {
         </p>
       )}
       {kind !== undefined && <p class="vs-hint">Every outlet is {kind}.</p>}
+      {title !== undefined && (
+        <SelectField
+          label={`Titles over outlets, such as “${title}”`}
+          choices={TITLE_CHOICES}
+          value={list.stated.titles ?? ""}
+          onChoose={(value) => onAnswer(titleAnswer(value))}
+        />
+      )}
       <ul class="vs-own-columns">
         {list.columns.map((column) => (
           <OwnColumn key={column.column} column={column} onAnswer={onAnswer} />

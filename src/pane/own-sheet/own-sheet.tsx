@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import {
   type Answer,
+  type ColumnMapping,
   findLists,
   HostError,
   hostSource,
@@ -16,6 +17,7 @@ import { ActionButton } from "../controls/action-button.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
 import { ConvertFormulas } from "./convert-formulas.js";
+import { LikeWorkbook } from "./like-workbook.js";
 import { OwnList } from "./own-list.js";
 import "./own-sheet.css";
 
@@ -59,10 +61,10 @@ export function OwnSheet() {
       looked && { ...looked, lists: looked.lists.map((one) => (one === list ? withAnswers(one, [said]) : one)) },
     );
 
-  const keep = (lists: readonly ProposedList[]) =>
+  const keep = (mappings: readonly ColumnMapping[]) =>
     void run(async () => {
       const before = mappingsIn((await hostSource(host, [])).names).value;
-      const names = mappingNames(mergedMappings(before, lists.map(mappingOf)));
+      const names = mappingNames(mergedMappings(before, mappings));
       await host.keepColumns(names.map(({ name, refersTo }) => ({ name, refersTo, sheet: undefined })));
       setLooked(null);
       setKeptCount(keptCount + 1);
@@ -77,11 +79,15 @@ export function OwnSheet() {
         are.
       </p>
       {looked?.lists.map((list) => (
-        <OwnList key={`${list.sheet} ${list.headerRow}`} list={list} onAnswer={(said) => answer(list, said)} />
+        <OwnList
+          key={`${list.sheet} ${list.headerRow} ${list.firstColumn}`}
+          list={list}
+          onAnswer={(said) => answer(list, said)}
+        />
       ))}
       <div class="vs-buttons">
         {looked !== null && looked.lists.length > 0 && (
-          <ActionButton isMain isIdle={openCount > 0} onPress={() => keep(looked.lists)}>
+          <ActionButton isMain isIdle={openCount > 0} onPress={() => keep(looked.lists.map(mappingOf))}>
             Keep in the workbook
           </ActionButton>
         )}
@@ -90,6 +96,7 @@ export function OwnSheet() {
         </ActionButton>
       </div>
       {openCount > 0 && <p class="vs-hint">Answer what is marked, then keep it.</p>}
+      <LikeWorkbook onKeep={keep} />
       <ConvertFormulas key={keptCount} />
     </Section>
   );

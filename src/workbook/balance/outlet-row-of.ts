@@ -1,16 +1,16 @@
 import {
   cfmFromLitersPerSecond,
   fpmFromMetersPerSecond,
-  inchesFromMillimeters,
   litersPerSecondFromCfm,
   metersPerSecondFromFpm,
-  millimetersFromInches,
   squareFeetFromSquareMeters,
   squareMetersFromSquareFeet,
   type UnitSystemName,
 } from "../../core/index.js";
 import { formatAddress } from "../../xlsx/address.js";
 import {
+  countingAreaFt2,
+  inUnits,
   type ListColumnKey,
   type ListedOutlet,
   type OutletList,
@@ -20,7 +20,6 @@ import {
 } from "../lists/index.js";
 import { shownCell } from "../source/index.js";
 import type { OutletRow } from "./outlet-row.js";
-import { statedFreeArea } from "./stated-free-area.js";
 
 /** The cells of a list that take a new reading, and those for what stood in them. */
 interface EntryColumns {
@@ -73,7 +72,6 @@ function converter(outlet: ListedOutlet, units: UnitSystemName) {
   };
   return {
     flow: inJob(litersPerSecondFromCfm, cfmFromLitersPerSecond),
-    length: inJob(millimetersFromInches, inchesFromMillimeters),
     area: inJob(squareMetersFromSquareFeet, squareFeetFromSquareMeters),
   };
 }
@@ -87,7 +85,7 @@ function factorOf({ factor, factorIs }: ListedOutlet): OutletRow["factor"] {
 export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRow {
   const { list, row, tag, now, found, left } = outlet;
   const { sheet, source } = list;
-  const { flow, length, area } = converter(outlet, units);
+  const { flow, area } = converter(outlet, units);
   const single = (column: number) => ({ sheet, range: formatAddress(row.row, column) });
   const entries = entryColumns(list, row.row);
   const { entry, columns, foundColumns } = entries;
@@ -97,7 +95,8 @@ export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRo
   );
   const age = list.columns.get("age");
   const [before, after] = [flow(found.flow, "found"), flow(left.flow, "left")];
-  const size = { width: length(outlet.width, "width"), height: length(outlet.height, "height") };
+  const freeFt2 = countingAreaFt2(inUnits(outlet.opening, units));
+  const counting = freeFt2 === null || units === "ip" ? freeFt2 : squareMetersFromSquareFeet(freeFt2);
   return {
     id: `${sheet}!${row.row}`,
     name: tag === "" ? `row ${row.row}` : tag,
@@ -111,7 +110,7 @@ export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRo
     measured: after ?? flow(now.flow, "airflow") ?? before,
     before,
     after,
-    freeArea: area(outlet.freeArea, "freeArea") ?? statedFreeArea({ ...size, factor: outlet.factor }, units),
+    freeArea: area(outlet.freeArea, "freeArea") ?? counting,
     factor: factorOf(outlet),
     expandedPercent: outlet.doubtPercent,
     entry,

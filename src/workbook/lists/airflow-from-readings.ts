@@ -10,6 +10,7 @@ import {
   sweepAverage,
   type UnitSystemName,
 } from "../../core/index.js";
+import type { RowOpening } from "./listed-outlet.js";
 import { fpmOf, squareFeetOf } from "./mapped-unit.js";
 
 /** What a row says of its opening, each figure in its units. */
@@ -46,11 +47,24 @@ export function wholeAreaFt2({ sizeUnits, areaUnits, width, height, area }: Open
   return height === null ? roundArea(inches(width)) : rectangleArea(inches(width), inches(height));
 }
 
-/** The area of an opening in ft² by which the average velocity is multiplied. */
-function countingAreaFt2(opening: OpeningInputs): number | null {
+/** What a row says of its opening, in the units of the job where it does not say its own. */
+export function inUnits(opening: RowOpening, units: UnitSystemName): OpeningInputs {
+  return { ...opening, sizeUnits: opening.sizeUnits ?? units, areaUnits: opening.areaUnits ?? units };
+}
+
+/**
+ * The area of an opening in ft² by which the average velocity is multiplied; null without a size and an area, or where a
+ * figure is out of its range.
+ */
+export function countingAreaFt2(opening: OpeningInputs): number | null {
   if (opening.freeArea !== null) return squareFeetOf(opening.freeArea, opening.areaUnits);
-  const whole = wholeAreaFt2(opening);
-  return whole === null ? null : freeArea(whole, opening.factor ?? ASSUMED_FREE_AREA.metal.freeAreaRatio);
+  try {
+    const whole = wholeAreaFt2(opening);
+    return whole === null ? null : freeArea(whole, opening.factor ?? ASSUMED_FREE_AREA.metal.freeAreaRatio);
+  } catch (cause) {
+    if (cause instanceof DomainError) return null;
+    throw cause;
+  }
 }
 
 /**

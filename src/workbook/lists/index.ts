@@ -8,7 +8,14 @@
  *
  * The headings are data: columns.ts. What a job states once (units, limits, number) is read by ../job.
  */
-export { airflowFromReadings, type OpeningInputs, type RowInputs, wholeAreaFt2 } from "./airflow-from-readings.js";
+export {
+  airflowFromReadings,
+  countingAreaFt2,
+  inUnits,
+  type OpeningInputs,
+  type RowInputs,
+  wholeAreaFt2,
+} from "./airflow-from-readings.js";
 export {
   type ColumnContent,
   type ColumnMapping,

@@ -24,6 +24,7 @@ function isTraverseSheet({ valueAt }: SheetSource): boolean {
 /** As found or as left, by the cell that is selected; as it now is where the list has one state. */
 function stateOf(list: OutletList, { firstColumn }: CellRange): ReadingState {
   const left = readingsOf(list, "left");
+  if (left === undefined && firstColumn === list.columns.get("found")) return "found";
   if (left === undefined) return list.columns.has("airflow") ? "now" : "left";
   return left.columns.includes(firstColumn) ? "left" : "found";
 }
@@ -34,21 +35,25 @@ function rowPlace(lists: readonly OutletList[], selected: CellRange): SheetPlace
   const list = listAt(lists, { row, column: selected.firstColumn });
   if (list === undefined) return null;
   const state = stateOf(list, selected);
-  const isCalculated = rowFormula(list, row, AIRFLOW_KEYS[state]) !== undefined;
-  const filled = [...rowsOf(list)].find((one) => one.row === row);
+  const rows = [...rowsOf(list)];
+  const calculates = (one: number) => rowFormula(list, one, AIRFLOW_KEYS[state]) !== undefined;
+  const isCalculated = calculates(row);
+  const filled = rows.find((one) => one.row === row);
+  // In a sheet of one's own every airflow may be typed, as of a hood, or there may be no column for one.
+  const isTyped = list.foundBy === "mapping" && !rows.some((one) => one.is === "outlet" && calculates(one.row));
   if (!isCalculated && filled === undefined) return null;
   const where = `Row ${row} of sheet “${list.sheet}”`;
   if (filled !== undefined && filled.is !== "outlet") {
     return { kind: "none", reason: `${where} is not an outlet. Select the row of one, or an empty cell.` };
   }
-  if (readingsOf(list, state) === undefined) {
+  if (readingsOf(list, state) === undefined && !(isTyped && list.columns.has(AIRFLOW_KEYS[state]))) {
     return { kind: "none", reason: `${where} has no cells for readings. Select a row that has, or an empty cell.` };
   }
-  if (!isCalculated) {
+  if (!isCalculated && !isTyped) {
     const reason = `${where} has no formula for its airflow. Fill the formulas down from the row above, then put it there.`;
     return { kind: "none", reason };
   }
-  return { kind: "row", list, row, tag: shownText(rowCell(list, row, "outlet")), state };
+  return { kind: "row", list, row, tag: shownText(rowCell(list, row, "outlet")), state, isTyped };
 }
 
 /** Finds out where the selection would put a measurement: a row of a list, a traverse sheet, an empty cell. */

@@ -37,5 +37,11 @@ export async function ownBlockPlacement(
     };
   }
   const edits: BlockEdit[] = [{ address: { sheet, range }, cells }];
-  return { where: `${range} on sheet “${sheet}”`, edits, replaces: [], resultAt: { sheet, range: resultAt } };
+  return {
+    where: `${range} on sheet “${sheet}”`,
+    edits,
+    replaces: [],
+    resultAt: { sheet, range: resultAt },
+    resultScale: 1,
+  };
 }

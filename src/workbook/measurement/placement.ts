@@ -7,8 +7,10 @@ export interface Placement {
   readonly edits: readonly BlockEdit[];
   /** What stands there and would be replaced, each in words; empty where nothing is lost. */
   readonly replaces: readonly string[];
-  /** The cell whose formula then shows the airflow. */
-  readonly resultAt: BlockAddress;
+  /** The cell that then shows the airflow; null where the list has none. */
+  readonly resultAt: BlockAddress | null;
+  /** Times an airflow in the units of the measurement gives what that cell shows: its column may be in others. */
+  readonly resultScale: number;
 }
 
 /** Why a measurement does not go there, in one sentence that says what to do. */

@@ -1,5 +1,15 @@
+import {
+  cfmFromLitersPerSecond,
+  fpmFromMetersPerSecond,
+  inchesFromMillimeters,
+  litersPerSecondFromCfm,
+  metersPerSecondFromFpm,
+  millimetersFromInches,
+  type UnitSystemName,
+} from "../../core/index.js";
 import { formatAddress } from "../../xlsx/address.js";
 import type { BlockEdit, CellBlock, CellValue, WorkbookHost } from "../host.js";
+import { UNSTATED_JOB } from "../job/index.js";
 import {
   AIRFLOW_KEYS,
   LIST_COLUMNS,
@@ -9,6 +19,7 @@ import {
   readingsOf,
   rowFormula,
 } from "../lists/index.js";
+import { measuredResult } from "./measured-result.js";
 import type { Placement, Refusal } from "./placement.js";
 import type { RowPlace } from "./sheet-place.js";
 import type { TakenMeasurement } from "./taken.js";
@@ -16,11 +27,32 @@ import type { TakenMeasurement } from "./taken.js";
 /** More digits than a tape or a meter has, and fewer than a conversion leaves. */
 const DIGITS = 12;
 
-/** What goes into one cell of the row; a column that the list lacks is 0. */
+/** What goes into one cell of the row, in the units of the measurement; a column that the list lacks is 0. */
 interface RowCell {
   readonly heading: string;
   readonly column: number;
+  readonly measures: "length" | "ratio" | "velocity" | "seconds" | "airflow";
   readonly content: number | null;
+}
+
+const SAME = (value: number) => value;
+
+/** Into the units of a column that has others than the measurement. */
+const CONVERTED: Readonly<Record<RowCell["measures"], Readonly<Record<UnitSystemName, (value: number) => number>>>> = {
+  length: { ip: inchesFromMillimeters, si: millimetersFromInches },
+  velocity: { ip: fpmFromMetersPerSecond, si: metersPerSecondFromFpm },
+  airflow: { ip: cfmFromLitersPerSecond, si: litersPerSecondFromCfm },
+  ratio: { ip: SAME, si: SAME },
+  seconds: { ip: SAME, si: SAME },
+};
+
+/** A figure as its column has it: in the units of its heading, or of the mapping. */
+function inColumn({ list }: RowPlace, { content, column, measures }: RowCell, units: UnitSystemName): number | null {
+  if (content === null) return null;
+  const own = list.columnUnits.get(column) ?? units;
+  const scale = list.columnScales.get(column) ?? 1;
+  const converted = own === units ? content : CONVERTED[measures][own](content);
+  return own === units && scale === 1 ? content : Number((converted / scale).toPrecision(DIGITS));
 }
 
 const LIST_NAMES: Readonly<Record<ListForm, string>> = {
@@ -35,12 +67,14 @@ const STATE_WORDS = { now: "", found: ", readings as found", left: ", readings a
 
 function filled(
   { list: { source, headerRow } }: RowPlace,
+  measures: RowCell["measures"],
   columns: readonly number[],
   contents: readonly (number | null)[],
 ): readonly RowCell[] {
   return columns.map((column, index) => ({
     heading: String(source.valueAt(headerRow, column) ?? "Reading"),
     column,
+    measures,
     content: contents[index] ?? null,
   }));
 }
@@ -56,7 +90,9 @@ function unfit(readings: ReadingColumns, taken: TakenMeasurement): string | unde
 }
 
 function readingCells(place: RowPlace, taken: TakenMeasurement): readonly RowCell[] | Refusal {
-  const readings = readingsOf(place.list, place.state) ?? { columns: [], seconds: [], holds: "velocity", state: "now" };
+  const readings = readingsOf(place.list, place.state);
+  // A list of airflows alone, as of a hood, takes the airflow.
+  if (readings === undefined) return [];
   const refusal = unfit(readings, taken);
   if (refusal !== undefined) return { refusal };
   const isSweeps = taken.kind === "face sweeps";
@@ -68,10 +104,10 @@ function readingCells(place: RowPlace, taken: TakenMeasurement): readonly RowCel
       refusal: `A row here takes ${columns.length} readings and ${kept.length} were taken. Choose an empty cell, where all of them find a place.`,
     };
   }
-  const cells = filled(place, columns, kept);
+  const cells = filled(place, "velocity", columns, kept);
   if (readings.holds !== "sweep" || !isSweeps) return cells;
   const times = taken.sweeps.map((sweep) => sweep.seconds);
-  return [...cells, ...filled(place, readings.seconds, times)];
+  return [...cells, ...filled(place, "seconds", readings.seconds, times)];
 }
 
 /** Somebody's own sheet says a size where it wants, or states a factor for every row: only columns that it has are filled. */
@@ -88,6 +124,7 @@ function sizeCells(place: RowPlace, taken: TakenMeasurement): readonly RowCell[]
   const into = (key: "width" | "height" | "diameter" | "factor", content: number | null) => ({
     heading: LIST_COLUMNS[key].headings[0],
     column: list.columns.get(key) ?? 0,
+    measures: key === "factor" ? ("ratio" as const) : ("length" as const),
     key,
     content,
   });
@@ -107,6 +144,13 @@ const isBlank = (value: CellValue | undefined) => value === null || value === un
 
 function shown(value: CellValue | undefined): string {
   return typeof value === "object" && value !== null ? value.error : String(value);
+}
+
+/** The airflow itself, where the list has a column in which every airflow is typed. */
+function airflowCells(place: RowPlace, taken: TakenMeasurement): readonly RowCell[] {
+  const column = place.list.columns.get(AIRFLOW_KEYS[place.state]);
+  const result = place.isTyped && column !== undefined ? measuredResult(taken, UNSTATED_JOB) : null;
+  return result === null || column === undefined ? [] : filled(place, "airflow", [column], [result.airflow]);
 }
 
 /** What differs from what stands there; a cell that is filled the same way is no loss. */
@@ -131,25 +175,21 @@ export async function rowPlacement(
   const { list, row, state } = place;
   const readings = readingCells(place, taken);
   if ("refusal" in readings) return readings;
-  const cells = [...sizeCells(place, taken), ...readings];
+  const cells = [...sizeCells(place, taken), ...readings, ...airflowCells(place, taken)];
   const missing = cells.find(({ column }) => column === 0);
   if (missing !== undefined)
     return { refusal: `The table has lost its column “${missing.heading}”. Put it back, or choose an empty cell.` };
-  const foreign = cells.find(({ column }) => (list.columnUnits.get(column) ?? taken.units) !== taken.units);
-  if (foreign !== undefined) {
-    return {
-      refusal: `The column “${foreign.heading}” is in the units of its heading, and the measurement is in others. Change the units of the job, or choose an empty cell.`,
-    };
-  }
   const addressOf = (column: number) => ({ sheet: list.sheet, range: formatAddress(row, column) });
-  const blocks = await host.read(cells.map(({ column }) => addressOf(column)));
-  const inCell = (content: number | null, column: number) => {
-    const scale = list.columnScales.get(column) ?? 1;
-    return content === null || scale === 1 ? content : Number((content / scale).toPrecision(DIGITS));
+  const entered = cells.map((cell) => ({ ...cell, content: inColumn(place, cell, taken.units) }));
+  const blocks = await host.read(entered.map(({ column }) => addressOf(column)));
+  const edits = entered.map(({ column, content }): BlockEdit => ({ address: addressOf(column), cells: [[content]] }));
+  const result = list.columns.get(AIRFLOW_KEYS[state]);
+  return {
+    where: whereIs(place),
+    edits,
+    replaces: replaced(entered, blocks),
+    resultAt: result === undefined ? null : addressOf(result),
+    resultScale:
+      inColumn(place, { heading: "", column: result ?? 0, measures: "airflow", content: 1 }, taken.units) ?? 1,
   };
-  const edits = cells.map(
-    ({ column, content }): BlockEdit => ({ address: addressOf(column), cells: [[inCell(content, column)]] }),
-  );
-  const result = list.columns.get(AIRFLOW_KEYS[state]) ?? 0;
-  return { where: whereIs(place), edits, replaces: replaced(cells, blocks), resultAt: addressOf(result) };
 }

@@ -1,15 +1,18 @@
-import type { UnitSystemName } from "../../core/index.js";
+import { squareMetersFromSquareFeet, type UnitSystemName } from "../../core/index.js";
 import { formatAddress, parseRange } from "../../xlsx/address.js";
 import { placeOf, sentencesOf } from "../finding.js";
 import type { BlockAddress, InteractiveHost } from "../host.js";
 import {
+  countingAreaFt2,
   findLists,
+  inUnits,
   type ListedOutlet,
   type ListRow,
   listAt,
   type OutletList,
   readListedOutlet,
   rowCell,
+  rowFormula,
   rowsOf,
   traversesOn,
 } from "../lists/index.js";
@@ -30,6 +33,8 @@ export interface KnownOpening {
   readonly height: number | null;
   /** Free-area factor. */
   readonly factor: number | null;
+  /** What is published as free or effective, and takes no factor; ft² or m², in the units of the job. */
+  readonly effectiveArea: number | null;
   /** Whether the sheet says that its factor is given or assumed. */
   readonly factorIs: "given" | "assumed" | null;
   /** What stands in the row and cannot be taken; each names its cell and says what to do. */
@@ -37,13 +42,18 @@ export interface KnownOpening {
 }
 
 /** Columns of which the opening speaks. */
-const OPENING = ["width", "height", "factor"] as const;
+const OPENING = [
+  ...(["width", "height", "size", "diameter", "factor"] as const),
+  ...(["area", "freeArea", "effectiveArea"] as const),
+] as const;
+
+const AREAS: ReadonlySet<string> = new Set(["area", "freeArea", "effectiveArea"]);
 
 function openingOf(outlet: ListedOutlet): Pick<KnownOpening, "shape" | "width" | "height" | "factor" | "factorIs"> {
   const { width, height, factor } = outlet;
-  const isClear = (key: "width" | "height" | "factor") => !findingsOf(outlet, [key]).length;
+  const isClear = (key: (typeof OPENING)[number]) => !findingsOf(outlet, [key]).length;
   const hasFactor = factor !== null || (outlet.factorIs === "assumed" && isClear("factor"));
-  const isSized = isClear("width") && isClear("height");
+  const isSized = (["width", "height", "size", "diameter"] as const).every(isClear);
   return {
     ...(isSized
       ? { shape: height !== null ? "rectangular" : width !== null ? "round" : null, width, height }
@@ -61,7 +71,9 @@ function findingsOf(
   const places = new Set(
     keys.flatMap((key) => {
       const column = list.columns.get(key);
-      return column === undefined ? [] : [formatAddress(row.row, column)];
+      // A calculated area is wrong because a size is: that is said of the size.
+      const isCalculated = AREAS.has(key) && rowFormula(list, row.row, key) !== undefined;
+      return column === undefined || isCalculated ? [] : [formatAddress(row.row, column)];
     }),
   );
   return findings
@@ -130,11 +142,20 @@ export async function readSelectedOutlet(host: InteractiveHost, units: UnitSyste
   };
 }
 
+/** The area that the row's average velocity is multiplied by, where no size and factor make it. */
+function effectiveAreaOf({ opening }: ListedOutlet, units: UnitSystemName): number | null {
+  const isStated = opening.freeArea !== null || (opening.width === null && opening.factor !== null);
+  const areaFt2 = isStated ? countingAreaFt2(inUnits(opening, units)) : null;
+  return areaFt2 === null || units === "ip" ? areaFt2 : squareMetersFromSquareFeet(areaFt2);
+}
+
 function knownOpening(outlet: ListedOutlet, units: UnitSystemName): KnownOpening | null {
   const { list, row, tag } = outlet;
   const opening = openingOf(outlet);
   const findings = findingsOf(outlet, OPENING);
-  if (opening.shape === null && opening.factorIs === null && findings.length === 0) return null;
+  const effectiveArea = effectiveAreaOf(outlet, units);
+  const isKnown = opening.shape !== null || opening.factorIs !== null || effectiveArea !== null;
+  if (!isKnown && findings.length === 0) return null;
   const stated = outlet.unitsOf(list.columns.has("width") ? "width" : "height") ?? units;
-  return { sheet: list.sheet, row: row.row, name: tag, units: stated, ...opening, findings };
+  return { sheet: list.sheet, row: row.row, name: tag, units: stated, ...opening, effectiveArea, findings };
 }

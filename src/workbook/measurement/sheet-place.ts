@@ -10,6 +10,8 @@ export interface RowPlace {
   readonly tag: string;
   /** Which readings the selected cell stands for. */
   readonly state: ReadingState;
+  /** Whether its airflow is typed, not calculated, as every airflow of the list is. */
+  readonly isTyped: boolean;
 }
 
 /** A sheet that holds one duct traverse. */

@@ -76,5 +76,6 @@ export async function traverseSheetPlacement(
     edits,
     replaces: [...changedInputs, ...changedReadings],
     resultAt: { sheet, range: CELLS.airflow.replaceAll("$", "") },
+    resultScale: 1,
   };
 }

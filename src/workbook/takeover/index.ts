@@ -1,6 +1,6 @@
 /*
  * Taking over somebody's own sheet: what its columns seem to hold (proposeColumns), what a person says of them
- * (withAnswers), and the same for other workbooks of the same make (fitMapping). What was agreed to is kept in the
+ * (withAnswers), and the same for other workbooks of the same make (fitWorkbook). What was agreed to is kept in the
  * workbook by the names that ../lists reads (namesOfMapping).
  */
 
@@ -14,7 +14,8 @@ export {
   conversionsOf,
   type NotConverted,
 } from "./convert-airflows.js";
-export { type FittedMapping, fitMapping } from "./fit-mapping.js";
+export { plainAgain } from "./convert-back.js";
+export { type FittedWorkbook, fitWorkbook } from "./fit-workbook.js";
 export {
   HEADING_WORDS,
   type HeadingMeaning,
@@ -22,7 +23,7 @@ export {
   type HeadingWords,
   STATE_WORDS,
 } from "./heading-words.js";
-export { isSameList, mappingEdits, mappingNames, mergedMappings } from "./keep-mappings.js";
+export { mappingEdits, mappingNames, mergedMappings } from "./keep-mappings.js";
 export {
   mappingOf,
   type ProposedColumn,

@@ -186,26 +186,41 @@ function modelTag({ cells }: Sheet, bytes: Uint8Array, model: number | undefined
   return index < 0 ? undefined : strFromU8(bytes.subarray(cells.rowStarts[index], cells.rowOpenEnds[index]));
 }
 
+/** Where a row that is not there yet goes: before the row with an index, or behind the last. */
+function placeBefore({ cells, layout }: Sheet, index: number): number {
+  return index < cells.rowCount ? (cells.rowStarts[index] as number) : layout.sheetData.closeStart;
+}
+
+function newRow(
+  { layout }: Sheet,
+  tag: string | undefined,
+  row: number,
+  cells: ReturnType<NewRows["cellsOf"]>,
+  made: NewRows,
+): string {
+  const inside = cells.map((cell) => made.cellXml(row, cell)).join("");
+  return `${newRowTag(tag, row, layout.prefix)}${inside}</${layout.prefix}row>`;
+}
+
 function insertedRows(sheet: Sheet, bytes: Uint8Array, change: RowChange, made: NewRows): readonly Splice[] {
-  const { cells, layout } = sheet;
+  const { cells } = sheet;
   const { at, inserted, model } = change;
   const tag = modelTag(sheet, bytes, model);
   let text = "";
   for (let row = at; row < at + inserted; row += 1) {
-    const inside = made.cellsOf(row).map((cell) => made.cellXml(row, cell));
-    if (tag === undefined && inside.length === 0) continue;
-    text += `${newRowTag(tag, row, layout.prefix)}${inside.join("")}</${layout.prefix}row>`;
+    const wanted = made.cellsOf(row);
+    if (tag === undefined && wanted.length === 0) continue;
+    text += newRow(sheet, tag, row, wanted, made);
   }
   if (text === "") return [];
   const next = findRow(cells, at);
-  const index = next < 0 ? ~next : next;
-  const start = index < cells.rowCount ? (cells.rowStarts[index] as number) : layout.sheetData.closeStart;
+  const start = placeBefore(sheet, next < 0 ? ~next : next);
   return [{ start, end: start, text }];
 }
 
 /** Rows that are there already, or empty, get the looks and formulas of the list where their cells are empty. */
 function joinedRows(sheet: Sheet, bytes: Uint8Array, change: RowChange, made: NewRows): readonly Splice[] {
-  const { cells, layout } = sheet;
+  const { cells } = sheet;
   const { at, added, list, model } = change;
   const splices: Splice[] = [];
   for (let row = at; row < at + added; row += 1) {
@@ -214,11 +229,8 @@ function joinedRows(sheet: Sheet, bytes: Uint8Array, change: RowChange, made: Ne
       .filter(({ column }) => list === undefined || (column >= list.firstColumn && column <= list.lastColumn));
     const found = findRow(cells, row);
     if (found < 0) {
-      const next = ~found;
-      const start = next < cells.rowCount ? (cells.rowStarts[next] as number) : layout.sheetData.closeStart;
-      const inside = wanted.map((cell) => made.cellXml(row, cell)).join("");
-      const tag = newRowTag(modelTag(sheet, bytes, model), row, layout.prefix);
-      splices.push({ start, end: start, text: `${tag}${inside}</${layout.prefix}row>` });
+      const start = placeBefore(sheet, ~found);
+      splices.push({ start, end: start, text: newRow(sheet, modelTag(sheet, bytes, model), row, wanted, made) });
       continue;
     }
     splices.push(...joinRow(sheet, bytes, found, row, wanted, made));

@@ -1,5 +1,18 @@
+import ExcelJS from "exceljs";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { findLists, hostSource, readList } from "../../../src/workbook/index.js";
+import {
+  fileSource,
+  findLists,
+  hostSource,
+  mappingEdits,
+  mappingOf,
+  proposeColumns,
+  readAnswer,
+  readList,
+  type WorkbookHost,
+  withAnswers,
+} from "../../../src/workbook/index.js";
+import { openWorkbook, patchWorkbook } from "../../../src/xlsx/index.js";
 import { pageHostOver } from "../../hosts/page/page-host-over.js";
 import { type BuiltPane, buildPane, faultsInAnySetting, openTab } from "./open-pane.js";
 
@@ -39,6 +52,11 @@ const OWN = {
   names: {},
 };
 
+async function formulasIn(host: WorkbookHost, range: string): Promise<readonly (string | null)[]> {
+  const [block] = await host.read([{ sheet: "Grilles", range }]);
+  return block?.formulas[0] ?? [];
+}
+
 describe("Your own sheet, on the tab Start", () => {
   it("proposes what the columns hold, takes the answer, keeps it, and changes the formulas that are chosen", async () => {
     const host = pageHostOver(OWN);
@@ -77,6 +95,63 @@ describe("Your own sheet, on the tab Start", () => {
       [null],
     ]);
     expect(block?.values[1]?.[0]).toBeCloseTo(122.5, 9);
+
+    await page.getByRole("button", { name: "Take it back" }).press("Enter");
+    await page.getByText("1 formula as before.").waitFor();
+    expect(await formulasIn(host, "H4")).toEqual(["=B4*C4/144*AVERAGE(E4:F4)"]);
+
+    await page.getByRole("button", { name: "Show formulas that can be changed" }).press("Enter");
+    await page.getByLabel("Write into column").fill("G");
+    await page.getByRole("button", { name: "Write 2 formulas" }).press("Enter");
+    await page.getByText("Grilles!G3 is in use.").waitFor();
+    await page.getByLabel("Write into column").fill("J");
+    await page.getByRole("button", { name: "Write 2 formulas" }).press("Enter");
+    await page.getByText("2 formulas written into column J. The old ones are as they were.").waitFor();
+    expect(await formulasIn(host, "H4:J4")).toEqual([
+      "=B4*C4/144*AVERAGE(E4:F4)",
+      null,
+      "=VANE.AIRFLOW.FACE(B4,C4,E4:F4,D4,COUNT(E4:F4))",
+    ]);
+
+    await host.select({ sheet: "Grilles", range: "J3" });
+    await page.getByRole("button", { name: "VANE formulas of this column to plain ones" }).press("Enter");
+    await page.getByText("122.5, and the same then.").waitFor();
+    expect(await faultsInAnySetting(page, "own-sheet-back")).toEqual([]);
+    await page.getByRole("button", { name: "Change 2 formulas" }).press("Enter");
+    await page.getByText("2 formulas were changed.").waitFor();
+    expect((await formulasIn(host, "J4"))[0]).not.toContain("VANE");
+    const [plain] = await host.read([{ sheet: "Grilles", range: "J4" }]);
+    expect(plain?.values[0]?.[0]).toBeCloseTo(122.5, 9);
+    await page.context().close();
+  });
+
+  it("takes the columns over as another workbook of the same make keeps them, and says what does not fit", async () => {
+    const made = new ExcelJS.Workbook();
+    const sheet = made.addWorksheet("Grilles");
+    for (const [at, value] of Object.entries(OWN.sheets[0]?.cells ?? {})) {
+      if (typeof value === "string" && value.startsWith("=")) continue;
+      sheet.getCell(at).value = value;
+    }
+    const file = openWorkbook(new Uint8Array(await made.xlsx.writeBuffer()), "first.xlsx");
+    const [list] = proposeColumns(fileSource(file)).map((one) => withAnswers(one, [readAnswer("G=design cfm")]));
+    if (list === undefined) throw new Error("No list was proposed.");
+    const kept = patchWorkbook(file, mappingEdits(file, [mappingOf(list)]));
+    const other = { ...OWN.sheets[0], name: "Upper floor", cells: { A2: "Grille", B2: "W in", C2: "H in" } };
+    const host = pageHostOver({ sheets: [...OWN.sheets, other], names: {} });
+    const page = await pane.open(host);
+    await openTab(page, "Start");
+    const choose = page.getByLabel("Same columns as in another workbook");
+    const upload = (bytes: Uint8Array) =>
+      choose.setInputFiles({ name: "first.xlsx", mimeType: "application/octet-stream", buffer: Buffer.from(bytes) });
+    await upload(file.archive.bytes);
+    await page.getByText("first.xlsx keeps nothing of its columns.").waitFor();
+    await choose.setInputFiles([]);
+    await upload(kept);
+    await page.getByText("“Grilles”, headings in row 2: 8 columns as in first.xlsx.").waitFor();
+    await page.getByRole("button", { name: "Keep these in the workbook" }).press("Enter");
+    await page.getByText("The workbook keeps it.").waitFor();
+    const lists = findLists(await hostSource(host)).value;
+    expect(lists.map((one) => [one.sheet, one.columns.get("design")])).toEqual([["Grilles", 7]]);
     await page.context().close();
   });
 

@@ -20,7 +20,8 @@ import { cellUnder } from "../../support/plan-places.js";
 const opened = (template: TemplateId) => pageHostOver(givenPlan(TEMPLATES[template]("")));
 const empty = () => pageHostOver({ sheets: [{ name: "Mine", cells: {} }], names: {} });
 
-async function valueAt(host: InteractiveHost, address: BlockAddress): Promise<CellValue> {
+async function valueAt(host: InteractiveHost, address: BlockAddress | null): Promise<CellValue> {
+  if (address === null) throw new Error("No cell shows the airflow.");
   return (await host.read([address]))[0]?.values[0]?.[0] ?? null;
 }
 
@@ -204,9 +205,9 @@ describe("a measurement put into a row of before and after", () => {
     const host = opened("before-after");
     const before = await put(host, { sheet: "Before and after", range: "A9" }, four);
     expect(before.where).toContain("readings as found");
-    const [header] = await host.read([{ sheet: before.resultAt.sheet, range: "A6:AF6" }]);
+    const [header] = await host.read([{ sheet: "Before and after", range: "A6:AF6" }]);
     const column = String.fromCharCode(65 + (header?.values[0]?.indexOf("A2") ?? 0));
-    const after = await put(host, { sheet: before.resultAt.sheet, range: `${column}9` }, four);
+    const after = await put(host, { sheet: "Before and after", range: `${column}9` }, four);
     expect(after.where).toContain("readings as left");
     for (const { resultAt } of [before, after]) {
       expect(Number(await valueAt(host, resultAt))).toBeCloseTo(paneAirflow(four), 9);

@@ -60,6 +60,7 @@ describe.each(LAYOUTS)("the opening of a selected row of the template %s", (layo
       width: 14,
       height: 6,
       factor: 0.8,
+      effectiveArea: null,
       factorIs: "given",
       findings: [],
     });
@@ -75,6 +76,7 @@ describe.each(LAYOUTS)("the opening of a selected row of the template %s", (layo
       width: 250,
       height: null,
       factor: null,
+      effectiveArea: null,
       findings: [],
     });
   });
@@ -98,6 +100,7 @@ describe.each(LAYOUTS)("the opening of a selected row of the template %s", (layo
     expect(await openingOf(inWords, "ip")).toMatchObject({
       shape: "rectangular",
       factor: null,
+      effectiveArea: null,
       factorIs: null,
       findings: [expect.stringContaining("“wide” is not a number")],
     });
@@ -139,12 +142,14 @@ describe("a factor that nobody published", () => {
     expect(broken).toMatchObject({
       width: 14,
       factor: null,
+      effectiveArea: null,
       factorIs: null,
       findings: [expect.stringContaining("#N/A")],
     });
     const { Factor: _, "Factor assumed": __, ...unsaid } = cells;
     expect(await openingOf(await selectedRow("job-summary", 12, unsaid), "ip")).toMatchObject({
       factor: null,
+      effectiveArea: null,
       factorIs: null,
     });
   });
