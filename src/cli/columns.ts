@@ -1,3 +1,4 @@
+import { basename } from "node:path";
 import { openWorkbookFile, type WorkbookFile } from "../hosts/file/index.js";
 import { findWorkbooks } from "../hosts/file/rollup/find-workbooks.js";
 import {
@@ -101,7 +102,7 @@ function questionsOf({ columns, missing, sheet }: ProposedList): readonly string
   ];
 }
 
-function printList(list: ProposedList): void {
+function printList(list: ProposedList, lists: readonly ProposedList[]): void {
   const rows = list.columns.map(({ column, heading, content, unit, reason, question }) => [
     `${question === "" ? " " : "?"} ${columnLetters(column)}`,
     heading === "" ? "–" : heading,
@@ -112,7 +113,11 @@ function printList(list: ProposedList): void {
   const table = [["  column", "heading", "holds", "unit", "why"], ...rows];
   const widths = [0, 1, 2, 3].map((index) => Math.min(30, Math.max(...table.map((row) => row[index]?.length ?? 0))));
   const until = list.lastRow === null ? "" : `, outlets to row ${list.lastRow}`;
-  console.log(`\n${onOneLine(list.sheet)}, headings in row ${list.headerRow}${until}`);
+  const isBeside = (other: ProposedList) =>
+    other !== list && other.sheet === list.sheet && other.headerRow === list.headerRow;
+  const columns = `, columns ${columnLetters(list.firstColumn)} to ${columnLetters(list.lastColumn)}`;
+  const place = `headings in row ${list.headerRow}${lists.some(isBeside) ? columns : ""}`;
+  console.log(`\n${onOneLine(list.sheet)}, ${place}${until}`);
   for (const row of table) {
     const line = row.map((text, index) => text.padEnd(widths[index] ?? 0)).join("  ");
     console.log(onOneLine(line).trimEnd());
@@ -139,7 +144,7 @@ function print(path: string, { lists, known, saved }: Said): void {
   if (known.length > 0) console.log(`${path}: read already by their headings: ${known.join("; ")}.`);
   if (lists.length === 0) return;
   console.log(`${path}: ${counted(lists.length, "list")} of outlets.`);
-  for (const list of lists) printList(list);
+  for (const list of lists) printList(list, lists);
   const questions = lists.flatMap(questionsOf);
   if (questions.length > 0) {
     console.log("\nNot sure:");
@@ -192,6 +197,8 @@ interface Taken {
   readonly sheets: readonly string[];
   /** Why nothing of the file fits, or what a sheet that nearly fits lacks. */
   readonly unfit: readonly string[];
+  /** Whether nothing of it fits, but it keeps columns of its own. */
+  readonly keepsOwn: boolean;
 }
 
 /** Keeps what one workbook keeps of its columns in another of the same make. */
@@ -200,7 +207,20 @@ async function takeLike(master: WorkbookSource, path: string): Promise<Omit<Take
   const source = fileSource(file.workbook);
   const { mappings, unfit } = fitWorkbook(master, source);
   if (mappings.length > 0) await save(file, mergedMappings(mappingsIn(source.names).value, mappings), undefined);
-  return { sheets: [...new Set(mappings.map(({ sheet }) => sheet))], unfit };
+  const keepsOwn = mappings.length === 0 && mappingsIn(source.names).value.length > 0;
+  return { sheets: [...new Set(mappings.map(({ sheet }) => sheet))], unfit: keepsOwn ? [] : unfit, keepsOwn };
+}
+
+/** What does not fit, the workbooks with one reason together. */
+function printUnfit(left: readonly Pick<Taken, "file" | "unfit">[]): void {
+  const byReason = new Map<string, string[]>();
+  for (const { file, unfit } of left) {
+    for (const why of unfit) byReason.set(why, [...(byReason.get(why) ?? []), file]);
+  }
+  for (const [why, files] of byReason) {
+    console.log(onOneLine(`Does not fit: ${why}`));
+    for (const file of files) console.log(onOneLine(`  ${file}`));
+  }
 }
 
 async function like(args: Arguments, masterPath: string): Promise<ExitStatus> {
@@ -219,20 +239,27 @@ async function like(args: Arguments, masterPath: string): Promise<ExitStatus> {
       taken.push({ file: one.file, ...(await takeLike(master, one.path)) });
     } catch (cause) {
       if (!(cause instanceof HostError)) throw cause;
-      taken.push({ file: one.file, sheets: [], unfit: [cause.message] });
+      // The message names the file as well.
+      const named = `${basename(one.path)}: `;
+      const problem = cause.message.startsWith(named) ? cause.message.slice(named.length) : cause.message;
+      taken.push({ file: one.file, sheets: [], unfit: [problem], keepsOwn: false });
     }
   }
   const left = [
     ...taken.filter(({ unfit }) => unfit.length > 0),
-    ...found.findings.map((finding) => ({ file: finding.file, sheets: [], unfit: [sentencesOf(finding)] })),
+    ...found.findings.map((finding) => ({ file: finding.file, unfit: [sentencesOf(finding)] })),
   ];
   if (args.options["json"] === true) console.log(JSON.stringify({ like: masterPath, taken, findings: found.findings }));
   else {
     const whole = taken.filter(({ sheets }) => sheets.length > 0);
     console.log(`${counted(whole.length, "workbook")} of ${taken.length} keep their columns as ${masterPath} does.`);
     for (const { file, sheets } of whole) console.log(onOneLine(`  ${file}: ${sheets.join(", ")}`));
-    if (left.length > 0) console.log("Does not fit:");
-    for (const { file, unfit } of left) for (const why of unfit) console.log(onOneLine(`  ${file}: ${why}`));
+    const own = taken.filter(({ keepsOwn }) => keepsOwn);
+    if (own.length > 0)
+      console.log(
+        `${counted(own.length, "workbook")} more ${own.length === 1 ? "keeps" : "keep"} other columns already.`,
+      );
+    printUnfit(left);
   }
   return left.length > 0 ? EXIT.found : EXIT.done;
 }

@@ -110,8 +110,10 @@ describe("vanesheet columns", () => {
     const { status, out } = await run("columns", "--like", "master.xlsx", "jobs");
     expect(status).toBe(1);
     expect(out).toContain("2 workbooks of 4 keep their columns as master.xlsx does.");
-    expect(out).toMatch(/other\.xlsx: Grilles: no heading “Height in” for the height/);
-    expect(out).toMatch(/broken\.xlsx: /);
+    expect(out).toMatch(/Does not fit: Grilles: no heading “Height in” for the height .*\n {2}jobs\/other\.xlsx/);
+    expect(out).toMatch(/Does not fit: is plain text.*\n {2}jobs\/broken\.xlsx/);
+    const again = await run("columns", "--like", "master.xlsx", "jobs/moved.xlsx");
+    expect(again.status).toBe(0);
     expect(kept("jobs/same.xlsx").map(({ sheet }) => sheet)).toEqual(["Floor 1", "Floor 2"]);
     expect(kept("jobs/moved.xlsx")[0]?.columns).toContainEqual({ key: "outlet", column: 8, unit: null });
     expect(kept("jobs/other.xlsx")).toEqual([]);

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { describe, expect, it } from "vitest";
 import { HEADING_WORDS, KIND_WORDS, MAPPED_UNITS, STATE_WORDS, TITLE_WORDS } from "../../src/workbook/index.js";
+import { plainWords } from "../../src/workbook/takeover/read-own-heading.js";
 
 const text = readFileSync(resolve(import.meta.dirname, "../../docs/columns.md"), "utf8");
 
@@ -20,6 +21,13 @@ describe("docs/columns.md", () => {
     expect(rowsUnder("| title names | English | Spanish | German |")).toEqual(
       Object.entries(TITLE_WORDS).map(languages),
     );
+  });
+
+  it("has words as they are compared: without capitals, accents and signs", () => {
+    const words = [...Object.values(HEADING_WORDS), ...Object.values(STATE_WORDS)].flatMap(({ en, es, de }) => [
+      ...[...en, ...es, ...de],
+    ]);
+    expect(words.filter((word) => plainWords(word) !== word)).toEqual([]);
   });
 
   it("lists every spelling of a unit, and of a kind", () => {

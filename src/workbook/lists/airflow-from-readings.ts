@@ -10,7 +10,6 @@ import {
   sweepAverage,
   type UnitSystemName,
 } from "../../core/index.js";
-import type { RowOpening } from "./listed-outlet.js";
 import { fpmOf, squareFeetOf } from "./mapped-unit.js";
 
 /** What a row says of its opening, each figure in its units. */
@@ -45,11 +44,6 @@ export function wholeAreaFt2({ sizeUnits, areaUnits, width, height, area }: Open
   if (width === null) return area === null ? null : squareFeetOf(area, areaUnits);
   const inches = (length: number) => (sizeUnits === "si" ? inchesFromMillimeters(length) : length);
   return height === null ? roundArea(inches(width)) : rectangleArea(inches(width), inches(height));
-}
-
-/** What a row says of its opening, in the units of the job where it does not say its own. */
-export function inUnits(opening: RowOpening, units: UnitSystemName): OpeningInputs {
-  return { ...opening, sizeUnits: opening.sizeUnits ?? units, areaUnits: opening.areaUnits ?? units };
 }
 
 /**

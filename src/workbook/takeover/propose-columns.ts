@@ -3,6 +3,7 @@ import {
   type ColumnContent,
   type ColumnMapping,
   type ListColumnKey,
+  type ListTitle,
   MAPPED_UNITS,
   type MappedUnitName,
   mappingsIn,
@@ -372,7 +373,10 @@ function titlesOver(
     const column = outletColumn ?? area.firstColumn;
     if (!isTitle.has(row) && shownCell(source, row, column).kind !== "blank") lastOutlet = row;
   }
-  return titles.filter(({ row }) => row < lastOutlet).map(({ text }) => text);
+  // Over the headings may be the name of the job.
+  const isMeant = ({ row, text }: ListTitle) =>
+    row < lastOutlet && (row > area.headerRow || titleUse(text) !== undefined);
+  return titles.filter(isMeant).map(({ text }) => text);
 }
 
 /** What the rows below a row of headings are taken for. */
