@@ -54,6 +54,8 @@ function numberOf(where: string, value: unknown): number {
  * @throws {CellError} `#N/A` when blank or 0, `#VALUE!` when not a number
  */
 export function readNeeded(argument: string, value: unknown): number {
+  // The usual argument: one number, and not the 0 of a blank cell.
+  if (typeof value === "number" && value !== 0 && Number.isFinite(value)) return value;
   const single = asSingle(value);
   if (!isGiven(single)) throw missingInput(`${argument} is missing. Enter it, or point to the cell that holds it.`);
   return numberOf(argument, single);
@@ -61,6 +63,8 @@ export function readNeeded(argument: string, value: unknown): number {
 
 /** Reads an optional argument for which 0 means "not given". */
 export function readOptional<Default>(argument: string, value: unknown, whenNotGiven: Default): number | Default {
+  // The usual argument: one number, and not the 0 of a blank cell.
+  if (typeof value === "number" && value !== 0 && Number.isFinite(value)) return value;
   const single = asSingle(value);
   return isGiven(single) ? numberOf(argument, single) : whenNotGiven;
 }
@@ -131,9 +135,30 @@ export function readReadings(argument: string, block: unknown, taken: unknown): 
  */
 export function readMean(argument: string, block: unknown, taken: unknown): number | null {
   const rows = asBlock(block);
+  const plain = isBlank(taken) ? plainMean(rows) : null;
+  if (plain !== null) return plain;
   const { sum, count, undecided } = surveyReadings(argument, rows);
   const zeros = decideZeros(argument, rows, count, undecided, taken);
   return count + zeros === 0 ? null : averageFromSum(sum, count + zeros);
+}
+
+/** The velocity above which a number among readings is looked at again [fpm or m/s]. */
+const HIGHEST_PLAIN = PLAUSIBLE.velocity.most;
+
+/** Returns the mean of a block in which every cell is a reading that raises no question; null for any other. */
+function plainMean(rows: readonly (readonly unknown[])[]): number | null {
+  let sum = 0;
+  let count = 0;
+  for (let row = 0; row < rows.length; row += 1) {
+    const cells = rows[row] as readonly unknown[];
+    for (let column = 0; column < cells.length; column += 1) {
+      const value = cells[column];
+      if (typeof value !== "number" || value === 0 || value > HIGHEST_PLAIN) return null;
+      sum += value;
+    }
+    count += cells.length;
+  }
+  return count > 0 && Number.isFinite(sum) ? averageFromSum(sum, count) : null;
 }
 
 function isReading(value: unknown): value is number {

@@ -120,6 +120,7 @@ const INTERNATIONAL: UnitSystem = {
  * @throws {CellError} `#VALUE!` when it is neither "ip" nor "si"
  */
 export function readUnits(value: unknown): UnitSystem {
+  if (value === undefined) return INCH_POUND;
   const single = asSingle(value);
   if (!isGiven(single)) return INCH_POUND;
   const name = typeof single === "string" ? single.trim().toLowerCase() : single;
