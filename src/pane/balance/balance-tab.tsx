@@ -38,7 +38,7 @@ export function BalanceTab() {
         </div>
       )}
       {outlets.findings.length > 0 && (
-        <Section title="Cannot be read">
+        <Section title="To look at">
           {outlets.findings.map((finding) => (
             <p key={finding} class="vs-error">
               {finding}

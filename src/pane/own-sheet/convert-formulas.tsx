@@ -31,6 +31,15 @@ function comparison({ oldValue, newValue, cause }: Conversion): string {
   return `${shown(oldValue)} now, ${shown(newValue)} then.${cause === null ? "" : ` ${cause.problem}`}`;
 }
 
+/** What stays, the cells with one reason together. */
+function byReason(left: Conversions["left"]): ReadonlyMap<string, readonly string[]> {
+  const reasons = new Map<string, string[]>();
+  for (const { outlet, address, reason } of left) {
+    reasons.set(reason, [...(reasons.get(reason) ?? []), `${outlet}, ${address}`]);
+  }
+  return reasons;
+}
+
 /** What can be changed: into functions, or back into plain formulas. */
 interface Found {
   readonly into: "functions" | "plain";
@@ -181,9 +190,9 @@ export function ConvertFormulas() {
           ))}
         </ul>
       )}
-      {found?.conversions.left.map(({ address, outlet, reason }) => (
-        <p key={address} class="vs-hint">
-          {outlet}, {address}: {reason}
+      {[...byReason(found?.conversions.left ?? [])].map(([reason, cells]) => (
+        <p key={reason} class="vs-hint">
+          {cells.join("; ")}: {reason}
         </p>
       ))}
       {listed.length > 0 && found?.into === "functions" && (

@@ -42,7 +42,7 @@ export function LikeWorkbook({ onKeep }: { readonly onKeep: (mappings: Fitted["m
     });
 
   return (
-    <>
+    <div class="vs-own-like">
       <div class="vs-field">
         <label for={id}>Same columns as in another workbook</label>
         <input
@@ -80,6 +80,6 @@ export function LikeWorkbook({ onKeep }: { readonly onKeep: (mappings: Fitted["m
           )}
         </>
       )}
-    </>
+    </div>
   );
 }

@@ -1,4 +1,5 @@
 import type { UnitSystemName } from "../../core/index.js";
+import { formatRange } from "../../xlsx/address.js";
 import { type Finding, findingAt } from "../finding.js";
 import { type ListRow, rowsOf } from "./list-rows.js";
 import type { ListedOutlet } from "./listed-outlet.js";
@@ -39,16 +40,27 @@ function rowsInWords(rows: readonly number[]): string {
   return runs.map(([first, last]) => (first === last ? `${first}` : `${first} to ${last}`)).join(", ");
 }
 
+/** So many outlets are named one by one. */
+const MOST_NAMED = 4;
+
 /** Says which outlets are out of sight, by a filter or by hand: they count like any other. */
-export function hiddenOutlets({ sheet, source }: OutletList, rows: readonly ListRow[]): readonly Finding[] {
-  const hidden = rows.filter(({ is, row }) => is === "outlet" && source.isRowHidden(row)).map(({ row }) => row);
+export function hiddenOutlets(
+  { sheet, source, columns, firstColumn }: OutletList,
+  rows: readonly ListRow[],
+): readonly Finding[] {
+  const outOfSight = rows.filter(({ is, row }) => is === "outlet" && source.isRowHidden(row));
+  const hidden = outOfSight.map(({ row }) => row);
   const [first] = hidden;
   if (first === undefined) return [];
   const [outlets, are, count] =
     hidden.length === 1 ? ["1 outlet", "is", "counts"] : [`${hidden.length} outlets`, "are", "count"];
-  const problem = `${outlets} ${are} hidden, by a filter or by hand (${hidden.length === 1 ? "row" : "rows"} ${rowsInWords(hidden)}), and ${count} all the same.`;
+  const tags = outOfSight.slice(0, MOST_NAMED).map(({ text, row }) => (text === "" ? `row ${row}` : text));
+  const named = `${tags.join(", ")}${outOfSight.length > MOST_NAMED ? ", …" : ""}`;
+  const problem = `${outlets} ${are} hidden, by a filter or by hand (${named} in ${hidden.length === 1 ? "row" : "rows"} ${rowsInWords(hidden)}), and ${count} all the same.`;
   const action = "Show the rows, or know that a total of what is shown leaves them out.";
-  return [findingAt([sheet, `${first}:${hidden.at(-1)}`], "hidden-outlets", "nothing", problem, action)];
+  const column = columns.get("outlet") ?? firstColumn;
+  const range = { firstRow: first, firstColumn: column, lastRow: hidden.at(-1) ?? first, lastColumn: column };
+  return [findingAt([sheet, formatRange(range)], "hidden-outlets", "nothing", problem, action)];
 }
 
 /**

@@ -85,7 +85,7 @@ function factorText(list: OutletList, row: number): string {
 
 /** The area that the average velocity is multiplied by, in ft² or m², where no width says it. */
 function areaText({ list, opening, row: { row } }: ListedOutlet, isSi: boolean): string | Refused {
-  const column = (key: "effectiveArea" | "freeArea" | "area" | "width" | "height") => list.columns.get(key);
+  const column = (key: "effectiveArea" | "freeArea" | "area" | "width" | "height" | "size") => list.columns.get(key);
   const free = opening.freeArea === null ? undefined : (column("effectiveArea") ?? column("freeArea"));
   if (free !== undefined) return figure(list, row, free);
   const [width, height] = [column("width"), column("height")];
@@ -97,7 +97,9 @@ function areaText({ list, opening, row: { row } }: ListedOutlet, isSi: boolean):
   }
   const whole = column("area");
   if (whole !== undefined) return `${figure(list, row, whole)}${times}`;
-  return { reason: "Its size is in one cell, which no formula can take apart. Add columns for width and height." };
+  return column("size") === undefined
+    ? { reason: "No column says the size of its opening, or a free area." }
+    : { reason: "Its size is in one cell, which no formula can take apart. Add columns for width and height." };
 }
 
 /** The formula that calls a function of ours in place of a plain one. */

@@ -172,8 +172,24 @@ describe("Rows that a filter hides", () => {
       [
         "hidden-outlets",
         "A3:A4",
-        "2 outlets are hidden, by a filter or by hand (rows 3 to 4), and count all the same.",
+        "2 outlets are hidden, by a filter or by hand (S3, S4 in rows 3 to 4), and count all the same.",
       ],
+    ]);
+  });
+});
+
+describe("Outlets hidden in lists side by side", () => {
+  it("are said of each list", async () => {
+    const workbook = takenOver(
+      await made((sheet, book) => {
+        sideBySide(sheet, book);
+        sheet.getRow(7).hidden = true;
+      }),
+    );
+    const { findings } = checkWorkbook(checkedFile(workbook));
+    expect(findings.map(({ kind, cell }) => [kind, cell])).toEqual([
+      ["hidden-outlets", "A7"],
+      ["hidden-outlets", "H7"],
     ]);
   });
 });

@@ -12,12 +12,12 @@ function sheetNumber({ sheets }: WorkbookIndex, name: string): number {
 const OF_HEADINGS: readonly CheckKind[] = ["list-not-read", "column-gone", "heading-not-known"];
 
 function drafted(index: WorkbookIndex, { severity, sheet, cell, problem, action }: Finding, kind: CheckKind): Draft {
-  const [row = "1", last = row] = cell.split(":");
+  const [row = "1"] = cell.split(":");
   return {
     kind,
     severity,
     sheet: sheetNumber(index, sheet),
-    range: parseRange(cell) ?? { ...oneCell(Number(row) || 1, 1), lastRow: Number(last) || Number(row) || 1 },
+    range: parseRange(cell) ?? oneCell(Number(row) || 1, 1),
     problem,
     action,
   };
