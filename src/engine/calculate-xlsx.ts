@@ -2,6 +2,7 @@ import {
   type CellFormula,
   type FormulaCell,
   formatAddress,
+  formatRange,
   formulaCellsOf,
   type PlacedTable,
   type ResultEdit,
@@ -137,7 +138,8 @@ function sourceSheet(sheet: Sheet, names: ReadonlyMap<string, string>, tables: r
   const { cells } = sheet;
   const formulas: SourceFormula[] = [];
   for (const { row, column, formula } of formulaCellsOf(sheet)) {
-    if (formula.kind !== "dataTable") formulas.push(sourceFormula({ sheet: sheet.name, row, column }, formula, tables));
+    const cell = { sheet: sheet.name, row, column };
+    formulas.push(formula.kind === "dataTable" ? whatIfTable(cell, formula) : sourceFormula(cell, formula, tables));
   }
   return {
     name: sheet.name,
@@ -148,6 +150,22 @@ function sourceSheet(sheet: Sheet, names: ReadonlyMap<string, string>, tables: r
     rowStateAt: (row) => rowStateAt(sheet, row),
     formulas,
   };
+}
+
+/** A what-if table as a formula that reads its headings and the formula in their corner or row, which it tries values in. */
+function whatIfTable({ row, column }: FormulaCell, { range }: CellFormula): SourceFormula {
+  const { firstRow, firstColumn, lastRow, lastColumn } = range ?? {
+    firstRow: row,
+    firstColumn: column,
+    lastRow: row,
+    lastColumn: column,
+  };
+  const [above, left] = [Math.max(1, firstRow - 1), Math.max(1, firstColumn - 1)];
+  const read = [
+    { firstRow: above, firstColumn: left, lastRow: above, lastColumn },
+    { firstRow: above, firstColumn: left, lastRow, lastColumn: left },
+  ];
+  return { row, column, text: `TABLE(${read.map(formatRange).join(",")})`, fills: range, isDynamic: false };
 }
 
 function sourceFormula(

@@ -8,6 +8,7 @@ import { toMatrix } from "./formula/coerce.js";
 import type { Book, Context } from "./formula/context.js";
 import { type CalledFunction, type Compiler, type FunctionSpec, parameterAt } from "./formula/function-spec.js";
 import { applyOperator, applySign } from "./formula/operators.js";
+import { crossed } from "./formula/place-reference.js";
 import type { BinaryOperator, FormulaNode } from "./formula/syntax.js";
 import { Areas, type CellGrid, ERROR, Lambda, Matrix, Range, type Scalar, type Value } from "./formula/values.js";
 import { FUNCTION_GROUPS } from "./functions/index.js";
@@ -269,18 +270,47 @@ export function registerNative(): void {
     const known = content[spec.name];
     replace(
       spec.name,
-      known === undefined ? namelessArguments(spec) : wideArguments(known.args),
+      known === undefined ? namelessArguments(spec) : argumentsLike(known.args, spec),
       known?.description ?? spec.name,
       function (...given) {
         return guarded(spec.name, this, given, (values, context) => calculate(spec, values, context));
       },
     );
   }
+  refuseRowZero();
+  replace(
+    "SINGLE",
+    [argumentOf("value", "A block", false, false)],
+    "The one value of a block where one is meant",
+    function (...given) {
+      return guarded("SINGLE", this, given, ([value], context) => {
+        if (value instanceof Range) return crossed(value, context);
+        return value instanceof Matrix ? value.at(0, 0) : value;
+      });
+    },
+  );
   for (const [name, operator] of Object.entries(OPERATORS)) {
     if (name === "CONCATENATE") continue;
     replaceOperator(name, ([one = null, other = null]) => applyOperator(operator, one, other));
   }
   for (const [name, sign] of Object.entries(SIGNS)) replaceOperator(name, ([one = null]) => applySign(sign, one));
+}
+
+/** A cell in row 0, alone or at an end of a block. */
+const ROW_ZERO = /(?:^|[!:])\$?[A-Z]{1,3}\$?0+(?=$|:)/i;
+
+/** The library's INDIRECT reads a cell in row 0 as an empty one; there is none. */
+function refuseRowZero(): void {
+  const known = registries.functionRegistry.content["INDIRECT"];
+  if (known === undefined) return;
+  const compute = known.compute as unknown as Compute;
+  replace("INDIRECT", wideArguments(known.args), known.description, function (...given) {
+    const [text] = given;
+    const value = isColumns(text) ? null : scalarOf(text);
+    return typeof value === "string" && ROW_ZERO.test(value.trim())
+      ? shown(ERROR.reference, undefined)
+      : compute.apply(this, given);
+  });
 }
 
 type Compute = (this: LibraryContext, ...given: GivenArgument[]) => unknown;
@@ -301,6 +331,27 @@ function argumentOf(name: string, description: string, optional: boolean, repeat
 function wideArguments(known: readonly LibraryArgument[]) {
   return known.map((one) =>
     argumentOf(one.name, one.description, one.optional === true || one.default === true, one.repeating === true),
+  );
+}
+
+/** The library's arguments, as many of them needed and as many allowed as here. */
+function argumentsLike(known: readonly LibraryArgument[], spec: FunctionSpec) {
+  const needed = known.filter((one) => !one.optional && !one.repeating && one.default !== true).length;
+  const most = known.some(({ repeating }) => repeating === true) ? Number.POSITIVE_INFINITY : known.length;
+  if (needed <= spec.least && most >= spec.most) return wideArguments(known);
+  const parameters = "parameters" in spec ? spec.parameters : [];
+  const repeats = "parameters" in spec && spec.repeating === 1 && !known.some(({ repeating }) => repeating === true);
+  const more = parameters.slice(known.length).map((_, index) => ({
+    name: `value${known.length + index + 1}`,
+    description: "A value",
+  }));
+  const all: readonly LibraryArgument[] = [...known, ...more];
+  return wideArguments(
+    all.map((one, index) => ({
+      ...one,
+      optional: one.optional === true || index >= spec.least,
+      repeating: one.repeating === true || (repeats && index === all.length - 1),
+    })),
   );
 }
 

@@ -100,7 +100,7 @@ describe("a workbook file in the engine", () => {
     const names = `<definedNames><definedName name="Area">Sheet1!$A$1</definedName><definedName name="Factor">0.75</definedName><definedName name="Local" localSheetId="0">Sheet1!$A$2*2</definedName><definedName name="Left">Sheet1!A1</definedName></definedNames>`;
     const rows = `<row r="1"><c r="A1"><v>2</v></c><c r="B1"><f>Area*Factor</f><v>9</v></c><c r="C1"><f>Local+1</f><v>9</v></c></row>
       <row r="2"><c r="A2"><v>1e-7</v></c><c r="B2"><f>_xldudf_VANE_AIRFLOW(400,A1)</f><v>9</v></c><c r="C2"><f>[1]Other!A1</f><v>42</v></c></row>
-      <row r="3"><c r="A3" t="str"><v>=1+1</v></c><c r="B3" t="str"><v>0012</v></c><c r="C3"><f>LET(x,1,x)</f><v>7</v></c></row>
+      <row r="3"><c r="A3" t="str"><v>=1+1</v></c><c r="B3" t="str"><v>0012</v></c><c r="C3"><f>MAP(A1,LAMBDA(x,x))</f><v>7</v></c></row>
       <row r="4"><c r="A4"><f t="array" ref="A4:A5">A1:A2*10</f><v>20</v></c><c r="B4" t="e"><v>#N/A</v></c><c r="C4" t="b"><v>1</v></c></row>
       <row r="5"><c r="A5"><v>1E-6</v></c></row>`;
     const workbookPart = `<workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><sheets><sheet name="Sheet1" sheetId="1" r:id="rId1"/></sheets>${names}</workbook>`;

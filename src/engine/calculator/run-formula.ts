@@ -35,7 +35,10 @@ export function runFormula(node: FormulaNode, grid: SheetCells, book: WorkbookBo
   if (compiled === undefined) return { reason: node.prepared.fault ?? "", readsOutdated: false };
   try {
     const unknown = compiled.unknownCalls.find((name) => book.nameOn(node.sheet, name) === undefined);
-    if (unknown !== undefined) return { reason: `it calls ${unknown}, which is not known here`, readsOutdated: false };
+    if (unknown !== undefined) {
+      const reason = unknown === "TABLE" ? "it is a what-if table" : `it calls ${unknown}, which is not known here`;
+      return { reason, readsOutdated: false };
+    }
     const context: Context = { book, grid, row: node.row, column: node.column, scope: undefined, nesting: 0 };
     book.budget.begin();
     return { cells: spread(compiled.evaluate(context), node, context) };

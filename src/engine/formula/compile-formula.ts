@@ -1,4 +1,5 @@
 import { CellError } from "../../cells/index.js";
+import { WORKBOOK_LIMITS } from "../../xlsx/index.js";
 import { CALCULATION_LIMITS } from "../calculator/calculation-limits.js";
 import { functionNamed } from "../functions/index.js";
 import { broadcast } from "./broadcast.js";
@@ -10,7 +11,7 @@ import type { CalledFunction, Compiler } from "./function-spec.js";
 import { parameterAt } from "./function-spec.js";
 import { applyOperator, applySign } from "./operators.js";
 import { FormulaFault } from "./parse-formula.js";
-import { crossed, joinedBy, noSheet, placed, spilledBlock } from "./place-reference.js";
+import { crossed, joinedBy, noSheet, placed, placeOf, spilledBlock } from "./place-reference.js";
 import { eachNode, type FormulaNode } from "./syntax.js";
 import { Areas, ERROR, Lambda, Matrix, Range, type Scalar, type Value } from "./values.js";
 
@@ -169,9 +170,10 @@ function cellOf(node: Extract<FormulaNode, { kind: "reference" }>): ScalarEvalua
   return (context) => {
     const grid = sheet === null ? context.grid : context.book.gridNamed(sheet);
     if (grid === undefined) return noSheet(sheet);
-    const atRow = row.isFixed ? row.offset : row.offset + context.row;
-    const atColumn = column.isFixed ? column.offset : column.offset + context.column;
-    return grid.cellAt(atRow, atColumn);
+    return grid.cellAt(
+      placeOf(row, context.row, WORKBOOK_LIMITS.rows),
+      placeOf(column, context.column, WORKBOOK_LIMITS.columns),
+    );
   };
 }
 

@@ -7,11 +7,22 @@ import { Areas, type CellGrid, ERROR, Range, type Scalar, type Value } from "./v
 
 type Ends = Reference["rows"];
 
+/**
+ * Where an end of a reference lies. A name's reference that goes beyond the edge of the sheet goes on from the other one: the
+ * cell to the left is kept as XFD1, as seen from A1.
+ *
+ * @source A practice of spreadsheet programs without a published source: LibreOffice and Gnumeric read names so
+ */
+export function placeOf({ isFixed, offset }: NonNullable<Ends>[number], own: number, all: number): number {
+  if (isFixed) return offset;
+  const place = offset + own;
+  return place >= 1 && place <= all ? place : ((((place - 1) % all) + all) % all) + 1;
+}
+
 function ends(pair: Ends, own: number, all: number): readonly [number, number] {
   if (pair === null) return [1, all];
-  const [first, last] = pair;
-  const one = first.isFixed ? first.offset : first.offset + own;
-  const other = last.isFixed ? last.offset : last.offset + own;
+  const one = placeOf(pair[0], own, all);
+  const other = placeOf(pair[1], own, all);
   return one <= other ? [one, other] : [other, one];
 }
 

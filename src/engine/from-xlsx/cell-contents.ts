@@ -26,8 +26,9 @@ export function cellContents(sheet: Sheet, speller: FormulaSpeller): CellContent
   const filled = sheet.cells.formulas.some(({ kind }) => kind === "array") ? filledRanges(sheet) : [];
   for (const { row, column, address, value, formula } of cellsOf(sheet)) {
     if (formula === undefined) {
-      if (value === null || value === "" || filled.some((range) => isInRange(range, row, column))) continue;
-      cells[address] = storedContent(value);
+      if (value === null || filled.some((range) => isInRange(range, row, column))) continue;
+      // A text of no length is a text: the apostrophe keeps its cell from being empty.
+      cells[address] = value === "" ? "'" : storedContent(value);
       continue;
     }
     const spelled =

@@ -47,7 +47,7 @@ export function makeFormulaSpeller(workbook: Workbook): FormulaSpeller {
       const plain = withoutTableReferences(text, { sheet, row, column }, tables);
       if (plain === undefined) return { reason: "it names a table or another workbook that is not here" };
       const named = names.inFormula(plain, sheet, row, column);
-      const onPage = pageSpelling(named, { row, column, sheets: sheetNames }, isArray);
+      const onPage = pageSpelling(named, { row, column, sheets: sheetNames, isBlock: names.isBlock }, isArray);
       if ("reason" in onPage) return onPage;
       const content = engineSpelling(`=${onPage.text}`);
       const form = relativeForm(content, row, column);

@@ -23,6 +23,8 @@ const ONE_RANGE = /^('(?:[^']|'')+'|[^'!()+\-*/,&<>=^"]+)!(\$?[A-Za-z]{1,3}\$?\d
 export interface ResolvedNames {
   /** Names that the engine keeps itself, and the block that each stands for. */
   readonly ranges: Readonly<Record<string, string>>;
+  /** Whether one of these stands for more than one cell. */
+  isBlock(name: string): boolean;
   /** Spells the other names out in a formula of a cell; the cell counts from 1. */
   inFormula(formula: string, sheet: string, row: number, column: number): string;
 }
@@ -58,5 +60,12 @@ export function resolveNames(workbook: Workbook): ResolvedNames {
       })
       .join("");
   };
-  return { ranges, inFormula: (formula, sheet, row, column) => inFormula(formula, sheet, row, column, 0) };
+  const blocks = new Set(
+    Object.entries(ranges).flatMap(([name, range]) => (range.includes(":") ? [name.toUpperCase()] : [])),
+  );
+  return {
+    ranges,
+    isBlock: (name) => blocks.has(name.toUpperCase()),
+    inFormula: (formula, sheet, row, column) => inFormula(formula, sheet, row, column, 0),
+  };
 }
