@@ -18,6 +18,8 @@ const DONE = 2;
 /** What is known of a settled formula: calculated anew, and with another result than the stored one. */
 const AFFECTED = 1;
 const DIFFERENT = 2;
+/** Something far behind it has changed, though what it reads came out the same: a what-if table tries other values. */
+const STIRRED = 4;
 
 const FILLS_TOO_MUCH = `it fills more cells than are calculated here, ${CALCULATION_LIMITS.filledCells} on a sheet`;
 const GOES_ROUND = "it depends on itself";
@@ -67,7 +69,7 @@ export function calculateWorkbook(
   function lookAtInputs(inputs: readonly PlacedBlock[], visit: (formula: number) => void): number {
     let marks = 0;
     for (const { sheet, block } of inputs) {
-      if (changedCells[sheet]?.hasAnyIn(block) === true) marks |= AFFECTED | DIFFERENT;
+      if (changedCells[sheet]?.hasAnyIn(block) === true) marks |= AFFECTED | DIFFERENT | STIRRED;
       const key = isLargeBlock(block) ? blockKey(sheet, block) : "";
       const settled = key === "" ? undefined : settledBlocks.get(key);
       if (settled !== undefined) {
@@ -140,7 +142,8 @@ export function calculateWorkbook(
     foundMarks = 0;
     const outcome = runFormula(node, cells, book);
     if ("waiting" in outcome) return outcome.waiting;
-    const isOld = !isStored || ((marks | foundMarks) & DIFFERENT) !== 0;
+    const telling = node.prepared.compiled?.unknownCalls.includes("TABLE") === true ? DIFFERENT | STIRRED : DIFFERENT;
+    const isOld = !isStored || ((marks | foundMarks) & telling) !== 0;
     if (!isWanted && (foundMarks & AFFECTED) === 0) return done(index);
     if ("reason" in outcome) return keep(index, node, outcome.reason, isOld || outcome.readsOutdated);
     calculatedCount += 1;
@@ -150,7 +153,7 @@ export function calculateWorkbook(
       cells.setResult(row, column, value);
       calculated.push({ sheet: cells.name, row, column, value: shownValue(value) });
     }
-    known[index] = AFFECTED | (isDifferent ? DIFFERENT : 0);
+    known[index] = AFFECTED | (isDifferent ? DIFFERENT | STIRRED : (marks | foundMarks) & STIRRED);
     return done(index);
   }
 
@@ -164,7 +167,7 @@ export function calculateWorkbook(
     if (reason === GOES_ROUND) keptRound.push(kept.length);
     kept.push({ sheet: (sheets[sheet] as SheetCells).name, row, column, reason, isOutdated, fills });
     if (isOutdated || reason === GOES_ROUND) {
-      known[index] = isOutdated ? AFFECTED | DIFFERENT : AFFECTED;
+      known[index] = isOutdated ? AFFECTED | DIFFERENT | STIRRED : AFFECTED;
       const block = fills ?? { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
       for (let down = block.firstRow; down <= block.lastRow; down += 1) {
         for (let across = block.firstColumn; across <= block.lastColumn; across += 1)
