@@ -35,8 +35,8 @@ export function readPitotFactor(value: unknown): number {
 /** Turns velocity pressures into in.w.c., and refuses what no duct of a building has [in.w.c.]. */
 export function pressuresInWg(system: UnitSystem, pressures: readonly number[]): readonly number[] {
   const converted = pressures.map(system.toInWg);
-  const most = Math.max(...converted);
+  const most = converted.reduce((highest, pressure) => Math.max(highest, pressure), 0);
   if (most <= PLAUSIBLE.velocityPressureInWg.most) return converted;
   const hint = system.name === "si" ? "Enter Pa." : 'For Pa set units to "si".';
-  throw wrongInput(`pressures hold ${Math.max(...pressures)}, more than any velocity pressure. ${hint}`);
+  throw wrongInput(`pressures hold ${pressures[converted.indexOf(most)]}, more than any velocity pressure. ${hint}`);
 }

@@ -3,6 +3,7 @@ import { openWorkbookFile } from "../hosts/file/index.js";
 import { type CheckReport, checkedFile, checkWorkbook, type Finding } from "../workbook/index.js";
 import { type Command, EXIT, onePositional } from "./command.js";
 import { type Report, withProgress } from "./progress.js";
+import { widest } from "./widest.js";
 import { counted, printCells } from "./workbook-report.js";
 
 interface Checked extends CheckReport {
@@ -46,7 +47,7 @@ function print(path: string, checked: Checked): void {
   console.log(`${path}: ${summary(checked)}`);
   for (const [sheet, findings] of bySheet(checked.findings)) {
     console.log(`\n${sheet}`);
-    const width = Math.max(...findings.map(({ cell }) => cell.length));
+    const width = widest(findings.map(({ cell }) => cell));
     for (const { cell, severity, problem, action } of findings) {
       console.log(`  ${cell.padEnd(width)}  ${severity}: ${problem}`);
       console.log(`  ${" ".repeat(width)}  ${action}`);

@@ -32,6 +32,7 @@ import {
 } from "./command.js";
 import { OUTPUT_OPTIONS, type OutputFile, openToChange, saveChanged, workbookOutput } from "./output-file.js";
 import { onOneLine } from "./shown-controls.js";
+import { widest } from "./widest.js";
 import { counted } from "./workbook-report.js";
 
 /** What was said of one workbook and what became of it. */
@@ -111,7 +112,7 @@ function printList(list: ProposedList, lists: readonly ProposedList[]): void {
     reason,
   ]);
   const table = [["  column", "heading", "holds", "unit", "why"], ...rows];
-  const widths = [0, 1, 2, 3].map((index) => Math.min(30, Math.max(...table.map((row) => row[index]?.length ?? 0))));
+  const widths = [0, 1, 2, 3].map((index) => Math.min(30, widest(table.map((row) => row[index] ?? ""))));
   const until = list.lastRow === null ? "" : `, outlets to row ${list.lastRow}`;
   const isBeside = (other: ProposedList) =>
     other !== list && other.sheet === list.sheet && other.headerRow === list.headerRow;

@@ -12,6 +12,7 @@ import {
   type StuckValue,
 } from "../logger/index.js";
 import { onOneLine } from "./shown-controls.js";
+import { widest } from "./widest.js";
 import { counted } from "./workbook-report.js";
 
 /** The option that answers each question; also its line in what is printed. */
@@ -30,6 +31,9 @@ export const OPTION_OF: Readonly<Record<LogQuestion, string>> = {
 
 /** So many rows of a kind are named one by one. */
 const MOST_LISTED = 10;
+
+/** So many sweeps are listed; a log of more is not of sweeps. */
+const MOST_SWEEPS = 500;
 
 /** So many answers to a question are offered one by one. */
 const MOST_OFFERED = 30;
@@ -144,17 +148,19 @@ const REST_WORDS: Readonly<Record<LogRest["kind"], string>> = {
 };
 
 function printSweepList(series: LogSeries, sweeps: readonly LogSegment[], rests: readonly LogRest[]): void {
-  const rows = sweeps.map((sweep) => [
-    String(sweep.number),
-    shownSeconds(sweep.fromSeconds),
-    shownSeconds(sweep.toSeconds),
-    shownSeconds(sweep.durationSeconds),
-    shownVelocity(sweep.meanFpm),
-    shownSpread(sweep),
-    String(sweep.count),
-  ]);
+  const rows = sweeps
+    .slice(0, MOST_SWEEPS)
+    .map((sweep) => [
+      String(sweep.number),
+      shownSeconds(sweep.fromSeconds),
+      shownSeconds(sweep.toSeconds),
+      shownSeconds(sweep.durationSeconds),
+      shownVelocity(sweep.meanFpm),
+      shownSpread(sweep),
+      String(sweep.count),
+    ]);
   const table = [["sweep", "from", "to", "time", "average", "spread", "readings"], ...rows];
-  const widths = (table[0] ?? []).map((_, column) => Math.max(...table.map((row) => row[column]?.length ?? 0)));
+  const widths = (table[0] ?? []).map((_, column) => widest(table.map((row) => row[column] ?? "")));
   for (const row of table)
     console.log(
       `  ${row
@@ -162,6 +168,9 @@ function printSweepList(series: LogSeries, sweeps: readonly LogSegment[], rests:
         .join("  ")
         .trimEnd()}`,
     );
+  if (sweeps.length > MOST_SWEEPS) {
+    console.log(`  and ${sweeps.length - MOST_SWEEPS} more sweeps; --json lists every one`);
+  }
   const shown = rests.slice(0, MOST_LISTED);
   for (const { fromSeconds, toSeconds, kind, meanFpm } of shown) {
     const level = meanFpm === null ? "" : `, ${shownVelocity(meanFpm)} on average`;
@@ -170,7 +179,7 @@ function printSweepList(series: LogSeries, sweeps: readonly LogSegment[], rests:
   if (rests.length > shown.length)
     console.log(`  and ${rests.length - shown.length} more rests; --json lists every one`);
   const inSweeps = new Set(sweeps.flatMap(({ notReadings }) => notReadings.filter(({ seconds }) => seconds !== null)));
-  for (const sweep of sweeps) {
+  for (const sweep of sweeps.slice(0, MOST_SWEEPS)) {
     const own = { ...sweep, notReadings: sweep.notReadings.filter(({ seconds }) => seconds !== null) };
     if (own.gaps.length + own.stuck.length + own.negativeCount + own.notReadings.length === 0) continue;
     console.log(`  sweep ${sweep.number}:`);

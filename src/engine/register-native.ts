@@ -1,5 +1,6 @@
 import { addFunction, helpers, registries } from "@odoo/o-spreadsheet";
 import { CELL_ERROR_CODES, CellError } from "../cells/index.js";
+import { PAGE_LIMITS } from "./calculator/calculation-limits.js";
 import type { EngineCell } from "./exchange.js";
 import { broadcast } from "./formula/broadcast.js";
 import { BeyondLimitError, Budget } from "./formula/budget.js";
@@ -172,8 +173,21 @@ function formatFor(name: string, given: readonly GivenArgument[]): string | unde
   return undefined;
 }
 
+/** What large calls may still use before the page answers again. */
+let leftAtOnce: number = PAGE_LIMITS.stepsAtOnce;
+
+/** The library calculates all that an entry or an opening asks for in one go: only after it, promises are kept. */
+function takeAtOnce(steps: number): void {
+  if (leftAtOnce === PAGE_LIMITS.stepsAtOnce) {
+    void Promise.resolve().then(() => {
+      leftAtOnce = PAGE_LIMITS.stepsAtOnce;
+    });
+  }
+  leftAtOnce -= steps;
+}
+
 function contextFor({ __originCellPosition: at }: LibraryContext): Context {
-  const budget = new Budget(1);
+  const budget = new Budget(1, Math.max(PAGE_LIMITS.stepsOfRow, Math.min(PAGE_LIMITS.stepsOfCall, leftAtOnce)));
   budget.begin();
   const grid: CellGrid = {
     index: 0,
@@ -257,8 +271,11 @@ function guarded(
   } catch (thrown) {
     if (thrown instanceof CellError) return shown(thrown, undefined);
     if (thrown instanceof BeyondLimitError)
-      return { value: "#NUM!", message: `Not calculated here: ${thrown.message}.` };
+      return { value: "#NUM!", message: `Not calculated on this page, which would stop answering: ${thrown.message}.` };
     throw thrown;
+  } finally {
+    const { spent } = context.book.budget;
+    if (spent > PAGE_LIMITS.stepsOfRow) takeAtOnce(spent);
   }
 }
 

@@ -5,7 +5,7 @@
 export const LOG_LIMITS = {
   /** The file itself. */
   fileBytes: 256 * 2 ** 20,
-  rows: 2_000_000,
+  rows: 1_500_000,
   /** Characters of one row. */
   rowCharacters: 65_536,
   columns: 256,

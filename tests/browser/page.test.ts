@@ -127,7 +127,7 @@ describe("the local workbook page", () => {
     await person(page).type("J9", "270");
     const kept = page.locator("#kept.failed");
     await kept.waitFor();
-    expect(await kept.textContent()).toContain("The disk is full.");
+    expect(await kept.textContent()).toContain("storage is full.");
   });
 
   it("opens the pane beside the grid by a key, takes the focus there, and gives it back", async () => {

@@ -8,11 +8,11 @@ const formulaCell = (formula: string) => `<row r="1"><c r="A1"><f>${formula.repl
 
 describe("a formula of a few letters that asks for more than any machine holds", () => {
   it.each([
-    ["SUMPRODUCT(B1:B9000+C1:ZZ1)", "a block of it would give more than 4000000 cells"],
-    ["SUM(SEQUENCE(1E5,1E5))", "SEQUENCE would give more than 4000000 cells"],
-    ["SUM(MUNIT(1E5))", "MUNIT would give more than 4000000 cells"],
-    ["SUM(WRAPROWS(1,1E9))", "a wrapped block would give more than 4000000 cells"],
-    ["MDETERM(MUNIT(1900))", "it takes more than 20000000 steps"],
+    ["SUMPRODUCT(B1:B9000+C1:ZZ1)", "a block of it would give more than 2500000 cells"],
+    ["SUM(SEQUENCE(1E5,1E5))", "SEQUENCE would give more than 2500000 cells"],
+    ["SUM(MUNIT(1E5))", "MUNIT would give more than 2500000 cells"],
+    ["SUM(WRAPROWS(1,1E9))", "a wrapped block would give more than 2500000 cells"],
+    ["MDETERM(MUNIT(1500))", "it takes more than 20000000 steps"],
     ["SUM(MMULT(MUNIT(1400),MUNIT(1400)))", "it takes more than 20000000 steps"],
     [`${"1^".repeat(2000)}1`, "it has more than 1000 operations and calls"],
     [`${"(".repeat(3000)}7${")".repeat(3000)}`, "it has more than 200 brackets within brackets"],
@@ -48,7 +48,7 @@ describe("a formula of a few letters that asks for more than any machine holds",
     const cells = Array.from(
       { length: 80 },
       (_, index) =>
-        `<row r="${index + 1}"><c r="A${index + 1}"><f>SUM(SEQUENCE(1900,1900))</f></c><c r="B${index + 1}"><f>1+1</f></c></row>`,
+        `<row r="${index + 1}"><c r="A${index + 1}"><f>SUM(SEQUENCE(1500,1500))</f></c><c r="B${index + 1}"><f>1+1</f></c></row>`,
     );
     const { kept, calculatedCount } = calculated(cells.join(""));
     expect(kept.length).toBeGreaterThan(0);

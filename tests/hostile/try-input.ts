@@ -36,8 +36,16 @@ export interface Tried {
 const NOT_WORDS =
   /\bat .*\.(?:js|ts|mjs):\d|<--- Last few GCs|RangeError|TypeError|Maximum call stack|Please report|(?:^|[\s:])(?:NaN|Infinity|undefined|null)(?:$|\s)/m;
 
+/**
+ * Linux counts into a process's greatest memory what its parent had when it was started, but for the line VmHWM of
+ * /proc/self/status, which is of the program alone.
+ */
 function measureAtExit(): string {
-  return "process.on('exit',()=>{const u=process.resourceUsage();require('fs').writeFileSync(process.env.MEASURED_IN,JSON.stringify([(u.userCPUTime+u.systemCPUTime)/1e6,u.maxRSS/1024]))})";
+  return [
+    "process.on('exit',()=>{const fs=require('fs'),u=process.resourceUsage();let kb=u.maxRSS;",
+    "try{kb=Number(/VmHWM:\\s*(\\d+)/.exec(fs.readFileSync('/proc/self/status','utf8'))[1])}catch{}",
+    "fs.writeFileSync(process.env.MEASURED_IN,JSON.stringify([(u.userCPUTime+u.systemCPUTime)/1e6,kb/1024]))})",
+  ].join("");
 }
 
 /** Runs one call in a folder of its own and says what is wrong with how it went. */

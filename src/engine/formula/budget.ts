@@ -3,7 +3,6 @@ import { CALCULATION_LIMITS } from "../calculator/calculation-limits.js";
 /** Thrown where a formula asks for more than can be had; the message says why it is not calculated, after "it". */
 export class BeyondLimitError extends Error {}
 
-const FORMULA_SPENT = `it takes more than ${CALCULATION_LIMITS.steps} steps`;
 const WORKBOOK_SPENT = "the formulas of the workbook take more steps than are allowed here";
 
 const FORMULA_SLOW = `it takes longer than ${CALCULATION_LIMITS.secondsForOneFormula} s`;
@@ -23,7 +22,11 @@ export class Budget {
   private formulaEndsAt = Number.POSITIVE_INFINITY;
   private total: number;
 
-  constructor(formulaCount: number) {
+  /** @param stepsOfFormula - What each of the formulas may use */
+  constructor(
+    formulaCount: number,
+    private readonly stepsOfFormula: number = CALCULATION_LIMITS.steps,
+  ) {
     this.total = CALCULATION_LIMITS.workbookSteps + formulaCount * CALCULATION_LIMITS.stepsForEachFormula;
     this.endsAt =
       Date.now() + 1000 * (CALCULATION_LIMITS.seconds + formulaCount * CALCULATION_LIMITS.secondsForEachFormula);
@@ -31,15 +34,21 @@ export class Budget {
 
   /** Begins a formula. */
   begin(): void {
-    this.left = Math.min(CALCULATION_LIMITS.steps, this.total);
+    this.left = Math.min(this.stepsOfFormula, this.total);
     this.formulaEndsAt = Date.now() + 1000 * CALCULATION_LIMITS.secondsForOneFormula;
+  }
+
+  /** How many steps the formula in hand has made. */
+  get spent(): number {
+    return this.stepsOfFormula - this.left;
   }
 
   /** Takes steps before they are made. @throws {BeyondLimitError} Where too few are left */
   spend(steps: number): void {
     if (!(steps <= this.left)) {
       // What one formula asks for in vain is not taken from the others.
-      const reason = this.left < CALCULATION_LIMITS.steps && this.left >= this.total ? WORKBOOK_SPENT : FORMULA_SPENT;
+      const isOfWorkbook = this.left < this.stepsOfFormula && this.left >= this.total;
+      const reason = isOfWorkbook ? WORKBOOK_SPENT : `it takes more than ${this.stepsOfFormula} steps`;
       throw new BeyondLimitError(reason);
     }
     this.left -= steps;

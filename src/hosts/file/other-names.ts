@@ -38,7 +38,7 @@ export async function renewOtherNames(path: string, { found, elsewhere }: OtherN
   for (const name of found) {
     const temporary = temporaryNameFor(name);
     try {
-      await removedWhenEnded(temporary, async () => {
+      await removedWhenEnded([temporary], async () => {
         await link(path, temporary);
         await rename(temporary, name);
       });

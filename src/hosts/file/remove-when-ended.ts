@@ -18,17 +18,17 @@ function stopListening(): void {
 }
 
 /**
- * Does a piece of work on a file that is not finished before the work is; where Ctrl-C or the system ends the process in
- * the middle, the file is removed. It is listened for only that long: a process that is busy calculating hears no signal,
+ * Does a piece of work on files that are not finished before the work is; where Ctrl-C or the system ends the process in
+ * the middle, they are removed. It is listened for only that long: a process that is busy calculating hears no signal,
  * and has to end at once.
  */
-export async function removedWhenEnded<T>(path: string, work: () => Promise<T>): Promise<T> {
+export async function removedWhenEnded<T>(paths: readonly string[], work: () => Promise<T>): Promise<T> {
   if (unfinished.size === 0) for (const signal of ENDING_SIGNALS) process.on(signal, removeAndEnd);
-  unfinished.add(path);
+  for (const path of paths) unfinished.add(path);
   try {
     return await work();
   } finally {
-    unfinished.delete(path);
+    for (const path of paths) unfinished.delete(path);
     if (unfinished.size === 0) stopListening();
   }
 }

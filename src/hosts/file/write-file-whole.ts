@@ -1,7 +1,7 @@
 import { closeSync, openSync } from "node:fs";
 import { type FileHandle, link, lstat, open, rename, unlink } from "node:fs/promises";
 import { dirname } from "node:path";
-import { otherNamesOf, renewOtherNames } from "./other-names.js";
+import { type OtherNames, otherNamesOf, renewOtherNames } from "./other-names.js";
 import { removedWhenEnded } from "./remove-when-ended.js";
 import { removeAbandoned, temporaryNameFor } from "./temporary-file.js";
 
@@ -30,42 +30,71 @@ export async function writeFileWhole(path: string, content: Uint8Array, options:
 export async function fillFileWhole(
   path: string,
   options: WholeFileOptions,
-  fill: (file: FileHandle, temporary: string) => Promise<void>,
+  fill: FileToFill["fill"],
 ): Promise<number> {
-  await removeAbandoned(dirname(path));
-  const temporary = temporaryNameFor(path);
-  const before = await lstat(path).catch(() => undefined);
-  const otherNames = await otherNamesOf(path, before);
-  await removedWhenEnded(temporary, () => replaceBy(temporary, path, options, fill));
-  const old = await renewOtherNames(path, otherNames);
-  await syncFolder(dirname(path));
+  return fillFilesWhole([{ path, options, fill }]);
+}
+
+/** A file, and what fills it. */
+export interface FileToFill {
+  readonly path: string;
+  readonly options: WholeFileOptions;
+  readonly fill: (file: FileHandle, temporary: string) => Promise<void>;
+}
+
+/**
+ * Does the same with files that belong together: all are filled before the first takes its place, so that a full disk
+ * leaves all the old ones.
+ */
+export async function fillFilesWhole(files: readonly FileToFill[]): Promise<number> {
+  const folders = new Set(files.map(({ path }) => dirname(path)));
+  for (const folder of folders) await removeAbandoned(folder);
+  const staged: StagedFile[] = [];
+  for (const file of files) {
+    const before = await lstat(file.path).catch(() => undefined);
+    const otherNames = await otherNamesOf(file.path, before);
+    staged.push({ ...file, temporary: temporaryNameFor(file.path), otherNames });
+  }
+  await removedWhenEnded(
+    staged.map(({ temporary }) => temporary),
+    () => replaceAll(staged),
+  );
+  let old = 0;
+  for (const { path, otherNames } of staged) old += await renewOtherNames(path, otherNames);
+  for (const folder of folders) await syncFolder(folder);
   return old;
 }
 
-async function replaceBy(
-  temporary: string,
-  path: string,
-  { mode, existing, beforeReplacing }: WholeFileOptions,
-  fill: (file: FileHandle, temporary: string) => Promise<void>,
-): Promise<void> {
+interface StagedFile extends FileToFill {
+  readonly temporary: string;
+  readonly otherNames: OtherNames;
+}
+
+async function replaceAll(staged: readonly StagedFile[]): Promise<void> {
+  try {
+    for (const file of staged) await fillTemporary(file);
+    for (const { options } of staged) await options.beforeReplacing();
+    for (const { temporary, path, options } of staged) {
+      if (options.existing === "replace") await rename(temporary, path);
+      else await takeFreeName(temporary, path);
+    }
+  } catch (cause) {
+    for (const { temporary } of staged) await unlink(temporary).catch(() => undefined);
+    throw cause;
+  }
+}
+
+async function fillTemporary({ temporary, options: { mode }, fill }: StagedFile): Promise<void> {
   // Made at once, not in another thread: when Ctrl-C is heard, the file is either there to be removed or never will be.
   closeSync(openSync(temporary, "wx", mode));
+  const file = await open(temporary, "r+");
   try {
-    const file = await open(temporary, "r+");
-    try {
-      await fill(file, temporary);
-      // The mode given on opening is cut down by the process's own mask.
-      await file.chmod(mode);
-      await file.sync();
-    } finally {
-      await file.close();
-    }
-    await beforeReplacing();
-    if (existing === "replace") await rename(temporary, path);
-    else await takeFreeName(temporary, path);
-  } catch (cause) {
-    await unlink(temporary).catch(() => undefined);
-    throw cause;
+    await fill(file, temporary);
+    // The mode given on opening is cut down by the process's own mask.
+    await file.chmod(mode);
+    await file.sync();
+  } finally {
+    await file.close();
   }
 }
 
@@ -78,24 +107,30 @@ async function takeFreeName(temporary: string, path: string): Promise<void> {
     if (code !== "EPERM" && code !== "ENOTSUP" && code !== "ENOSYS") throw cause;
     // Some file systems know no links: claim the name with an empty file, then take its place.
     await (await open(path, "wx")).close();
-    await removedWhenEnded(path, () => rename(temporary, path));
+    await removedWhenEnded([path], async () => {
+      try {
+        await rename(temporary, path);
+      } catch (cause) {
+        await unlink(path).catch(() => undefined);
+        throw cause;
+      }
+    });
     return;
   }
-  await unlink(temporary);
+  // The file is there, whole: a second name that cannot be taken away is no reason to say that it is not.
+  await unlink(temporary).catch(() => undefined);
 }
 
-/** Forces the folder's list of names to disk, where the system lets us; the file itself is there already. */
+/**
+ * Forces the folder's list of names to disk, where the system lets us. The file is in its place already, and nothing that
+ * fails here changes that.
+ */
 async function syncFolder(folder: string): Promise<void> {
+  const handle = await open(folder, "r").catch(() => undefined);
+  if (handle === undefined) return;
   try {
-    const handle = await open(folder, "r");
-    try {
-      await handle.sync();
-    } finally {
-      await handle.close();
-    }
-  } catch (cause) {
-    const { code } = cause as NodeJS.ErrnoException;
-    if (code !== "EISDIR" && code !== "EPERM" && code !== "EACCES" && code !== "EINVAL" && code !== "ENOTSUP")
-      throw cause;
+    await handle.sync().catch(() => undefined);
+  } finally {
+    await handle.close();
   }
 }

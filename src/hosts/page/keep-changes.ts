@@ -10,35 +10,24 @@ export type KeepState =
   { readonly kind: "kept"; readonly isInFile: boolean } | { readonly kind: "failed"; readonly reason: string };
 
 /**
- * Keeps the workbook in the browser after each change, and tells how that went; returns how to stop.
+ * Keeps the workbook in the browser after each change; returns how to stop.
  *
- * @param keep - Keeps it as it is now
- * @param isInFile - Whether the file holds all of it too
+ * @param keep - Keeps it as it is now, and tells how that went
  */
-export function keepChanges(
-  model: Model,
-  keep: () => Promise<void>,
-  isInFile: () => boolean,
-  tell: (state: KeepState) => void,
-): () => void {
+export function keepChanges(model: Model, keep: () => Promise<void>): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
-  const keepNow = async (): Promise<void> => {
+  const keepNow = (): void => {
     timer = undefined;
-    try {
-      await keep();
-      tell({ kind: "kept", isInFile: isInFile() });
-    } catch (cause) {
-      tell({ kind: "failed", reason: cause instanceof Error ? cause.message : String(cause) });
-    }
+    void keep();
   };
   const later = (): void => {
     clearTimeout(timer);
-    timer = setTimeout(() => void keepNow(), QUIET_MS);
+    timer = setTimeout(keepNow, QUIET_MS);
   };
   const soon = (): void => {
     if (timer === undefined) return;
     clearTimeout(timer);
-    void keepNow();
+    keepNow();
   };
   const stopWatching = watchChanges(model, later);
   document.addEventListener("visibilitychange", soon);

@@ -18,8 +18,8 @@ export interface Messages {
 export interface PageMessages extends Messages {
   /** Asks with buttons of these labels; null when the person turns away. */
   choose<Label extends string>(text: string, labels: readonly Label[]): Promise<Label | null>;
-  /** Says under what is going on; an empty text says that it is over. */
-  busy(text: string): void;
+  /** Says what is going on and, when it takes long, for how many seconds; an empty text says that it is over. */
+  busy(text: string, stop?: () => void): void;
   /** Asks for a text; null when the person turns away. `problemOf` says what is wrong with one, undefined for nothing. */
   ask(text: string, value: string, problemOf: (text: string) => string | undefined): Promise<string | null>;
   /** Says what was done and offers to take it back, until the next is done. */
@@ -39,6 +39,15 @@ function closeButton(entry: HTMLElement, cameFrom: () => HTMLElement | null): HT
     entry.remove();
     cameFrom()?.focus();
   });
+  return button;
+}
+
+function stopButton(stop: () => void): HTMLButtonElement {
+  const button = document.createElement("button");
+  button.type = "button";
+  button.className = "stop";
+  button.textContent = "Stop";
+  button.addEventListener("click", stop);
   return button;
 }
 
@@ -135,6 +144,7 @@ export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
   const errorsOpen = new Set<string>();
   let cameFrom: HTMLElement | null = null;
   let offered: Element | null = null;
+  let clock: ReturnType<typeof setInterval> | undefined;
   list.addEventListener("focusin", ({ relatedTarget }) => {
     if (relatedTarget instanceof HTMLElement && !list.contains(relatedTarget)) cameFrom = relatedTarget;
   });
@@ -147,9 +157,20 @@ export function messagesIn(list: HTMLElement, busy: HTMLElement): PageMessages {
           () => resolve(null),
         );
       }),
-    busy(text) {
+    busy(text, stop) {
+      clearInterval(clock);
       busy.hidden = text === "";
       busy.textContent = text;
+      if (text === "") return;
+      const begun = Date.now();
+      const seconds = document.createElement("span");
+      // Whoever listens to the page hears once what is going on, not each second.
+      seconds.setAttribute("aria-hidden", "true");
+      busy.append(seconds);
+      clock = setInterval(() => {
+        if (stop !== undefined && seconds.textContent === "") busy.append(stopButton(stop));
+        seconds.textContent = ` ${Math.round((Date.now() - begun) / 1000)} s`;
+      }, 1000);
     },
     ask: (text, value, problemOf) => new Promise((resolve) => askForText(text, value, problemOf, resolve)),
     offer(text, action) {

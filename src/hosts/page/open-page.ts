@@ -18,7 +18,7 @@ import { showPaneBy } from "./pane-toggle.js";
 import { printBy } from "./print-sheet.js";
 import { handOff, saveCopy, saveWorkbook } from "./save-file.js";
 import { startNew } from "./start-new.js";
-import { isOnlyTab, keepStored, readStored, type StoredWorkbook } from "./stored-workbook.js";
+import { askKeeping, readStored, type StoredWorkbook } from "./stored-workbook.js";
 import { structureActions } from "./structure-actions.js";
 import { templateBytes } from "./template-bytes.js";
 import { watchDisk } from "./watch-disk.js";
@@ -60,7 +60,8 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
   const elements = pageElements();
   const messages = messagesIn(elements.messages, elements.busy);
   const watchers = makeWatchers();
-  const isKept = await isOnlyTab();
+  const keeping = await askKeeping();
+  const isKept = keeping.why === null;
   let current: WorkbookView | null = null;
 
   const tellKept = (state: KeepState): void => {
@@ -75,7 +76,7 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
 
   const context: PageContext = {
     messages,
-    run: runInWorker(),
+    ...runInWorker(),
     afterNextFrame,
     view: () => {
       if (current === null) throw new Error("No workbook is open.");
@@ -86,8 +87,6 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
       const surroundings = { elements, messages, watchers, isKept, tellKept };
       current = await viewWorkbook(stored, surroundings, () => current?.close());
       watchers.tellNew(current.model, isSame);
-      if (isKept)
-        await keepStored(stored).catch((cause: unknown) => tellKept({ kind: "failed", reason: String(cause) }));
       return current;
     },
   };
@@ -98,14 +97,14 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
       messages.busy("");
     } catch (cause) {
       messages.busy("");
-      await context.show(EMPTY);
+      await (await context.show(EMPTY)).keepWhole();
       messages.raiseError(cause instanceof Error ? cause.message : String(cause));
     }
   };
 
   const openStored = async (): Promise<void> => {
     try {
-      const stored = await readStored();
+      const stored = keeping.canRead ? await readStored() : null;
       if (stored === null) await openFirst();
       else {
         await context.show(stored);
@@ -147,6 +146,6 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
   await openStored();
   void keepOffline(messages);
   watchDisk(context);
-  if (!isKept) tellKept({ kind: "failed", reason: "this page is open in another tab, which keeps its own." });
+  if (keeping.why !== null) tellKept({ kind: "failed", reason: keeping.why });
   return pageHost(context, watchers, templateBytes);
 }

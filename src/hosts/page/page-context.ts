@@ -1,6 +1,7 @@
 import type { WorkbookConversion } from "../../engine/index.js";
 import type { ExportedWorkbook } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
+import { StoppedError } from "./file/run-in-worker.js";
 import type { RunTask } from "./file/xlsx-tasks.js";
 import type { PageMessages } from "./messages.js";
 import type { StoredWorkbook } from "./stored-workbook.js";
@@ -10,6 +11,8 @@ import type { WorkbookView } from "./workbook-view.js";
 export interface PageContext {
   readonly messages: PageMessages;
   readonly run: RunTask;
+  /** Ends the tasks that run. */
+  readonly stop: () => void;
   readonly view: () => WorkbookView;
   /**
    * Shows a workbook in place of the one in view.
@@ -23,11 +26,13 @@ export interface PageContext {
 
 /** Does something that may fail, and tells the person why it did. */
 export async function attempt(context: PageContext, doing: string, act: () => Promise<void>): Promise<void> {
-  context.messages.busy(doing);
+  context.messages.busy(doing, context.stop);
   try {
     await act();
   } catch (cause) {
-    context.messages.raiseError(cause instanceof Error ? cause.message : String(cause));
+    if (cause instanceof StoppedError)
+      context.messages.notifyUser({ type: "info", sticky: false, text: cause.message });
+    else context.messages.raiseError(cause instanceof Error ? cause.message : String(cause));
   } finally {
     context.messages.busy("");
   }

@@ -22,7 +22,8 @@ function remembered(context: PageContext): () => Promise<void> {
   };
   return async () => {
     const again = await context.show(stored, true);
-    if (file !== null) await again.setFile(file, wasChanged);
+    if (file === null) await again.keepWhole();
+    else await again.setFile(file, wasChanged);
   };
 }
 

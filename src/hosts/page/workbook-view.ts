@@ -9,17 +9,18 @@ import { tellDrawings } from "./drawings/tell-drawings.js";
 import { showWorkbook } from "./engine-view.js";
 import { refusalWords, showEntryWords } from "./entry-words.js";
 import { showErrorsIn } from "./error-strip.js";
-import { type ExportedWorkbook, exportedFrom } from "./file/engine-export.js";
+import { type ExportedWorkbook, exporterOf } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
 import { dropEntryDraft, keepEntryDraft, readEntryDraft } from "./grid/entry-draft.js";
 import { entryNotes } from "./grid/entry-note.js";
 import type { EntryEvents } from "./grid/entry-store.js";
 import { type KeepState, keepChanges } from "./keep-changes.js";
+import { keeperOf } from "./keep-workbook.js";
 import type { PageMessages } from "./messages.js";
 import type { PageElements } from "./page-elements.js";
 import { tellLocked, watchLocked } from "./protected-cells.js";
 import { showRowIn } from "./row-strip.js";
-import { type Drawings, keepStored, keepView, type StoredView, type StoredWorkbook } from "./stored-workbook.js";
+import type { Drawings, StoredState, StoredWorkbook } from "./stored-workbook.js";
 import { watchMoves } from "./watch-moves.js";
 import type { Watchers } from "./watchers.js";
 
@@ -43,6 +44,8 @@ export interface WorkbookView {
   readonly setFile: (file: PageFile, isChanged: boolean) => Promise<void>;
   /** From now on nothing lies over the cells: the file is a new one, without it. */
   readonly dropDrawings: () => void;
+  /** Keeps the workbook in the browser as it is, where it is not told of a file. */
+  readonly keepWhole: () => Promise<void>;
   /** Enters what stands in the editor; returns whether nothing is left there. */
   readonly finishEntry: () => boolean;
   /** Puts the workbook away, before another is shown. */
@@ -97,15 +100,16 @@ export async function viewWorkbook(
   const shown = await showWorkbook(model, elements.workbook, messages, events);
   // The grid takes the focus as it appears, also from the pane, which may have asked for it.
   if (activeElement instanceof HTMLElement && elements.pane.contains(activeElement)) activeElement.focus();
-  const view = (): StoredView => ({
+  const state = (): StoredState => ({
     title,
-    data: model._exportData(false),
     movedSheetIds: [...moved],
     protectedSheetIds: [...protectedSheets],
     isChanged,
     ...(identity === undefined ? {} : { identity }),
     activeSheetId: model.getters.getActiveSheetId(),
   });
+  const exporter = exporterOf(model);
+  const keeper = isKept ? keeperOf(model, state, exporter.exported, tellKept) : null;
   const { activeSheetId } = stored;
   if (activeSheetId !== undefined && model.getters.tryGetSheetName(activeSheetId) !== undefined) {
     activate(model, activeSheetId);
@@ -121,14 +125,9 @@ export async function viewWorkbook(
     watchChanges(model, () => {
       isChanged = true;
     }),
-    isKept
-      ? keepChanges(
-          model,
-          () => keepView(view()),
-          () => !isChanged,
-          tellKept,
-        )
-      : () => undefined,
+    exporter.stop,
+    keeper === null ? () => undefined : keeper.stop,
+    keeper === null ? () => undefined : keepChanges(model, keeper.changes),
     showErrorsIn(model, elements),
     readCellInto(model, elements.cell),
     showRowIn(model, elements.row),
@@ -145,12 +144,12 @@ export async function viewWorkbook(
     drawings: () => drawings,
     movedSheetIds: moved,
     protectedSheetIds: protectedSheets,
-    exported: () => exportedFrom(model),
+    exported: exporter.exported,
     isChanged: () => isChanged,
     identity: () => identity ?? null,
     async keepIdentity(id) {
       identity = id;
-      if (isKept) await keepView(view());
+      await keeper?.changes();
     },
     dropDrawings() {
       drawings = {};
@@ -162,9 +161,10 @@ export async function viewWorkbook(
       title = next.name;
       moved.clear();
       elements.title.textContent = title;
-      if (!isKept) return;
-      await keepStored({ ...view(), file, drawings });
-      tellKept({ kind: "kept", isInFile: !isChanged });
+      await keeper?.whole(file, drawings);
+    },
+    async keepWhole() {
+      await keeper?.whole(file, drawings);
     },
     finishEntry: shown.finishEntry,
     close() {

@@ -44,6 +44,7 @@ export function pageInNode(
         title = next.name;
         isChanged = isStillChanged;
       },
+      keepWhole: async () => undefined,
       finishEntry: () => true,
       close: () => undefined,
     };
@@ -55,6 +56,7 @@ export function pageInNode(
     said,
     watchers,
     run,
+    stop: () => undefined,
     afterNextFrame: async () => undefined,
     view: () => current,
     show: async (stored, isSame) => {

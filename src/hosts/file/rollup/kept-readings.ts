@@ -1,6 +1,6 @@
 import { Buffer } from "node:buffer";
 import { createReadStream } from "node:fs";
-import { type FileHandle, mkdir, open, rename, truncate } from "node:fs/promises";
+import { type FileHandle, mkdir, open, truncate } from "node:fs/promises";
 import { dirname } from "node:path";
 import type { Finding } from "../../../workbook/finding.js";
 import { HostError } from "../../../workbook/host.js";
@@ -11,6 +11,8 @@ import {
   packOutlet,
   unpackOutlet,
 } from "../../../workbook/rollup/index.js";
+import { removeAbandoned } from "../temporary-file.js";
+import { fillFileWhole } from "../write-file-whole.js";
 import { contentOfLine, keptLine, LINE_END, linesOf } from "./kept-lines.js";
 
 /** What reading one workbook gave, its outlets apart. */
@@ -35,6 +37,8 @@ export interface KeptReadings {
   /** Sweeps out what is out of date, when that is more than half, and closes the file. */
   readonly close: (paths: ReadonlySet<string>) => Promise<void>;
 }
+
+const PERMISSION_BITS = 0o7777;
 
 interface Place {
   readonly start: number;
@@ -72,6 +76,7 @@ export function spelledReading(reading: KeptReading, outlets: readonly OutletRec
  */
 export async function openKeptReadings(path: string, version: string, isFresh: boolean): Promise<KeptReadings> {
   await mkdir(dirname(path), { recursive: true });
+  await removeAbandoned(dirname(path));
   const known = new Map<string, Known>();
   const file = await open(path, "a+");
   let size = isFresh ? 0 : await lookThrough(path, version, known);
@@ -119,7 +124,8 @@ export async function openKeptReadings(path: string, version: string, isFresh: b
     async close(paths) {
       const wanted = [...known.values()].filter(({ reading }) => paths.has(reading.path));
       const wantedLength = wanted.reduce((sum, { place }) => sum + place.length, 0);
-      if (wantedLength * 2 < size) await sweep(path, file, version, wanted);
+      // What cannot be swept out now is as good as it was, and a later run tries again.
+      if (wantedLength * 2 < size) await sweep(path, file, version, wanted).catch(() => undefined);
       await file.close();
     },
   };
@@ -166,17 +172,12 @@ async function readAt(file: FileHandle, start: number, length: number): Promise<
 
 /** Writes what is wanted to a new file, which takes the old one's place whole. */
 async function sweep(path: string, from: FileHandle, version: string, wanted: readonly Known[]): Promise<void> {
-  const temporary = `${path}.tmp`;
-  const to = await open(temporary, "w");
-  try {
+  const mode = (await from.stat()).mode & PERMISSION_BITS;
+  await fillFileWhole(path, { mode, existing: "replace", beforeReplacing: async () => undefined }, async (to) => {
     await to.appendFile(keptLine({ kind: "head", version } satisfies Line));
     for (const { place, reading, rowsLength } of wanted) {
       await to.appendFile(await readAt(from, place.start, rowsLength));
       await to.appendFile(keptLine({ kind: "file", rowsLength, reading } satisfies Line));
     }
-    await to.sync();
-  } finally {
-    await to.close();
-  }
-  await rename(temporary, path);
+  });
 }

@@ -5,7 +5,7 @@ import type { TidyType } from "../../../workbook/rollup/index.js";
 import { WorkbookFileError } from "../../../xlsx/index.js";
 import { fileProblem } from "../file-problem.js";
 import { requireRegular } from "../open-regular-file.js";
-import { fillFileWhole } from "../write-file-whole.js";
+import { type FileToFill, fillFilesWhole } from "../write-file-whole.js";
 
 /** One column of a table in a Parquet file. */
 export interface TableColumn {
@@ -37,43 +37,50 @@ function written(type: TableColumn["type"], value: TableValue): unknown {
   return value;
 }
 
+/** A table to be written as Parquet: columns typed, missing values null, each column's meaning with it. */
+export interface TableToWrite {
+  readonly path: string;
+  readonly name: string;
+  readonly columns: readonly TableColumn[];
+  readonly rows: AsyncIterable<TableRow> | Iterable<TableRow>;
+  /** Texts that belong to the file as a whole, by name. */
+  readonly notes: Readonly<Record<string, string>>;
+}
+
 /**
- * Writes rows as Parquet, columns typed, missing values null, each column's meaning with it.
+ * Writes tables as Parquet; where one cannot be written, none is.
  *
- * @param notes - Texts that belong to the file as a whole, by name
- * @throws {WorkbookFileError} When it cannot be written
+ * @throws {WorkbookFileError} When they cannot be written
  */
-export async function writeTable(
-  path: string,
-  name: string,
-  columns: readonly TableColumn[],
-  rows: AsyncIterable<TableRow> | Iterable<TableRow>,
-  existing: "refuse" | "replace",
-  notes: Readonly<Record<string, string>> = {},
-): Promise<void> {
-  await fill(path, existing, async (temporary) => {
-    await parquetWriteRows({
-      writer: fileWriter(temporary),
-      rows: parquetRows(columns, rows),
-      columns: columns.map((column) => ({ name: column.name })),
-      schema: [
-        { name, num_children: columns.length },
-        ...columns.map((column) => ({
-          name: column.name,
-          repetition_type: "OPTIONAL" as const,
-          ...PARQUET_TYPES[column.type],
-        })),
-      ],
-      rowGroupSize: ROW_GROUP,
-      kvMetadata: [
-        ...columns.map(({ name: key, unit, meaning }) => ({
-          key,
-          value: unit === "" ? meaning : `${meaning} [${unit}]`,
-        })),
-        ...Object.entries(notes).map(([key, value]) => ({ key, value })),
-      ],
-      createdBy: "Vanesheet",
-    });
+export async function writeTables(tables: readonly TableToWrite[], existing: "refuse" | "replace"): Promise<void> {
+  await fillAll(
+    tables.map((table) => ({ path: table.path, write: (temporary: string) => writeRows(temporary, table) })),
+    existing,
+  );
+}
+
+async function writeRows(temporary: string, { name, columns, rows, notes }: TableToWrite): Promise<void> {
+  await parquetWriteRows({
+    writer: fileWriter(temporary),
+    rows: parquetRows(columns, rows),
+    columns: columns.map((column) => ({ name: column.name })),
+    schema: [
+      { name, num_children: columns.length },
+      ...columns.map((column) => ({
+        name: column.name,
+        repetition_type: "OPTIONAL" as const,
+        ...PARQUET_TYPES[column.type],
+      })),
+    ],
+    rowGroupSize: ROW_GROUP,
+    kvMetadata: [
+      ...columns.map(({ name: key, unit, meaning }) => ({
+        key,
+        value: unit === "" ? meaning : `${meaning} [${unit}]`,
+      })),
+      ...Object.entries(notes).map(([key, value]) => ({ key, value })),
+    ],
+    createdBy: "Vanesheet",
   });
 }
 
@@ -153,21 +160,33 @@ async function asParquet<T>(path: string, reading: () => Promise<T>): Promise<T>
 
 const NEW_FILE_MODE = 0o666;
 
-/** Fills a file that takes its place whole. */
-export async function fill(
-  path: string,
-  existing: "refuse" | "replace",
-  write: (temporary: string) => Promise<void>,
-): Promise<void> {
+/** A file, and what writes it under a temporary name. */
+export interface FileToWrite {
+  readonly path: string;
+  readonly write: (temporary: string) => Promise<void>;
+}
+
+/** Fills files that belong together and take their places whole, when all of them are filled. */
+export async function fillAll(files: readonly FileToWrite[], existing: "refuse" | "replace"): Promise<void> {
+  const mode = NEW_FILE_MODE & ~process.umask();
+  const options = { mode, existing, beforeReplacing: async () => undefined };
+  const toFill: FileToFill[] = [];
+  for (const { path, write } of files) {
+    try {
+      const target = await realpath(path).catch(() => path);
+      const before = await stat(target).catch(() => undefined);
+      if (before !== undefined) requireRegular(before, path, "a file");
+      const fill = async (_: unknown, temporary: string) => {
+        await write(temporary).catch((cause: unknown) => Promise.reject(fileProblem(path, cause, "writing")));
+      };
+      toFill.push({ path: target, options, fill });
+    } catch (cause) {
+      throw fileProblem(path, cause, "writing");
+    }
+  }
   try {
-    const target = await realpath(path).catch(() => path);
-    const before = await stat(target).catch(() => undefined);
-    if (before !== undefined) requireRegular(before, path, "a file");
-    const mode = NEW_FILE_MODE & ~process.umask();
-    await fillFileWhole(target, { mode, existing, beforeReplacing: async () => undefined }, (_, temporary) =>
-      write(temporary),
-    );
+    await fillFilesWhole(toFill);
   } catch (cause) {
-    throw fileProblem(path, cause, "writing");
+    throw fileProblem(files[0]?.path ?? "", cause, "writing");
   }
 }

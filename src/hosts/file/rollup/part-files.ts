@@ -1,5 +1,5 @@
 import { randomUUID } from "node:crypto";
-import { mkdir } from "node:fs/promises";
+import { mkdir, rmdir, stat } from "node:fs/promises";
 import { join } from "node:path";
 import type { Finding } from "../../../workbook/finding.js";
 import {
@@ -16,7 +16,7 @@ import {
   TIDY_COLUMNS,
 } from "../../../workbook/rollup/index.js";
 import { fileProblem } from "../file-problem.js";
-import { type OpenedTable, openTable, type TableColumn, type TableRow, writeTable } from "./parquet-tables.js";
+import { type OpenedTable, openTable, type TableColumn, type TableRow, writeTables } from "./parquet-tables.js";
 import { PART_TABLES } from "./part-names.js";
 import { notOurs, tidyOutlets } from "./read-tidy.js";
 
@@ -55,47 +55,56 @@ export interface PartContent {
 }
 
 /**
- * Writes a part: a table at a time, each whole.
+ * Writes a part: its tables take their places when all are written, so that a full disk leaves the earlier part.
  *
  * @throws {WorkbookFileError} When it cannot be written
  */
 export async function writePart(folder: string, content: PartContent): Promise<void> {
   const part = randomUUID();
+  const notes = { [NOTE.part]: part, [NOTE.format]: FORMAT, [NOTE.workbooks]: String(content.workbooks) };
+  const table = <T>(name: keyof typeof PART_TABLES, columns: readonly PartColumn<T>[], things: readonly T[]) => ({
+    path: join(folder, PART_TABLES[name]),
+    name,
+    columns: [PART_COLUMN, ...columns],
+    rows: things.map(
+      (thing): TableRow => ({
+        part,
+        ...Object.fromEntries(columns.map((column) => [column.name, column.of(thing)])),
+      }),
+    ),
+    notes,
+  });
+  const jobs = content.figures.map((figures) => partJob(figures, content.counting.has(figures)));
+  await inFolder(folder, () =>
+    writeTables(
+      [
+        table("jobs", JOB_COLUMNS, jobs),
+        table("findings", FINDING_COLUMNS, content.findings),
+        table("leftOut", LEFT_OUT_COLUMNS, partLeftOut(content.findings)),
+        {
+          path: join(folder, PART_TABLES.outlets),
+          name: "outlets",
+          columns: [PART_COLUMN, JOB_KEY_COLUMN, ...TIDY_COLUMNS],
+          rows: outletRows(part, content),
+          notes,
+        },
+      ],
+      "replace",
+    ),
+  );
+}
+
+/** Does what writes into a folder, which is made where it is not there, and stays only where that is done. */
+async function inFolder(folder: string, write: () => Promise<void>): Promise<void> {
+  const isNew = (await stat(folder).catch(() => undefined)) === undefined;
   try {
     await mkdir(folder, { recursive: true });
+    await write();
   } catch (cause) {
+    // Refused by the system where anything is in it.
+    if (isNew) await rmdir(folder).catch(() => undefined);
     throw fileProblem(folder, cause, "writing");
   }
-  const notes = { [NOTE.part]: part, [NOTE.format]: FORMAT, [NOTE.workbooks]: String(content.workbooks) };
-  const write = <T>(table: keyof typeof PART_TABLES, columns: readonly PartColumn<T>[], things: readonly T[]) =>
-    writeTable(
-      join(folder, PART_TABLES[table]),
-      table,
-      [PART_COLUMN, ...columns],
-      things.map(
-        (thing): TableRow => ({
-          part,
-          ...Object.fromEntries(columns.map((column) => [column.name, column.of(thing)])),
-        }),
-      ),
-      "replace",
-      notes,
-    );
-  await write(
-    "jobs",
-    JOB_COLUMNS,
-    content.figures.map((figures) => partJob(figures, content.counting.has(figures))),
-  );
-  await write("findings", FINDING_COLUMNS, content.findings);
-  await write("leftOut", LEFT_OUT_COLUMNS, partLeftOut(content.findings));
-  await writeTable(
-    join(folder, PART_TABLES.outlets),
-    "outlets",
-    [PART_COLUMN, JOB_KEY_COLUMN, ...TIDY_COLUMNS],
-    outletRows(part, content),
-    "replace",
-    notes,
-  );
 }
 
 async function* outletRows(part: string, { figures, everyOutlet }: PartContent): AsyncGenerator<TableRow> {

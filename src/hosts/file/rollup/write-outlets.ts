@@ -3,7 +3,7 @@ import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import Papa from "papaparse";
 import { type EarlierFinding, TIDY_COLUMNS } from "../../../workbook/rollup/index.js";
-import { fill, type TableRow, writeTable } from "./parquet-tables.js";
+import { fillAll, type TableRow, writeTables } from "./parquet-tables.js";
 import type { RolledUpFiles } from "./roll-up-files.js";
 
 type Outlets = ReturnType<RolledUpFiles["outlets"]>;
@@ -16,9 +16,8 @@ export const FINDINGS_NOTE = "findings of the roll-up";
  * begins like a formula gets an apostrophe, so that none is ever calculated.
  */
 export async function writeCsv(path: string, outlets: Outlets, existing: "refuse" | "replace"): Promise<void> {
-  await fill(path, existing, async (temporary) => {
-    await pipeline(Readable.from(csvLines(outlets)), createWriteStream(temporary));
-  });
+  const write = (temporary: string) => pipeline(Readable.from(csvLines(outlets)), createWriteStream(temporary));
+  await fillAll([{ path, write }], existing);
 }
 
 const BYTE_ORDER_MARK = "\uFEFF";
@@ -39,9 +38,8 @@ export async function writeParquet(
   findings: readonly EarlierFinding[],
   existing: "refuse" | "replace",
 ): Promise<void> {
-  await writeTable(path, "outlets", TIDY_COLUMNS, tidyRows(outlets), existing, {
-    [FINDINGS_NOTE]: JSON.stringify(findings),
-  });
+  const notes = { [FINDINGS_NOTE]: JSON.stringify(findings) };
+  await writeTables([{ path, name: "outlets", columns: TIDY_COLUMNS, rows: tidyRows(outlets), notes }], existing);
 }
 
 async function* tidyRows(outlets: Outlets): AsyncGenerator<TableRow> {

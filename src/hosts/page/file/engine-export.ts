@@ -1,4 +1,4 @@
-import type { Model } from "@odoo/o-spreadsheet";
+import { isCoreCommand, type Model } from "@odoo/o-spreadsheet";
 
 /** A sheet as the engine exports it; what is not named here is compared whole. */
 export interface ExportedSheet {
@@ -23,4 +23,24 @@ export interface ExportedWorkbook {
 /** Returns a model's data in the engine's own form. */
 export function exportedFrom(model: Model): ExportedWorkbook {
   return model._exportData(false) as unknown as ExportedWorkbook;
+}
+
+/**
+ * Returns a model's data as often as it is asked for; it is taken out of the engine again where something has changed.
+ * Nobody changes what is returned.
+ */
+export function exporterOf(model: Model): { readonly exported: () => ExportedWorkbook; readonly stop: () => void } {
+  const owner = {};
+  let latest: ExportedWorkbook | null = null;
+  const note = (command: { readonly type: string }): void => {
+    if (isCoreCommand(command as never) || command.type === "UNDO" || command.type === "REDO") latest = null;
+  };
+  model.on("command-dispatched", owner, note as never);
+  return {
+    exported() {
+      latest ??= exportedFrom(model);
+      return latest;
+    },
+    stop: () => model.off("command-dispatched", owner),
+  };
 }

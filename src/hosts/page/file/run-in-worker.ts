@@ -10,8 +10,17 @@ interface Waiting {
   readonly timer: ReturnType<typeof setTimeout>;
 }
 
+/** Thrown by a task that the person stopped. */
+export class StoppedError extends Error {}
+
+/** Runs tasks on files, and stops those that run. */
+export interface TaskRunner {
+  readonly run: RunTask;
+  readonly stop: () => void;
+}
+
 /** Returns how to run tasks on files in a worker. One that takes too long is ended, and the next gets a new worker. */
-export function runInWorker(): RunTask {
+export function runInWorker(): TaskRunner {
   const waiting = new Map<number, Waiting>();
   let worker: Worker | null = null;
   let last = 0;
@@ -43,8 +52,11 @@ export function runInWorker(): RunTask {
     return started;
   };
 
-  return (name, ...given) =>
+  const run: RunTask = (name, ...given) =>
     new Promise((resolve, reject) => {
+      if (typeof Worker === "undefined") {
+        throw new Error("This browser cannot read and write files beside the page. Use a current browser.");
+      }
       worker ??= start();
       last += 1;
       const timer = setTimeout(
@@ -55,4 +67,5 @@ export function runInWorker(): RunTask {
       const request: TaskRequest = { number: last, name, given };
       worker.postMessage(request);
     });
+  return { run, stop: () => end(new StoppedError("Stopped. Nothing was changed.")) };
 }
