@@ -9,6 +9,7 @@ export { DRAWING_TAG } from "./from-xlsx/figures.js";
 export { type WorkbookConversion, workbookData } from "./from-xlsx/workbook-data.js";
 export { DRAWING_STAYS } from "./keep-drawings.js";
 export { type PatchedFile, patchAndCalculate } from "./patch-and-calculate.js";
+export { prepareEntries } from "./prepare-entries.js";
 export { isLockedCell, isProtectedSheet, PROTECTED, type ProtectedSheets, protectCells } from "./protect-cells.js";
 export { startWorkbook, usualPaper, type WantedWorkbook } from "./start-workbook.js";
 export { type GivenContent, typedContent } from "./typed-content.js";

@@ -1,5 +1,5 @@
 import { helpers, type Model } from "@odoo/o-spreadsheet";
-import { createModel, protectCells, watchChanges } from "../../engine/index.js";
+import { createModel, prepareEntries, protectCells, watchChanges } from "../../engine/index.js";
 import { activate } from "./activate-sheet.js";
 import { showActiveTab } from "./active-tab.js";
 import { loadCellFaces } from "./cell-faces.js";
@@ -98,6 +98,7 @@ export async function viewWorkbook(
   };
   const draft = isKept && stored.isOfLastVisit === true ? readEntryDraft() : null;
   const shown = await showWorkbook(model, elements.workbook, messages, events);
+  prepareEntries(model);
   // The grid takes the focus as it appears, also from the pane, which may have asked for it.
   if (activeElement instanceof HTMLElement && elements.pane.contains(activeElement)) activeElement.focus();
   const state = (): StoredState => ({
