@@ -7,8 +7,9 @@ import { plainWords } from "./read-own-heading.js";
 const MOST_COLUMNS = 120;
 /** Nobody heads a list with fewer columns that are understood. */
 const LEAST_UNDERSTOOD = 3;
-/** So many rows show which columns of a sheet are empty. */
+/** So many rows with cells side by side show which columns of a sheet are empty, among the first rows of it. */
 const ROWS_LOOKED_AT = 300;
+const FIRST_ROWS = 3000;
 
 /** A row that heads a list, and the columns that it heads. */
 export interface FoundHeadings extends Side {
@@ -76,9 +77,10 @@ export const wholeSide = ({ lastColumn }: SheetSource): Side => ({
 function bandsOf(source: SheetSource): readonly Side[] {
   const { lastColumn } = wholeSide(source);
   const isUsed = new Set<number>();
-  let looked = 0;
+  let [looked, passed] = [0, 0];
   for (const row of source.rowsFrom(1)) {
-    if (looked >= ROWS_LOOKED_AT) break;
+    if (looked >= ROWS_LOOKED_AT || passed >= FIRST_ROWS) break;
+    passed += 1;
     const filled: number[] = [];
     for (let column = 1; column <= lastColumn; column += 1) {
       if (source.valueAt(row, column) !== null || source.formulaAt(row, column) !== undefined) filled.push(column);
