@@ -15,7 +15,7 @@ export const SOURCE_DOCUMENTS: readonly SourceDocument[] = [
     cited: "Method 1",
     title: "40 CFR Part 60, Appendix A-1, Method 1 and Method 1A, sample and velocity traverses",
     standing: "read",
-    note: "Rules read in the text. Table 1-2 was missing in the copy: its rows are from memory, recomputed from the equation. Figures 1-1 and 1-2 were not seen and are not used.",
+    note: "Rules read in the text. Table 1-2 was missing in the copy: its rows are from memory, recomputed from the equation. Figures 1-1 and 1-2, which ask for more points near a fitting, are pictures in every public copy found: their steps were not read and are not used, so more points or another place are asked for without a number.",
   },
   {
     cited: "Method 2",
@@ -81,7 +81,7 @@ export const SOURCE_DOCUMENTS: readonly SourceDocument[] = [
     cited: "GUM",
     title: "JCGM 100:2008, Guide to the expression of uncertainty in measurement",
     standing: "quoted",
-    note: "Worked example H.1 as quoted with its outputs in an open library; clause numbers and table G.2 from memory, the numbers derived.",
+    note: "Worked example H.1 as quoted with its outputs in an open library; half a step of a display as limits of even chances (F.2.2.1) as quoted by a quality journal; clause numbers and table G.2 from memory, the numbers derived.",
   },
   {
     cited: "EURACHEM/CITAC",

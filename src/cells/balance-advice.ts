@@ -60,6 +60,7 @@ export function vaneBalanceLow(
  * @param [changes] How many changes of a damper or the fan have been made so far.
  * @param [repeatability] How well one reading repeats, one standard deviation; readings are taken as they are when left out [%].
  * @param [round] Column of the airflows when all were last read with no change in between; saves readings [cfm or L/s].
+ * @param [averaged] Column that says of how many readings each airflow is the average; 1 when left out.
  * @returns The next step in a sentence.
  * @roles measured design taken
  */
@@ -78,9 +79,10 @@ export function vaneBalanceAdvice(
   changes?: any,
   repeatability?: any,
   round?: any[][],
+  averaged?: any[][],
 ): any {
   return guard(() => {
-    const columns = { measured, design, names, branch, throttled, taken, order, round };
+    const columns = { measured, design, names, branch, throttled, taken, order, round, averaged };
     const outlets = wholeOutlets(readOutlets(columns));
     if (outlets.length === 0) return NOTHING_YET;
     return balanceAdvice({
@@ -115,7 +117,9 @@ function readOrder(outlets: readonly ListedOutlet[], changeCount: number, repeat
       outlets.flatMap(({ name, roundFlow }) => (roundFlow === null ? [] : [[name, roundFlow]])),
     ),
     set: outlets.filter(({ damper }) => damper === "throttled").map(({ name }) => name),
-    counts: {},
+    counts: Object.fromEntries(
+      outlets.flatMap(({ name, averagedCount }) => (averagedCount === null ? [] : [[name, averagedCount]])),
+    ),
     changeCount,
     repeatPercent,
   };

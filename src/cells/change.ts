@@ -74,6 +74,7 @@ export function vaneChangePercent(before: any[][], after: any[][], taken?: any[]
  * @param [sweeps] How many whole sweeps the result and its repeatability come from; 1 when both are left out.
  * @param [afterRepeatability] The same for the result after, where it has its own [%].
  * @param [afterSweeps] How many whole sweeps the result after comes from, where it has its own.
+ * @param [resolution] The smallest step of the meter's display; no average repeats better than it allows [cfm or L/s].
  * @returns The words higher, lower or no clear change, and what the answer rests on.
  * @roles taken
  */
@@ -86,12 +87,23 @@ export function vaneChangeVerdict(
   sweeps?: any[][],
   afterRepeatability?: any[][],
   afterSweeps?: any[][],
+  resolution?: any[][],
 ): any[][] {
-  const own = ["repeatability", "uncertainty", "taken", "sweeps", "afterRepeatability", "afterSweeps"];
+  const own = ["repeatability", "uncertainty", "taken", "sweeps", "afterRepeatability", "afterSweeps", "resolution"];
   const counts = measuredCounts("after", after, taken);
-  const blocks = [before, after, repeatability, uncertainty, counts, sweeps, afterRepeatability, afterSweeps];
+  const blocks = [
+    before,
+    after,
+    repeatability,
+    uncertainty,
+    counts,
+    sweeps,
+    afterRepeatability,
+    afterSweeps,
+    resolution,
+  ];
   return overBlocks(["before", "after", ...own], blocks, (oneBefore, oneAfter, ...doubts) => {
-    const [repeat, full, oneTaken, count, repeatAfter, countAfter] = doubts;
+    const [repeat, full, oneTaken, count, repeatAfter, countAfter, step] = doubts;
     const measured = readAfter(oneAfter, oneTaken);
     if (measured === null) return NOTHING_YET;
     const value = readNeeded("before", oneBefore);
@@ -103,6 +115,7 @@ export function vaneChangeVerdict(
     const didChange = compareSweeps(
       sweptResult(value, repeatPercent, first, "sweeps"),
       sweptResult(measured, ownPercent, second, "afterSweeps"),
+      readOptional("resolution", step, 0),
     );
     return withAmount(didChange.words, value, measured, readPercent("uncertainty", full));
   });
@@ -125,6 +138,7 @@ function withAmount(words: string, before: number, after: number, fullPercent: n
  * @param [takenBefore] COUNT of the cells before; lets a 0 reading count and a blank be skipped.
  * @param [taken] COUNT of the cells after; lets a 0 reading count and a blank be skipped.
  * @param [uncertainty] The ± of each result (95 %), everything counted; adds by how much it is known [%].
+ * @param [resolution] The smallest step of the meter's display; no average repeats better than it allows [fpm, cfm or SI].
  * @returns The words higher, lower or no clear change, and what the answer rests on.
  * @roles taken
  */
@@ -134,13 +148,14 @@ export function vaneChangeSweeps(
   takenBefore?: any,
   taken?: any,
   uncertainty?: any,
+  resolution?: any,
 ): any {
   return guard(() => {
     const first = readReadings("before", before, takenBefore);
     const second = readReadings("after", after, taken);
     if (first === null || second === null) return NOTHING_YET;
     const [one, other] = [sweptSide("before", first), sweptSide("after", second)];
-    const words = compareSweeps(one, other).words;
+    const words = compareSweeps(one, other, readOptional("resolution", resolution, 0)).words;
     return withAmount(words, one.value, other.value, readPercent("uncertainty", uncertainty));
   });
 }

@@ -22,8 +22,6 @@ const TRADE_WORDS: Readonly<Record<string, string>> = {
   repeatedMeans: "repeats",
   velocitiesFpm: "readings",
   bedroomCount: "bedrooms",
-  lineCount: "lines",
-  pointCount: "points",
   capacityTons: "capacity",
   fanMaximumFlow: "fanMost",
   flowCfm: "airflow",

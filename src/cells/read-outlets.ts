@@ -23,6 +23,7 @@ export interface OutletColumns {
   readonly taken?: unknown;
   readonly order?: unknown;
   readonly round?: unknown;
+  readonly averaged?: unknown;
 }
 
 /** An outlet of a sheet, with what its row says of the order of readings. */
@@ -31,6 +32,8 @@ export interface ListedOutlet extends BalanceOutlet {
   readonly readAfter: number | null;
   /** Its airflow in the last round; null where the sheet does not say. */
   readonly roundFlow: number | null;
+  /** Of how many readings its airflow is the average; null where the sheet does not say. */
+  readonly averagedCount: number | null;
 }
 
 /** A row of the sheet: an outlet, a blank row, or what is wrong in it. */
@@ -65,6 +68,7 @@ export function readOutlets(columns: OutletColumns): OutletBlock {
   const throttled = column("throttled", columns.throttled);
   const order = column("order", columns.order);
   const round = column("round", columns.round);
+  const averaged = column("averaged", columns.averaged);
   const zerosAreMeasured = decideZeros(measured, design, readTaken(columns.taken));
   const rows = measured.map((reading, row): OutletRow => {
     if (!isGiven(reading) && !isGiven(design[row])) return null;
@@ -80,6 +84,7 @@ export function readOutlets(columns: OutletColumns): OutletBlock {
         damper: isThrottled(name, throttled[row]) ? "throttled" : "open",
         readAfter: readOrder(name, order[row]),
         roundFlow: readOptional(`round of ${name}`, round[row], null),
+        averagedCount: readAveraged(name, averaged[row]),
       };
     });
   });
@@ -98,6 +103,12 @@ export function readOutlets(columns: OutletColumns): OutletBlock {
 function readOrder(name: string, value: unknown): number | null {
   if (typeof value === "string" && value.trim().toLowerCase() === "old") return -1;
   return readOptionalZero(`order of ${name}`, value, null);
+}
+
+function readAveraged(name: string, value: unknown): number | null {
+  const count = readOptional(`averaged of ${name}`, value, null);
+  if (count === null || (Number.isSafeInteger(count) && count >= 1)) return count;
+  throw wrongInput(`averaged of ${name} must be how many readings were averaged, 1 or more.`);
 }
 
 /** Returns the outlets of a block; the first faulty row is thrown. For a result that needs every row. */

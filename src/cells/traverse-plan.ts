@@ -193,14 +193,15 @@ export function vaneTraverseOval(
     const [majorIn, minorIn] = [system.toIn(readNeeded("major", major)), system.toIn(readNeeded("minor", minor))];
     const givenLines = readOptional("lines", lines, null);
     const givenPoints = readOptional("points", points, null);
-    // As many cells as a rectangle of these sides has.
-    const usual = () => fieldLayout({ shape: "rectangular", widthIn: minorIn, heightIn: majorIn }, "equal area");
+    const section = { shape: "flat oval", majorIn, minorIn } as const;
+    const usual = () => fieldLayout(section, "equal area");
     const lineCount = givenLines ?? usual().lines;
     const pointCount = givenPoints ?? usual().pointsPerLine;
     const tapeOf = system.name === "si" ? tapeTextMm : tapeText;
     const shown: (inches: number) => CellResult = readFlag("tape", tape) ? tapeOf : system.fromIn;
     const wallIn = system.toIn(readOptional("wall", wall, 0));
-    return flatOvalPoints(majorIn, minorIn, lineCount, pointCount, wallIn).map(({ holeIn, depthsIn }) =>
+    const leastIn = minimumWallDistance(section);
+    return flatOvalPoints(majorIn, minorIn, lineCount, pointCount, wallIn, leastIn).map(({ holeIn, depthsIn }) =>
       [holeIn, ...depthsIn].map((inches) => shown(inches)),
     );
   });

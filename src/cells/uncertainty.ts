@@ -227,15 +227,16 @@ export function vaneUncertaintyPitot(
  * @customfunction UNCERTAINTY.REPEAT
  * @param repeats Results of whole repeats, two or more [fpm, cfm or SI].
  * @param [taken] COUNT of the same cells; lets a 0 reading count and a blank be skipped.
+ * @param [resolution] The smallest step of the meter's display; no average repeats better than it allows [fpm, cfm or SI].
  * @returns One standard deviation of the average, in percent of it [%].
  * @roles taken
  */
-export function vaneUncertaintyRepeat(repeats: any[][], taken?: any): any {
+export function vaneUncertaintyRepeat(repeats: any[][], taken?: any, resolution?: any): any {
   return guard(() => {
     const read = readReadings("repeats", repeats, taken);
     if (read === null) return NOTHING_YET;
     const results = allReadings(read);
     if (results.length < 2) throw missingInput("repeats holds one result. Repeat the whole sweep at least once more.");
-    return repeatUncertainty(results).standardPercent;
+    return repeatUncertainty(results, readOptional("resolution", resolution, 0)).standardPercent;
   });
 }

@@ -1,6 +1,6 @@
 import { calculateXlsx, type XlsxCalculation } from "../engine/calculation.js";
 import { saveWorkbookCopy } from "../hosts/file/index.js";
-import { type Handoff, type HandoffCell, handoffOf } from "../workbook/index.js";
+import { cellBlocks, type Handoff, type HandoffCell, handoffOf } from "../workbook/index.js";
 import { openWorkbook, patchWorkbook } from "../xlsx/index.js";
 import { type Command, EXIT, onePositional, UsageError } from "./command.js";
 import { OUTPUT_OPTIONS, type OutputFile, openToChange, workbookOutput } from "./output-file.js";
@@ -41,7 +41,7 @@ function print(path: string, output: OutputFile, { calculation, handoff }: Hande
   console.log(`${output.path} calculates in any spreadsheet program, without the add-in; ${path} stays as it is.`);
   if (plain.length > 0) console.log(`Replaced by plain formulas, ${counted(plain.length, "cell")}:`);
   printFunctions(plain);
-  const valueLines = values.map(({ sheet, address, functions, reasons }) => ({
+  const valueLines = cellBlocks(values).map(({ sheet, address, functions, reasons }) => ({
     sheet,
     address,
     says: `${functions.join(", ")}: ${reasons.join(" ")}`,

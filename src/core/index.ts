@@ -71,12 +71,13 @@ export { spread } from "./readings/spread.js";
 export { sweepAverage } from "./readings/sweep-average.js";
 export { velocityFromPressure } from "./readings/velocity-from-pressure.js";
 export { diameterPoints } from "./traverse/diameter-points.js";
-export type { DuctSection, RectangularDuct, RoundDuct } from "./traverse/duct-section.js";
+export type { AnyDuctSection, DuctSection, FlatOvalDuct, RectangularDuct, RoundDuct } from "./traverse/duct-section.js";
 export { equalAreaDiameterPoints } from "./traverse/equal-area-diameter-points.js";
 export { equalAreaGrid } from "./traverse/equal-area-grid.js";
 export { equalAreaSidePoints } from "./traverse/equal-area-side-points.js";
 export { fieldLayout } from "./traverse/field-layout.js";
 export { type FlatOvalLine, flatOvalPoints } from "./traverse/flat-oval-points.js";
+export { type FlatOvalStrip, flatOvalStrips } from "./traverse/flat-oval-strips.js";
 export { type FlowAngle, flowAngle } from "./traverse/flow-angle.js";
 export { hydraulicDiameter } from "./traverse/hydraulic-diameter.js";
 export { insertionDepth } from "./traverse/insertion-depth.js";
@@ -108,7 +109,12 @@ export { type ChangeByUncertainty, changeByUncertainty } from "./uncertainty/cha
 export { changePercent } from "./uncertainty/change-percent.js";
 export { type ChangeVerdict, type ComparedResult, changeVerdict } from "./uncertainty/change-verdict.js";
 export { combineUncertainties } from "./uncertainty/combine-uncertainties.js";
-export { compareSweeps, type SweepComparison, type SweptResult } from "./uncertainty/compare-sweeps.js";
+export {
+  compareSweeps,
+  MOST_COMPARED_FREEDOM,
+  type SweepComparison,
+  type SweptResult,
+} from "./uncertainty/compare-sweeps.js";
 export { coverageFactor } from "./uncertainty/coverage-factor.js";
 export { type Contribution, effectiveDegreesOfFreedom } from "./uncertainty/effective-degrees-of-freedom.js";
 export { gaugeLimits } from "./uncertainty/gauge-limits.js";
@@ -116,6 +122,7 @@ export { instrumentLimits } from "./uncertainty/instrument-limits.js";
 export { type PointsUncertainty, pointsUncertainty } from "./uncertainty/points-uncertainty.js";
 export { rectangleAreaUncertainty } from "./uncertainty/rectangle-area-uncertainty.js";
 export { type RepeatUncertainty, repeatUncertainty } from "./uncertainty/repeat-uncertainty.js";
+export { resolutionUncertainty } from "./uncertainty/resolution-uncertainty.js";
 export { roundAreaUncertainty } from "./uncertainty/round-area-uncertainty.js";
 export { sampleSpread } from "./uncertainty/sample-spread.js";
 export { sharedUncertainty } from "./uncertainty/shared-uncertainty.js";

@@ -101,6 +101,33 @@ describe("blank rows and missing readings", () => {
   });
 });
 
+describe("advice in a sheet", () => {
+  const [planned, tags] = [column(100, 100, 100), column("S1", "S2", "S3")];
+  const advice = (measured: unknown, more: readonly unknown[], taken = 3) =>
+    callCell("BALANCE.ADVICE", measured, planned, tags, none, none, none, none, none, none, taken, ...more);
+
+  it("says that no outlet gets any air, and does not look for a blockage at each", () => {
+    expect(advice(column(0, 0, 0), [])).toMatch(/^No outlet gets any air\. Look whether the fan runs/);
+    expect(advice(column(90, -5, 0), [])).toMatch(/^Find out why S2, S3 get no air or reverse flow/);
+    expect(advice(column(90, 110, 0), [])).toMatch(/^Find out why S3 gets no air or reverse flow/);
+  });
+
+  it("says what to do with an outlet that nobody can read, once most are read", () => {
+    expect(advice(column(90, 110, 0), [], 2)).toBe(
+      "Read S3 first; it has no reading. Where nobody can read it, take its row out of the balance and report it.",
+    );
+    expect(advice(column(90, 0, 0), [], 1)).toBe("Read S2, S3 first.");
+  });
+
+  it("asks for an average where readings scatter, and stops once it is told of it", () => {
+    const near = column(91, 108, 111);
+    const of = (count: number | null) => [none, none, 8, none, count === null ? none : column(count, count, count)];
+    expect(advice(near, of(null))).toMatch(/^Read again: S1, S2, S3, and use the average of all readings, 16 at most/);
+    expect(advice(near, of(16))).toMatch(/^Stop here\. S3 \(111 %\): outside limits by less than readings repeat/);
+    expectCellError(advice(near, of(0.5)), "#VALUE!", "averaged of S1 must be how many readings were averaged");
+  });
+});
+
 describe("a faulty row", () => {
   it("shows its error in its own cell and leaves the others to be balanced", () => {
     const result = callCell("BALANCE.ORDER", column(140, 165, 96), column(100, "tbd", 120)) as unknown[][];

@@ -21,6 +21,34 @@ function planOf(width: number, height: number | null): PointPlan {
   return plan.points;
 }
 
+function ovalOf(major: number, minor: number, lines: string): PointPlan {
+  const draft = { ...EMPTY_MEASUREMENT, shape: "flat oval" as const, ductLines: lines };
+  const plan = understoodPlan(draft, { shape: "flat oval", major, minor }, 0, "ip");
+  if ("error" in plan) throw new Error(plan.error);
+  return plan.points;
+}
+
+describe("the drawn flat oval", () => {
+  it("has its points inside, labels its holes, and divides into slices that meet", () => {
+    const points = ovalOf(24, 12, "4");
+    const drawn = scaledSection(points.section);
+    expect(drawn.width / drawn.height).toBeCloseTo(2, 9);
+    const radius = drawn.height / 2;
+    for (const { x, y } of points.plan.points.map(drawn.placeOf)) {
+      const beyond = Math.max(0, drawn.left + radius - x, x - (drawn.left + drawn.width - radius));
+      expect(Math.hypot(beyond, y - drawn.top - radius)).toBeLessThan(radius);
+    }
+    expect(depthLabels(points, drawn, "ip").map(({ text }) => text)).toEqual(["3 7/8", "9 3/8", "14 5/8", "20 1/8"]);
+    const cells = pointCells(points, drawn);
+    expect(cells).toHaveLength(points.keys.length);
+    // The lower edge of a slice is the upper edge of the next, point for point.
+    const corners = (path: string) => path.slice(1, -1).split("L");
+    const [first, second] = [corners(cells[0]?.path ?? ""), corners(cells[1]?.path ?? "")];
+    expect(second.slice(0, 13)).toEqual(first.slice(13).reverse());
+    expect(cells.map(({ path }) => path).join()).not.toContain("NaN");
+  });
+});
+
 describe("the drawn cross-section", () => {
   it("is to scale and stays inside the drawing, whatever the duct", () => {
     fc.assert(

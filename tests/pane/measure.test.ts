@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { EMPTY_MEASUREMENT, type MeasureDraft } from "../../src/pane/measure/measure-draft.js";
 import { type MeasureAction, measureReducer } from "../../src/pane/measure/measure-reducer.js";
+import { angleWords, siteWords } from "../../src/pane/measure/site-words.js";
 import { sizeMath } from "../../src/pane/measure/size-math.js";
 import { understoodMeasurement } from "../../src/pane/measure/understood-measurement.js";
 import { measurementWarnings, planNotes } from "../../src/pane/measure/warnings.js";
@@ -143,6 +144,25 @@ describe("readings typed one after another", () => {
     expect(face).toMatchObject({ place: 0, typed: "", faceReadings: {} });
     const again = after(face, { type: "set", changes: { kind: "duct" } });
     expect(again).toMatchObject({ typed: "400", ductReadings: duct.ductReadings });
+  });
+
+  it("of a flat oval belong to a duct: a grille is round or rectangular, and its sizes stay", () => {
+    const oval = after(SQUARE, { type: "set", changes: { shape: "flat oval", width: "12", height: "24" } });
+    expect(takenOf(oval)).toMatchObject({ rule: "equal area", size: { shape: "flat oval", major: 24, minor: 12 } });
+    const face = after(oval, { type: "set", changes: { kind: "face" } });
+    expect(face).toMatchObject({ kind: "face", shape: "rectangular", width: "12", height: "24" });
+  });
+
+  it("come with a word on the place: how straight the duct is, and how the air leans", () => {
+    const duct = { shape: "round", diameterIn: 12 } as const;
+    expect(siteWords({ upstream: "8", downstream: "" }, duct, "ip")).toBeNull();
+    expect(siteWords({ upstream: "8", downstream: "2" }, duct, "ip")).toMatchObject({ isTooNear: false });
+    expect(siteWords({ upstream: "1", downstream: "2" }, duct, "ip")).toMatchObject({ isTooNear: true });
+    expect(angleWords("")).toEqual({});
+    expect(angleWords("12")).toEqual({ words: "Flow suitable: average angle 12.0°, 20° allowed." });
+    expect(angleWords("21")).toEqual({ error: expect.stringContaining("Flow swirling") });
+    expect(angleWords("x")).toHaveProperty("error");
+    expect(angleWords("95")).toHaveProperty("error");
   });
 
   it("are never lost by a change of the plan, only left out and said so", () => {

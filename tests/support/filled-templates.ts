@@ -192,6 +192,11 @@ export function pitotTraverse(): Entries {
   });
 }
 
+/** A traverse of a flat oval duct with the same readings. */
+export function ovalTraverse(): Entries {
+  return ductTraverse((velocity) => velocity, { B11: "yes", B9: "", G6: 11 });
+}
+
 /** The same job measured in SI: its velocities taken for m/s, a traverse in a duct of 450 mm. */
 export function inSi(entries: Entries): Entries {
   const { Job, "Duct traverse": traverse } = entries;

@@ -138,7 +138,10 @@ function adviseReading({ outlets }: BalanceSystem): Told | undefined {
   if (notMeasured.length === 0) return undefined;
   const [first] = notMeasured;
   const names = notMeasured.length === 1 ? `${first} first; it has no reading.` : `${notMeasured.join(", ")} first.`;
-  return { step: { kind: "measure", outlets: notMeasured }, words: `Read ${names}` };
+  // Most are read: what is left may be out of reach.
+  const isRest = notMeasured.length < outlets.length / 2;
+  const rest = isRest ? " Where nobody can read it, take its row out of the balance and report it." : "";
+  return { step: { kind: "measure", outlets: notMeasured }, words: `Read ${names}${rest}` };
 }
 
 /** With every reading from after the last change: done, undecided, or a move. */
@@ -160,7 +163,7 @@ function adviseFresh(system: BalanceSystem, readingsEach: Count): Told {
   });
   if (isNothingToSet) {
     const again = near.filter((outlet) => !isAveraged(outlet));
-    if (order.repeatPercent > 0 && again.length > 0) return adviseAverage(again);
+    if (order.repeatPercent > 0 && again.length > 0) return adviseAverage(again, MOST_AVERAGED * readingsEach);
     if (outside.length > 0)
       return stop(outside, "outside limits by less than readings repeat. No damper can be set finer");
     const words = "Every outlet is within limits, read since the last change. Mark the damper settings.";
@@ -173,9 +176,9 @@ function adviseFresh(system: BalanceSystem, readingsEach: Count): Told {
 }
 
 /** Nobody turns a damper for a difference that the next reading may take away. */
-function adviseAverage(near: readonly MeasuredOutlet[]): Told {
+function adviseAverage(near: readonly MeasuredOutlet[], most: Count): Told {
   const names = near.map(({ name }) => name);
-  const words = `Read again: ${names.join(", ")}, and use the average: too near a limit to tell.`;
+  const words = `Read again: ${names.join(", ")}, and use the average of all readings, ${most} at most: too near a limit to tell.`;
   return { step: { kind: "read again", outlets: names, purpose: "average" }, words };
 }
 
@@ -206,7 +209,12 @@ function adviseMove(system: BalanceSystem, readingsEach: Count): Told {
 function adviseBlockage(branches: readonly EstimatedBranch[]): Told | undefined {
   const dead = branches.flatMap(({ outlets }) => outlets.filter(({ ratio }) => ratio <= 0)).map(({ name }) => name);
   if (dead.length === 0) return undefined;
-  const words = `Find out why ${dead.join(", ")} gets no air or reverse flow: look for a closed damper or an open duct.`;
+  const isEverywhere = branches.every(({ outlets }) => outlets.every(({ ratio }) => ratio <= 0));
+  const who =
+    dead.length === 1 ? `${dead[0]} gets no air or reverse flow` : `${dead.join(", ")} get no air or reverse flow`;
+  const words = isEverywhere
+    ? "No outlet gets any air. Look whether the fan runs, the right way round, and whether a main damper is closed."
+    : `Find out why ${who}: look for a closed damper or an open duct.`;
   return { step: { kind: "find blockage", outlets: dead }, words };
 }
 

@@ -1,6 +1,6 @@
 import { DomainError } from "../check/domain-error.js";
 import type { Count, Inch } from "../units/quantity.js";
-import { type DuctSection, type RectangularDuct, type RoundDuct, requireDuctSection } from "./duct-section.js";
+import { type AnyDuctSection, type RectangularDuct, type RoundDuct, requireDuctSection } from "./duct-section.js";
 import { equalAreaGrid } from "./equal-area-grid.js";
 import { exceeds } from "./exceeds.js";
 import { largestEqualAreaGrid } from "./largest-equal-area-grid.js";
@@ -61,9 +61,9 @@ function logTchebycheffSideCount(sideIn: Inch): Count {
  * Equal area, round: two diameters of 6 points up to 10 in, of 10 above. Equal area, rectangular: 16 to 64 near-square
  * cells with centers 6 in apart or less until there are 64; 4 cells where no side exceeds 4 in. Log-linear and
  * log-Tchebycheff, round: three diameters of 6 points up to 10 in, of 8 above. Log-Tchebycheff, rectangular: 5 points
- * on a side below 30 in, 6 up to 36 in, 7 above.
+ * on a side below 30 in, 6 up to 36 in, 7 above. Flat oval: equal area alone, as many as a rectangle of its axes has.
  *
- * @param section - Inside dimensions, above 0; the lines of a rectangular duct cross its width
+ * @param section - Inside dimensions, above 0; lines cross the width of a rectangular duct, the minor axis of an oval
  * @param rule - "equal area", "log-linear" (round only) or "log-Tchebycheff"
  * @returns Lines, points on each, and where the number comes from
  * @throws {DomainError} When a dimension is not positive, the rule does not fit the shape, or the duct is too flat
@@ -73,10 +73,14 @@ function logTchebycheffSideCount(sideIn: Inch): Count {
  * fieldLayout({ shape: "rectangular", widthIn: 32, heightIn: 20 }, "log-Tchebycheff")
  * // => { lines: 5, pointsPerLine: 6, source: "Common practice, no source" }
  */
-export function fieldLayout(section: DuctSection, rule: TraverseRule): TraverseLayout {
+export function fieldLayout(section: AnyDuctSection, rule: TraverseRule): TraverseLayout {
   requireDuctSection(section);
   requireRule(rule);
   if (section.shape === "round") return roundLayout(section, rule);
+  if (section.shape === "flat oval") {
+    if (rule !== "equal area") throw new DomainError("rule", '"equal area" for a flat oval duct', rule);
+    return cellLayout({ shape: "rectangular", widthIn: section.minorIn, heightIn: section.majorIn });
+  }
   if (rule === "equal area") return cellLayout(section);
   if (rule === "log-Tchebycheff") {
     return {

@@ -1,10 +1,11 @@
+import { flatOval } from "../openings/flat-oval.js";
 import type { Inch } from "../units/quantity.js";
-import { type DuctSection, requireDuctSection } from "./duct-section.js";
+import { type AnyDuctSection, requireDuctSection } from "./duct-section.js";
 
 /**
  * Returns the diameter in which distances to a disturbance are counted.
  *
- * Round: Dh = D. Rectangular: Dh = 2 · W · H / (W + H), not the diameter of equal friction
+ * Round: Dh = D. Rectangular: Dh = 2 · W · H / (W + H), not the diameter of equal friction. Flat oval: Dh = 4 · A / P
  *
  * @param section - Inside dimensions, above 0
  * @returns Hydraulic diameter [in]
@@ -13,9 +14,13 @@ import { type DuctSection, requireDuctSection } from "./duct-section.js";
  * @example
  * hydraulicDiameter({ shape: "rectangular", widthIn: 24, heightIn: 12 }) // => 16
  */
-export function hydraulicDiameter(section: DuctSection): Inch {
+export function hydraulicDiameter(section: AnyDuctSection): Inch {
   requireDuctSection(section);
   if (section.shape === "round") return section.diameterIn;
+  if (section.shape === "flat oval") {
+    const { areaIn2, perimeterIn } = flatOval(section.majorIn, section.minorIn);
+    return 4 * (areaIn2 / perimeterIn);
+  }
   const { widthIn, heightIn } = section;
   // Divided first, so that neither a huge nor a tiny duct leaves the range of numbers on the way.
   return 2 * widthIn * (heightIn / (widthIn + heightIn));

@@ -1,6 +1,6 @@
 import { DomainError } from "../check/domain-error.js";
 import type { Inch } from "../units/quantity.js";
-import type { DuctSection } from "./duct-section.js";
+import type { AnyDuctSection } from "./duct-section.js";
 import { exceeds } from "./exceeds.js";
 import { hydraulicDiameter } from "./hydraulic-diameter.js";
 
@@ -22,7 +22,7 @@ export const STRICT_WALL_DISTANCE_IN: Inch = LARGE_DUCT_DISTANCE_IN;
  *
  * Up to 24 in: 0.5 in; above: 1 in
  *
- * Published for round ducts; a rectangular duct is taken by its hydraulic diameter. The log rules place their outermost
+ * Published for round ducts; another duct is taken by its hydraulic diameter. The log rules place their outermost
  * points near the wall on purpose: moving them off it would falsify the mean, so this distance is not theirs.
  *
  * @param section - Inside dimensions, each 1 in or more
@@ -32,13 +32,18 @@ export const STRICT_WALL_DISTANCE_IN: Inch = LARGE_DUCT_DISTANCE_IN;
  * @example
  * minimumWallDistance({ shape: "round", diameterIn: 20 }) // => 0.5
  */
-export function minimumWallDistance(section: DuctSection): Inch {
+export function minimumWallDistance(section: AnyDuctSection): Inch {
   const diameterIn = hydraulicDiameter(section);
-  const sides = section.shape === "round" ? { diameterIn } : { widthIn: section.widthIn, heightIn: section.heightIn };
-  for (const [parameter, sideIn] of Object.entries(sides)) {
+  for (const [parameter, sideIn] of Object.entries(sidesOf(section))) {
     if (exceeds(SMALLEST_SIDE_IN, sideIn)) {
       throw new DomainError(parameter, `${SMALLEST_SIDE_IN} in (25.4 mm) or more to keep points off the walls`, sideIn);
     }
   }
   return exceeds(diameterIn, SMALL_DUCT_IN) ? LARGE_DUCT_DISTANCE_IN : SMALL_DUCT_DISTANCE_IN;
+}
+
+function sidesOf(section: AnyDuctSection): Readonly<Record<string, Inch>> {
+  if (section.shape === "round") return { diameterIn: section.diameterIn };
+  if (section.shape === "flat oval") return { minorIn: section.minorIn };
+  return { widthIn: section.widthIn, heightIn: section.heightIn };
 }

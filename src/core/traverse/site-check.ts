@@ -1,6 +1,6 @@
 import { requireAtLeast } from "../check/require.js";
 import type { Inch, Ratio } from "../units/quantity.js";
-import type { DuctSection } from "./duct-section.js";
+import type { AnyDuctSection } from "./duct-section.js";
 import { exceeds } from "./exceeds.js";
 import { hydraulicDiameter } from "./hydraulic-diameter.js";
 
@@ -27,7 +27,7 @@ export interface SiteCheck {
 
 const ADVICE: Readonly<Record<SiteCheck["verdict"], string>> = {
   good: "",
-  usable: ". Take more points than the least; 8 and 2 diameters are better",
+  usable: ". Take more points than usual, or find a place with 8 and 2 diameters",
   "too near": ". Find a place with at least 2 and 0.5 diameters; 8 and 2 are good",
 };
 
@@ -49,7 +49,7 @@ const shown = (ratio: Ratio) => (Math.floor(ratio * 10 + 1e-7) / 10).toFixed(1);
  * siteCheck({ shape: "round", diameterIn: 12 }, 60, 24)
  * // => { verdict: "usable", fromUpstreamRatio: 5, toDownstreamRatio: 2 }
  */
-export function siteCheck(section: DuctSection, fromUpstreamIn: Inch, toDownstreamIn: Inch): SiteCheck {
+export function siteCheck(section: AnyDuctSection, fromUpstreamIn: Inch, toDownstreamIn: Inch): SiteCheck {
   const diameterIn = hydraulicDiameter(section);
   requireAtLeast("fromUpstreamIn", fromUpstreamIn, 0);
   requireAtLeast("toDownstreamIn", toDownstreamIn, 0);

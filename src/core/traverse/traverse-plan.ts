@@ -1,9 +1,11 @@
 import { DomainError } from "../check/domain-error.js";
 import type { Count, Inch } from "../units/quantity.js";
-import type { DuctSection } from "./duct-section.js";
+import type { AnyDuctSection, DuctSection, FlatOvalDuct } from "./duct-section.js";
+import { equalAreaSidePoints } from "./equal-area-side-points.js";
+import { flatOvalStrips } from "./flat-oval-strips.js";
 import { insertionDepth } from "./insertion-depth.js";
 import { linePlaces } from "./line-places.js";
-import { offTheWall } from "./off-the-wall.js";
+import { offTheWall, type Place } from "./off-the-wall.js";
 import { sidePoints } from "./side-points.js";
 import type { TraverseRule } from "./traverse-rule.js";
 
@@ -42,16 +44,20 @@ export interface TraversePlan {
   readonly points: readonly TraversePoint[];
 }
 
-/** A line before it is numbered, with what moving it off the wall did to its points. */
+/** A line before it is numbered: its length, its points, and what moving it off the wall did to them. */
 interface DraftLine {
+  readonly insideIn: Inch;
+  readonly places: readonly Place[];
   readonly hole: SectionPlace;
   readonly end: SectionPlace;
   readonly wasMoved: boolean;
   readonly timesCounted: Count;
 }
 
+type BareLine = Omit<DraftLine, "insideIn" | "places">;
+
 /** Diameters 180° / lines apart, the first from the left, the others turning towards the bottom. */
-function diameters(diameterIn: Inch, lines: Count): readonly DraftLine[] {
+function diameters(diameterIn: Inch, lines: Count): readonly BareLine[] {
   if (lines !== 2 && lines !== 3 && lines !== 4) throw new DomainError("lines", "2, 3 or 4 diameters", lines);
   const radiusIn = diameterIn / 2;
   return Array.from({ length: lines }, (_, index) => {
@@ -73,7 +79,7 @@ function levels(
   rule: TraverseRule,
   lines: Count,
   minimumWallDistanceIn: Inch,
-): readonly DraftLine[] {
+): readonly BareLine[] {
   return offTheWall(sidePoints(rule, lines), heightIn, minimumWallDistanceIn).map(
     ({ positionRatio, wasMoved, timesCounted }) => {
       const yIn = positionRatio * heightIn;
@@ -82,14 +88,51 @@ function levels(
   );
 }
 
+/** Lines that have their points at the same places. */
+function alikeLines(
+  section: DuctSection,
+  rule: TraverseRule,
+  lines: Count,
+  pointsPerLine: Count,
+  minimumWallDistanceIn: Inch,
+): readonly DraftLine[] {
+  const along = linePlaces(section, rule, pointsPerLine, minimumWallDistanceIn);
+  const bare =
+    section.shape === "round"
+      ? diameters(section.diameterIn, lines)
+      : levels(section.widthIn, section.heightIn, rule, lines, minimumWallDistanceIn);
+  return bare.map((line) => ({ ...along, ...line }));
+}
+
+/** Upright lines, each as long as the oval is high there, from holes in its upper side. */
+function uprights(
+  { majorIn, minorIn }: FlatOvalDuct,
+  rule: TraverseRule,
+  lines: Count,
+  pointsPerLine: Count,
+  minimumWallDistanceIn: Inch,
+): readonly DraftLine[] {
+  if (rule !== "equal area") throw new DomainError("rule", '"equal area" for a flat oval duct', rule);
+  const positions = equalAreaSidePoints(pointsPerLine);
+  return flatOvalStrips(majorIn, minorIn, lines).map(({ middleIn, heightIn }) => ({
+    insideIn: heightIn,
+    places: offTheWall(positions, heightIn, Math.min(minimumWallDistanceIn, heightIn / 2)),
+    hole: { xIn: middleIn, yIn: (minorIn + heightIn) / 2 },
+    end: { xIn: middleIn, yIn: (minorIn - heightIn) / 2 },
+    wasMoved: false,
+    timesCounted: 1,
+  }));
+}
+
 /**
  * Returns every line and point of a traverse with its place in the cross-section and its insertion depth.
  *
  * Round: diameters 180° / lines apart. Rectangular: level lines at the rule's positions up the height, each with the
- * rule's positions across the width. Every point has the same weight.
+ * rule's positions across the width. Flat oval: upright lines from holes in the upper side, each in the middle of the
+ * area of a strip. Every point has the same weight.
  *
  * @param section - Inside dimensions, above 0
- * @param rule - "equal area", "log-linear" (round only) or "log-Tchebycheff"
+ * @param rule - "equal area", "log-linear" (round only) or "log-Tchebycheff" (not flat oval)
  * @param lines - Diameters, 2 to 4, or rows as the rule allows
  * @param pointsPerLine - Points on each line, as the rule allows
  * @param wallIn - Wall, lining and nipple that the probe passes before the air, 0 or more [in]
@@ -101,28 +144,27 @@ function levels(
  * traversePlan({ shape: "round", diameterIn: 10 }, "log-linear", 3, 8, 0, 0).points.length // => 24
  */
 export function traversePlan(
-  section: DuctSection,
+  section: AnyDuctSection,
   rule: TraverseRule,
   lines: Count,
   pointsPerLine: Count,
   wallIn: Inch,
   minimumWallDistanceIn: Inch,
 ): TraversePlan {
-  const { insideIn, places } = linePlaces(section, rule, pointsPerLine, minimumWallDistanceIn);
   const drafts =
-    section.shape === "round"
-      ? diameters(section.diameterIn, lines)
-      : levels(section.widthIn, section.heightIn, rule, lines, minimumWallDistanceIn);
+    section.shape === "flat oval"
+      ? uprights(section, rule, lines, pointsPerLine, minimumWallDistanceIn)
+      : alikeLines(section, rule, lines, pointsPerLine, minimumWallDistanceIn);
   return {
     lines: drafts.map(({ hole, end }, index) => ({ line: index + 1, hole, end })),
     points: drafts.flatMap((draft, lineIndex) =>
-      places.map((place, pointIndex) => ({
-        number: lineIndex * places.length + pointIndex + 1,
+      draft.places.map((place, pointIndex) => ({
+        number: lineIndex * draft.places.length + pointIndex + 1,
         line: lineIndex + 1,
         pointOnLine: pointIndex + 1,
         xIn: draft.hole.xIn + place.positionRatio * (draft.end.xIn - draft.hole.xIn),
         yIn: draft.hole.yIn + place.positionRatio * (draft.end.yIn - draft.hole.yIn),
-        depthIn: insertionDepth(place.positionRatio, insideIn, wallIn),
+        depthIn: insertionDepth(place.positionRatio, draft.insideIn, wallIn),
         wasMoved: place.wasMoved || draft.wasMoved,
         timesCounted: place.timesCounted * draft.timesCounted,
       })),

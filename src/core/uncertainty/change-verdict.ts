@@ -26,6 +26,7 @@ export interface ChangeVerdict {
  *
  * @param before - Result before the work, above 0, with its two doubts [same unit]
  * @param after - Result after the work with its two doubts [same unit]
+ * @param resolution - Smallest step of the meter's display, 0 where it is not known [same unit]
  * @returns The change in percent, the answer by repeats, the answer by full uncertainty, and both in words
  * @throws {DomainError} When a result is out of range or its doubts are negative or all 0
  * @source JCGM 100:2008 (GUM), 5.1.2; number Eₙ of ISO 13528 (from memory, unverified)
@@ -33,11 +34,12 @@ export interface ChangeVerdict {
  * changeVerdict(
  *   { value: 400, sweepCount: 3, sweepPercent: 2, expanded: 44 },
  *   { value: 440, sweepCount: 3, sweepPercent: 2, expanded: 48.4 },
+ *   0,
  * ).howMuch.words // => "change 40 ± 65: too small to state"
  */
-export function changeVerdict(before: ComparedResult, after: ComparedResult): ChangeVerdict {
+export function changeVerdict(before: ComparedResult, after: ComparedResult, resolution: number): ChangeVerdict {
   const percent = changePercent(before.value, after.value);
-  const didChange = compareSweeps(before, after);
+  const didChange = compareSweeps(before, after, resolution);
   const howMuch = changeByUncertainty(before.value, after.value, before.expanded, after.expanded);
   return { changePercent: percent, didChange, howMuch, words: `${didChange.words}; ${howMuch.words}` };
 }

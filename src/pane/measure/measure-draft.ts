@@ -10,8 +10,8 @@ export type TypedReadings = Readonly<Record<string, string>>;
 /** Everything that is typed on the tab, as typed. It survives JSON. */
 export interface MeasureDraft {
   readonly kind: "duct" | "face";
-  readonly shape: "round" | "rectangular";
-  /** Width of a rectangle, or a diameter. */
+  readonly shape: "round" | "rectangular" | "flat oval";
+  /** Width of a rectangle, a diameter, or one side of a flat oval. */
   readonly width: string;
   readonly height: string;
   readonly factorBasis: "published" | "effective area" | "unknown" | "open";
@@ -22,6 +22,8 @@ export interface MeasureDraft {
   /** Straight duct from the last fitting, and to the next. */
   readonly upstream: string;
   readonly downstream: string;
+  /** Average angle of the flow to the axis of the duct. */
+  readonly angle: string;
   /** Empty where the usual number is taken. */
   readonly ductLines: string;
   readonly ductPoints: string;
@@ -52,6 +54,7 @@ export const EMPTY_MEASUREMENT: MeasureDraft = {
   wall: "",
   upstream: "",
   downstream: "",
+  angle: "",
   ductLines: "",
   ductPoints: "",
   method: "points",

@@ -14,6 +14,7 @@ export type DraftField =
   | "wall"
   | "upstream"
   | "downstream"
+  | "angle"
   | "ductLines"
   | "ductPoints"
   | "method"
@@ -63,9 +64,11 @@ function stopped(draft: MeasureDraft, at: number): MeasureDraft {
   return { ...draft, sweeps, sweepStartedAt: 0 };
 }
 
-/** A face and a duct each keep their readings; the field then shows the one of the first place. */
+/** A face and a duct each keep their readings; the field then shows the one of the first place. No face is flat oval. */
 function changed(draft: MeasureDraft, changes: Partial<MeasureDraft>): MeasureDraft {
-  const next = { ...draft, ...changes };
+  const asked = { ...draft, ...changes };
+  const next: MeasureDraft =
+    asked.kind === "face" && asked.shape === "flat oval" ? { ...asked, shape: "rectangular" } : asked;
   if (next.kind === draft.kind) return next;
   return { ...next, place: 0, typed: readingsOf(next)["1.1"] ?? "" };
 }

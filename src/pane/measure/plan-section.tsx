@@ -1,4 +1,4 @@
-import type { DuctSection } from "../../core/index.js";
+import type { AnyDuctSection } from "../../core/index.js";
 import { ChoiceField } from "../controls/choice-field.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
 import { Section } from "../controls/section.js";
@@ -6,7 +6,7 @@ import { TextField } from "../controls/text-field.js";
 import { lengthUnit } from "../shell/unit-words.js";
 import { Cautions } from "./cautions.js";
 import type { MeasureProps } from "./measure-props.js";
-import { siteWords } from "./site-words.js";
+import { angleWords, siteWords } from "./site-words.js";
 import { SizeField } from "./size-field.js";
 
 const RULES = [
@@ -31,7 +31,9 @@ export function PlanSection(props: MeasureProps) {
   const isDuct = draft.kind === "duct";
   return (
     <Section title="Points">
-      {isDuct ? (
+      {draft.shape === "flat oval" && isDuct ? (
+        <p class="vs-hint vs-said">A flat oval takes points in equal areas, along lines from holes in its long side.</p>
+      ) : isDuct ? (
         <ChoiceField
           legend="Rule for the points"
           choices={RULES}
@@ -54,14 +56,21 @@ export function PlanSection(props: MeasureProps) {
   );
 }
 
+const LINES_LABELS = {
+  round: "Diameters",
+  rectangular: "Lines, one over the other",
+  "flat oval": "Lines",
+} as const;
+
 interface SiteFieldsProps extends Pick<MeasureProps, "draft" | "dispatch" | "job"> {
-  readonly section: DuctSection | null;
+  readonly section: AnyDuctSection | null;
 }
 
 /** Whether the duct is straight for long enough at the place of the traverse. */
 function SiteFields({ draft, dispatch, job, section }: SiteFieldsProps) {
   const unit = job.units === "si" ? "m" : "ft";
   const site = section === null ? null : siteWords(draft, section, job.units);
+  const angle = angleWords(draft.angle);
   const errorOf = (text: string) => {
     const read = readTypedNumber(text, 0, null);
     return "error" in read ? read.error : null;
@@ -70,25 +79,35 @@ function SiteFields({ draft, dispatch, job, section }: SiteFieldsProps) {
     <>
       <div class="vs-pair">
         <TextField
-          label="Straight duct upstream"
+          label="Straight upstream"
           inputMode="decimal"
           unit={unit}
           value={draft.upstream}
           error={errorOf(draft.upstream)}
-          hint="From the last fitting, damper or fan."
+          hint="Duct from the last fitting, damper or fan."
           onInput={(upstream) => dispatch({ type: "set", changes: { upstream } })}
         />
         <TextField
-          label="Straight duct downstream"
+          label="Straight downstream"
           inputMode="decimal"
           unit={unit}
           value={draft.downstream}
           error={errorOf(draft.downstream)}
-          hint="To the next fitting or the open end."
+          hint="Duct to the next fitting or the open end."
           onInput={(downstream) => dispatch({ type: "set", changes: { downstream } })}
         />
       </div>
-      {site !== null && <p class={site.isTooNear ? "vs-error" : "vs-understood"}>{site.words}</p>}
+      {site !== null && <p class={`vs-said ${site.isTooNear ? "vs-error" : "vs-understood"}`}>{site.words}</p>}
+      <TextField
+        label="Angle of the flow"
+        inputMode="decimal"
+        unit="°"
+        value={draft.angle}
+        error={"error" in angle ? angle.error : null}
+        understood={"words" in angle ? angle.words : null}
+        hint="Optional: turn a Pitot tube at each point until it reads null; the average of these angles without their signs."
+        onInput={(text) => dispatch({ type: "set", changes: { angle: text } })}
+      />
     </>
   );
 }
@@ -97,7 +116,7 @@ function CountFields({ draft, dispatch, job, understood }: MeasureProps) {
   const isDuct = draft.kind === "duct";
   const plan = understood?.plan ?? null;
   const points = plan !== null && "points" in plan ? plan.points : null;
-  const linesLabel = draft.shape === "round" ? "Diameters" : "Lines, one over the other";
+  const linesLabel = LINES_LABELS[draft.shape];
   const usual = (typed: string, count: number | undefined) =>
     typed.trim() === "" && count !== undefined ? `Usual: ${count}` : null;
   const lines = isDuct ? draft.ductLines : draft.faceLines;

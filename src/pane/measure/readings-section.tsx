@@ -20,7 +20,7 @@ export function ReadingsSection(props: ReadingsSectionProps) {
   const taken = understood?.taken ?? null;
   const readings = taken !== null && "readings" in taken ? taken.readings : [];
   const status = statusText(props, current);
-  const shape = points.section.shape === "round" ? "round" : "rectangular";
+  const { shape } = points.section;
   return (
     <Section title="Readings">
       {planNotes(points, typed).map((note) => (
@@ -36,6 +36,11 @@ export function ReadingsSection(props: ReadingsSectionProps) {
         hasDepths={draft.kind === "duct"}
         description={`Cross-section, ${shape}, with ${points.keys.length} points on ${points.lines} lines. Lit: point ${current + 1}, ${pointWords(points, current, draft.kind, job.units)}.`}
       />
+      {shape === "flat oval" && (
+        <p class="vs-hint vs-said">
+          Below the drawing: how far each hole is from the left end, inside. Each point’s depth is beside its field.
+        </p>
+      )}
       <ReadingEntry {...props} current={current} />
       <p role="status" class="vs-status">
         {status}

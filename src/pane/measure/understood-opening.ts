@@ -1,12 +1,6 @@
 import type { UnitSystemName } from "../../core/index.js";
-import {
-  factorFromEffectiveArea,
-  inchesFromMillimeters,
-  rectangleArea,
-  roundArea,
-  squareFeetFromSquareMeters,
-} from "../../core/index.js";
-import { readTypedSize, type SizeMath, type TakenSize, type TypedSize } from "../../workbook/index.js";
+import { factorFromEffectiveArea, squareFeetFromSquareMeters } from "../../core/index.js";
+import { readTypedSize, type SizeMath, sizeAreaFt2, type TakenSize, type TypedSize } from "../../workbook/index.js";
 import { withPoints } from "../controls/decimal-sign.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
 import type { MeasureDraft } from "./measure-draft.js";
@@ -38,7 +32,10 @@ export function understoodSizes(draft: MeasureDraft, units: UnitSystemName, math
 function sizeOf(shape: MeasureDraft["shape"], width: number | null, height: number | null): TakenSize | null {
   if (width === null) return null;
   if (shape === "round") return { shape, diameter: width };
-  return height === null ? null : { shape, width, height };
+  if (height === null) return null;
+  // Whichever was typed first: the longer one runs from end to end.
+  if (shape === "flat oval") return { shape, major: Math.max(width, height), minor: Math.min(width, height) };
+  return { shape, width, height };
 }
 
 /** The wall to pass, 0 where nothing is typed; null where it cannot be read. */
@@ -52,20 +49,13 @@ export type UnderstoodFactor =
   | { readonly missing: string }
   | { readonly error: string };
 
-function areaOf(size: TakenSize, units: UnitSystemName): number {
-  const inches = (length: number) => (units === "si" ? inchesFromMillimeters(length) : length);
-  return size.shape === "round"
-    ? roundArea(inches(size.diameter))
-    : rectangleArea(inches(size.width), inches(size.height));
-}
-
 function fromEffectiveArea(text: string, size: TakenSize | null, units: UnitSystemName): UnderstoodFactor {
   const read = readTypedNumber(text, 0, null);
   if ("error" in read) return read;
   if (read.value === null) return { missing: "the effective area" };
   if (size === null) return { missing: "the size" };
   const effectiveFt2 = units === "si" ? squareFeetFromSquareMeters(read.value) : read.value;
-  const wholeFt2 = areaOf(size, units);
+  const wholeFt2 = sizeAreaFt2(size, units);
   if (read.value <= 0 || effectiveFt2 > wholeFt2) {
     return { error: "An effective area is above 0 and not above the whole area. Look at its unit." };
   }

@@ -1,7 +1,7 @@
 import type { UnitSystemName } from "../../core/index.js";
 import {
+  type AnyDuctSection,
   DomainError,
-  type DuctSection,
   fieldLayout,
   inchesFromMillimeters,
   minimumWallDistance,
@@ -15,7 +15,7 @@ import type { MeasureDraft } from "./measure-draft.js";
 
 /** The points to read, drawn and numbered. */
 export interface PointPlan {
-  readonly section: DuctSection;
+  readonly section: AnyDuctSection;
   readonly rule: TraverseRule;
   readonly lines: number;
   readonly pointsPerLine: number;
@@ -27,8 +27,8 @@ export interface PointPlan {
 export type UnderstoodPlan = { readonly points: PointPlan } | { readonly error: string };
 
 /** Six readings at a face: as many as a row of the outlets takes. */
-const FACE_LINES = { rectangular: 2, round: 3 } as const;
-const FACE_POINTS = { rectangular: 3, round: 2 } as const;
+const FACE_LINES = { rectangular: 2, round: 3, "flat oval": 2 } as const;
+const FACE_POINTS = { rectangular: 3, round: 2, "flat oval": 3 } as const;
 
 const ARGUMENT_WORDS: Readonly<Record<string, string>> = {
   lines: "Lines",
@@ -38,13 +38,19 @@ const ARGUMENT_WORDS: Readonly<Record<string, string>> = {
   widthIn: "Width",
   heightIn: "Height",
   diameterIn: "Diameter",
+  minorIn: "Short side",
 };
 
-function sectionOf(size: TakenSize, units: UnitSystemName): DuctSection {
+function sectionOf(size: TakenSize, units: UnitSystemName): AnyDuctSection {
   const inches = (length: number) => (units === "si" ? inchesFromMillimeters(length) : length);
-  return size.shape === "round"
-    ? { shape: "round", diameterIn: inches(size.diameter) }
-    : { shape: "rectangular", widthIn: inches(size.width), heightIn: inches(size.height) };
+  switch (size.shape) {
+    case "round":
+      return { shape: "round", diameterIn: inches(size.diameter) };
+    case "rectangular":
+      return { shape: "rectangular", widthIn: inches(size.width), heightIn: inches(size.height) };
+    case "flat oval":
+      return { shape: "flat oval", majorIn: inches(size.major), minorIn: inches(size.minor) };
+  }
 }
 
 function count(text: string, usual: number, label: string): number {
@@ -56,7 +62,7 @@ function count(text: string, usual: number, label: string): number {
 }
 
 function ruleOf(draft: MeasureDraft): TraverseRule {
-  if (draft.kind === "face" || draft.rule === "equal area") return "equal area";
+  if (draft.kind === "face" || draft.shape === "flat oval" || draft.rule === "equal area") return "equal area";
   return draft.shape === "round" ? "log-linear" : "log-Tchebycheff";
 }
 

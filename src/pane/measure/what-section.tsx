@@ -11,10 +11,19 @@ const KINDS = [
   { value: "face", label: "At a grille or register" },
 ] as const;
 
-const SHAPES = [
+const FACE_SHAPES = [
   { value: "round", label: "Round" },
   { value: "rectangular", label: "Rectangular" },
 ] as const;
+
+const DUCT_SHAPES = [...FACE_SHAPES, { value: "flat oval", label: "Flat oval" }] as const;
+
+/** What the two sizes are called; a round one has the first alone. */
+const SIZE_LABELS = {
+  round: ["Diameter", ""],
+  rectangular: ["Width", "Height"],
+  "flat oval": ["Long side, end to end", "Short side, between the flats"],
+} as const;
 
 const HINTS = {
   duct: "Inside, lining taken off. As you write it: 14 1/4, 350 mm, 12 - 2*1/2.",
@@ -26,6 +35,7 @@ export function WhatSection(props: MeasureProps) {
   const { draft, dispatch, job, understood } = props;
   const unit = lengthUnit(job.units);
   const isRound = draft.shape === "round";
+  const [first, second] = SIZE_LABELS[draft.shape];
   return (
     <Section title="Opening">
       <KnownOpeningOffer {...props} />
@@ -37,12 +47,12 @@ export function WhatSection(props: MeasureProps) {
       />
       <ChoiceField
         legend="Shape"
-        choices={SHAPES}
+        choices={draft.kind === "duct" ? DUCT_SHAPES : FACE_SHAPES}
         value={draft.shape}
         onChoose={(shape) => dispatch({ type: "set", changes: { shape } })}
       />
       <SizeField
-        label={isRound ? "Diameter" : draft.kind === "duct" ? "Width that the probe crosses" : "Width"}
+        label={draft.kind === "duct" && draft.shape === "rectangular" ? "Width that the probe crosses" : first}
         unit={unit}
         hint={HINTS[draft.kind]}
         value={draft.width}
@@ -51,7 +61,7 @@ export function WhatSection(props: MeasureProps) {
       />
       {!isRound && (
         <SizeField
-          label="Height"
+          label={second}
           unit={unit}
           value={draft.height}
           read={understood?.sizes.height}

@@ -87,6 +87,13 @@ export const INSTRUMENT_FIELDS: readonly AskedField[] = [
     "Of the average of repeated sweeps, as UNCERTAINTY.REPEAT gives it. Empty: 5 % is assumed.",
   ),
   numberField("repeatSweeps", "Sweeps it comes from", noUnit, [2, 1000], "Without it the repeatability is not used."),
+  numberField(
+    "resolution",
+    "Step of the display",
+    (units) => (units === "si" ? "m/s" : "fpm"),
+    [0, 1000],
+    "Of the meter's last digit: no average of sweeps is known better. Empty: not known.",
+  ),
 ];
 
 const DAY_MS = 86_400_000;

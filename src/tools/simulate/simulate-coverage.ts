@@ -139,7 +139,7 @@ function holds(one: CoverageCase, { uniform, normal }: Chance): boolean {
   const measured =
     (one.points === 0 ? scatter * (meter ?? 1) : mean * tube) * within(one.factorPercent) * within(one.areaPercent);
   if (!(measured > 0)) return false;
-  const repeat = one.sweeps > 1 ? repeatUncertainty(sweeps) : null;
+  const repeat = one.sweeps > 1 ? repeatUncertainty(sweeps, 0) : null;
   const readPressures = velocities.map((velocity) => one.pressureInWg * velocity ** 2);
   const doubt: AirflowDoubt = {
     instrumentPercent: !one.isStated
@@ -167,19 +167,35 @@ export interface ChangeRates {
 
 const RISES = [1.1, 1.15, 1.25] as const;
 
-/** Compares pairs of as many sweeps each, which scatter by 5 % before and by `afterPercent` after. */
-export function changeRates(sweeps: number, afterPercent: number, pairs: number, seed: number): ChangeRates {
+/**
+ * Compares pairs of as many sweeps each, which scatter by 5 % before and by `afterPercent` after.
+ *
+ * @param stepPercent - Step of the meter's display, in percent of the airflow before; 0 for a display without steps
+ */
+export function changeRates(
+  sweeps: number,
+  afterPercent: number,
+  stepPercent: number,
+  pairs: number,
+  seed: number,
+): ChangeRates {
   const chance = chanceOf(seed);
+  const step = stepPercent / 100;
+  const shown = (velocity: number) => (step === 0 ? velocity : step * Math.round(velocity / step));
   const side = (value: number, percent: number): SweptResult => {
-    const values = Array.from({ length: sweeps }, () => value * (1 + (percent / 100) * chance.normal()));
+    const values = Array.from({ length: sweeps }, () => shown(value * (1 + (percent / 100) * chance.normal())));
     if (sweeps === 1) return { value: values[0] ?? Number.NaN, sweepCount: 1, sweepPercent: null };
-    const { mean, standardPercent } = repeatUncertainty(values);
+    const { mean, standardPercent } = repeatUncertainty(values, step);
     return { value: mean, sweepCount: sweeps, sweepPercent: standardPercent * Math.sqrt(sweeps) };
   };
   const rate = (rise: number) => {
-    let shown = 0;
-    for (let i = 0; i < pairs; i += 1) if (compareSweeps(side(1, 5), side(rise, afterPercent)).isShown) shown += 1;
-    return (100 * shown) / pairs;
+    let found = 0;
+    for (let i = 0; i < pairs; i += 1) {
+      // Where the air lies between two steps of the display is different each time.
+      const airflow = 1 + step * chance.uniform();
+      if (compareSweeps(side(airflow, 5), side(rise * airflow, afterPercent), step).isShown) found += 1;
+    }
+    return (100 * found) / pairs;
   };
   return { sweeps, falsePercent: rate(1), foundPercent: [rate(RISES[0]), rate(RISES[1]), rate(RISES[2])] };
 }

@@ -16,12 +16,19 @@ COVERAGE_CASES.forEach((one, index) => {
   print(one.title, `${coverageOf(one, draws, seed + index).toFixed(1)} %`, one.why);
 });
 
-for (const afterPercent of [5, 10]) {
-  lines.push("", `Sweeps scatter by 5 % before and ${afterPercent} % after.`, "");
+for (const [afterPercent, stepPercent] of [
+  [5, 0],
+  [10, 0],
+  [5, 1],
+  [5, 5],
+  [5, 15],
+] as const) {
+  const display = stepPercent === 0 ? "" : ` The display has steps of ${stepPercent} %.`;
+  lines.push("", `Sweeps scatter by 5 % before and ${afterPercent} % after.${display}`, "");
   print("sweeps each", "changed, where nothing did", "found: +10 %", "+15 %", "+25 %");
   print("---", "---", "---", "---", "---");
   for (const sweeps of [1, 2, 3, 4, 5, 6, 8, 10]) {
-    const { falsePercent, foundPercent } = changeRates(sweeps, afterPercent, draws / 10, seed + sweeps);
+    const { falsePercent, foundPercent } = changeRates(sweeps, afterPercent, stepPercent, draws / 10, seed + sweeps);
     print(`${sweeps}`, `${falsePercent.toFixed(1)} %`, ...foundPercent.map((found) => `${found.toFixed(0)} %`));
   }
 }

@@ -54,6 +54,8 @@ export function outletChange(outlet: OutletRow, before: number, after: number, j
     const verdict = changeVerdict(
       { ...first, expanded: share * Math.abs(before) },
       { ...second, expanded: share * Math.abs(after) },
+      // The job's repeatability comes from sweeps in whose unit the display's step is stated.
+      0,
     );
     return { outlet, before, after, verdict };
   } catch (cause) {

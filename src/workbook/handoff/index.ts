@@ -1,4 +1,5 @@
 export type { HandoffName } from "./calling-names.js";
+export { cellBlocks } from "./cell-blocks.js";
 export type { Handoff } from "./handoff.js";
 export type { HandoffCell } from "./handoff-cell.js";
 export { type HandoffFormula, handoffFormula, notedValue } from "./handoff-formula.js";

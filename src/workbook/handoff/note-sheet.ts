@@ -7,6 +7,7 @@ import { relationshipsPartOf } from "../../xlsx/package/relationships.js";
 import { insertInList } from "../../xlsx/xml/insert-in-list.js";
 import { encodeXstring, escapeXml } from "../../xlsx/xml/text.js";
 import { findEntry } from "../../xlsx/zip/archive.js";
+import { cellBlocks } from "./cell-blocks.js";
 import type { Handoff } from "./handoff.js";
 import type { HandoffCell } from "./handoff-cell.js";
 
@@ -14,7 +15,7 @@ const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
 const RELATIONSHIP = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 const CONTENT_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml";
 
-/** So many cells are named one by one; a count says how many more there are. */
+/** So many cells and blocks are named one by one; a count says how many more there are. */
 const MOST_LISTED = 2000;
 
 type Line = readonly string[];
@@ -29,10 +30,11 @@ function counts(cells: readonly HandoffCell[]): readonly Line[] {
 
 function lines({ plain, values, names }: Handoff): readonly Line[] {
   const kept = names.filter(({ reasons }) => reasons.length > 0);
-  const listed = values
+  const blocks = cellBlocks(values);
+  const listed = blocks
     .slice(0, MOST_LISTED)
     .map(({ sheet, address, functions, reasons }) => [`${sheet}!${address}`, functions.join(", "), reasons.join(" ")]);
-  const more = values.length - listed.length;
+  const more = blocks.length - listed.length;
   return [
     ["Hand-off copy"],
     ["This copy calculates in any spreadsheet program, without the add-in."],

@@ -38,6 +38,8 @@ export interface JobDetails {
   readonly repeatPercent: number | null;
   /** How many sweeps the repeat figure comes from; without it the figure counts for nothing. */
   readonly repeatSweeps: number | null;
+  /** The step of the meter's last digit, in fpm or m/s. */
+  readonly resolution: number | null;
 }
 
 /** The defined name of each detail in a workbook. */
@@ -66,6 +68,7 @@ export const JOB_DETAIL_NAMES: Readonly<Record<keyof JobDetails, string>> = {
   areaPercent: "Job_AreaPercent",
   repeatPercent: "Job_RepeatPercent",
   repeatSweeps: "Job_RepeatSweeps",
+  resolution: "Job_InstrumentResolution",
 };
 
 /** A job about which nothing is stated: inch-pound, and every assumption stands. */
@@ -94,4 +97,5 @@ export const UNSTATED_JOB: JobDetails = {
   areaPercent: null,
   repeatPercent: null,
   repeatSweeps: null,
+  resolution: null,
 };

@@ -38,6 +38,7 @@ const RANGES: Readonly<Partial<Record<JobDetail, readonly [least: number, most: 
   plusPercent: [0, 1000],
   outsideMinusPercent: [0, 100],
   outsidePlusPercent: [0, 1000],
+  resolution: [0, 1000],
 };
 
 /** Where the cells of the job are: the names of the whole workbook, not those of a copied sheet. */

@@ -1,6 +1,5 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
 import { UNCERTAINTY_DEFAULTS } from "../../../shared/tables/uncertainty-defaults.js";
-import type { UnitSystemName } from "../../core/index.js";
 import {
   type AirflowBudget,
   type AirflowDoubt,
@@ -9,19 +8,17 @@ import {
   faceAirflow,
   fpmFromMetersPerSecond,
   freeArea,
-  inchesFromMillimeters,
   litersPerSecondFromCfm,
   metersPerSecondFromFpm,
-  rectangleArea,
   repeatUncertainty,
-  roundArea,
   sampleSpread,
   spread,
   squareMetersFromSquareFeet,
   sweepAverage,
 } from "../../core/index.js";
 import { type JobDetails, statedRepeat } from "../job/index.js";
-import { type TakenMeasurement, type TakenSize, takenReadings } from "./taken.js";
+import { sizeAreaFt2 } from "./size-area.js";
+import { type TakenMeasurement, takenReadings } from "./taken.js";
 
 /** What follows from a measurement, in the units of the job. */
 export interface MeasuredResult {
@@ -36,13 +33,6 @@ export interface MeasuredResult {
   readonly budget: AirflowBudget;
   /** How unevenly the air crosses the plane, in percent; null for sweeps and where the mean is not above 0. */
   readonly spreadPercent: number | null;
-}
-
-function areaFt2(size: TakenSize, units: UnitSystemName): number {
-  const inches = (length: number) => (units === "si" ? inchesFromMillimeters(length) : length);
-  return size.shape === "round"
-    ? roundArea(inches(size.diameter))
-    : rectangleArea(inches(size.width), inches(size.height));
 }
 
 function meanFpm(taken: TakenMeasurement): number {
@@ -73,7 +63,7 @@ function repeatDoubt(taken: TakenMeasurement, job: JobDetails) {
   if (taken.kind !== "face sweeps" || taken.sweeps.length < 2) return stated;
   const velocities = taken.sweeps.map(({ velocity }) => velocity);
   if (velocities.some((velocity) => !(velocity > 0))) return stated;
-  const { standardPercent, degreesOfFreedom } = repeatUncertainty(velocities);
+  const { standardPercent, degreesOfFreedom } = repeatUncertainty(velocities, job.resolution ?? 0);
   return { repeatPercent: standardPercent, repeatDegreesOfFreedom: degreesOfFreedom };
 }
 
@@ -110,7 +100,7 @@ export function measuredResult(taken: TakenMeasurement, job: JobDetails): Measur
   const readingCount = takenReadings(taken).length;
   if (readingCount === 0) return null;
   const velocityFpm = meanFpm(taken);
-  const wholeFt2 = areaFt2(taken.size, taken.units);
+  const wholeFt2 = sizeAreaFt2(taken.size, taken.units);
   const freeFt2 = freeArea(wholeFt2, freeAreaRatioOf(taken));
   const flowCfm = faceAirflow(velocityFpm, wholeFt2, freeAreaRatioOf(taken));
   const budget = budgetOf(taken, job);

@@ -39,9 +39,11 @@ type Labelled = readonly [label: string, content: BlockCell, unit: string];
 function sizeRows({ size, units }: TakenMeasurement): readonly Labelled[] {
   const unit = units === "si" ? "mm" : "in";
   if (size.shape === "round") return [["Diameter", size.diameter, unit]];
+  const isOval = size.shape === "flat oval";
+  const [across, up] = isOval ? [size.major, size.minor] : [size.width, size.height];
   return [
-    ["Width", size.width, unit],
-    ["Height", size.height, unit],
+    [isOval ? "Flat oval, end to end" : "Width", across, unit],
+    [isOval ? "Between its flat sides" : "Height", up, unit],
   ];
 }
 
@@ -61,6 +63,10 @@ interface Places {
 
 function airflowFormula(taken: TakenMeasurement, { width, height, factor, readings, seconds }: Places): string {
   const units = taken.units === "si" ? ',"si"' : "";
+  if (taken.size.shape === "flat oval" && taken.kind === "duct") {
+    const scale = taken.units === "si" ? "*1000" : "";
+    return `=VANE.TRAVERSE.AVERAGE(${readings},COUNT(${readings}))*VANE.OPENING.OVAL(${width},${height}${units})${scale}`;
+  }
   if (taken.kind === "duct") return `=VANE.AIRFLOW.DUCT(${width},${height},${readings},COUNT(${readings})${units})`;
   if (taken.kind === "face points") {
     return `=VANE.AIRFLOW.FACE(${width},${height},${readings},${factor},COUNT(${readings})${units})`;

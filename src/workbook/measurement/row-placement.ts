@@ -22,7 +22,7 @@ import {
 import { measuredResult } from "./measured-result.js";
 import type { Placement, Refusal } from "./placement.js";
 import type { RowPlace } from "./sheet-place.js";
-import type { TakenMeasurement } from "./taken.js";
+import type { TakenMeasurement, TakenSize } from "./taken.js";
 
 /** More digits than a tape or a meter has, and fewer than a conversion leaves. */
 const DIGITS = 12;
@@ -118,8 +118,10 @@ function isAsked(
   return list.foundBy !== "mapping" || (column > 0 && rowFormula(list, row, key) === undefined);
 }
 
-function sizeCells(place: RowPlace, taken: TakenMeasurement): readonly RowCell[] {
-  const { size } = taken;
+/** What a row of a list can say of a size. */
+type ListedSize = Exclude<TakenSize, { readonly shape: "flat oval" }>;
+
+function sizeCells(place: RowPlace, taken: TakenMeasurement, size: ListedSize): readonly RowCell[] {
   const { list } = place;
   const into = (key: "width" | "height" | "diameter" | "factor", content: number | null) => ({
     heading: LIST_COLUMNS[key].headings[0],
@@ -173,9 +175,12 @@ export async function rowPlacement(
   taken: TakenMeasurement,
 ): Promise<Placement | Refusal> {
   const { list, row, state } = place;
+  if (taken.size.shape === "flat oval") {
+    return { refusal: "A row here is round or rectangular, not flat oval. Choose a traverse sheet or an empty cell." };
+  }
   const readings = readingCells(place, taken);
   if ("refusal" in readings) return readings;
-  const cells = [...sizeCells(place, taken), ...readings, ...airflowCells(place, taken)];
+  const cells = [...sizeCells(place, taken, taken.size), ...readings, ...airflowCells(place, taken)];
   const missing = cells.find(({ column }) => column === 0);
   if (missing !== undefined)
     return { refusal: `The table has lost its column “${missing.heading}”. Put it back, or choose an empty cell.` };

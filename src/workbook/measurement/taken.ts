@@ -3,7 +3,8 @@ import type { TraverseRule, UnitSystemName } from "../../core/index.js";
 /** Clear inside size, in in or mm. */
 export type TakenSize =
   | { readonly shape: "round"; readonly diameter: number }
-  | { readonly shape: "rectangular"; readonly width: number; readonly height: number };
+  | { readonly shape: "rectangular"; readonly width: number; readonly height: number }
+  | { readonly shape: "flat oval"; readonly major: number; readonly minor: number };
 
 interface TakenBase {
   readonly units: UnitSystemName;

@@ -3,6 +3,7 @@ import {
   CELLS,
   LINE_NUMBERS,
   LINES,
+  OVAL_LABEL,
   POINT_NUMBERS,
   POINTS,
   ROWS,
@@ -10,18 +11,35 @@ import {
 } from "../template/duct-traverse/places.js";
 import type { Placement, Refusal } from "./placement.js";
 import type { TraverseSheetPlace } from "./sheet-place.js";
-import type { TakenDuct, TakenMeasurement } from "./taken.js";
+import type { TakenDuct, TakenMeasurement, TakenSize } from "./taken.js";
 
 type Content = number | string | null;
 
+/** The two sizes as the sheet has them. */
+function sizesOf(size: TakenSize): readonly [width: number, height: number | null] {
+  switch (size.shape) {
+    case "round":
+      return [size.diameter, null];
+    case "rectangular":
+      return [size.width, size.height];
+    case "flat oval":
+      return [size.major, size.minor];
+  }
+}
+
 /** What the sheet asks about the plane, with the label under which a replaced entry is named. */
-function fields(taken: TakenDuct): readonly (readonly [label: string, at: string, content: Content])[] {
-  const { size } = taken;
+function fields(
+  taken: TakenDuct,
+  knowsOvals: boolean,
+): readonly (readonly [label: string, at: string, content: Content])[] {
+  const [width, height] = sizesOf(taken.size);
+  const oval: Content = taken.size.shape === "flat oval" ? "yes" : null;
   return [
+    ...(knowsOvals ? [[OVAL_LABEL, CELLS.oval, oval] as const] : []),
     ["Readings are", CELLS.kind, "velocity"],
     ["Rule for the points", CELLS.rule, taken.rule],
-    ["Width or diameter", CELLS.width, size.shape === "round" ? size.diameter : size.width],
-    ["Height", CELLS.height, size.shape === "round" ? null : size.height],
+    ["Width or diameter", CELLS.width, width],
+    ["Height", CELLS.height, height],
     ["Wall", CELLS.wall, taken.wall === 0 ? null : taken.wall],
     ["Lines", CELLS.lines, taken.lines],
     ["Points on a line", CELLS.points, taken.pointsPerLine],
@@ -52,7 +70,19 @@ export async function traverseSheetPlacement(
       refusal: `This sheet takes ${LINES} lines of ${POINTS} points, and the plan has ${taken.lines} of ${taken.pointsPerLine}. Choose an empty cell on another sheet.`,
     };
   }
-  const inputs = fields(taken).map(([label, at, content]) => ({ label, content, range: at.replaceAll("$", "") }));
+  const [label] = await host.read([{ sheet, range: CELLS.ovalLabel.replaceAll("$", "") }]);
+  const knowsOvals = label?.values[0]?.[0] === OVAL_LABEL;
+  if (taken.size.shape === "flat oval" && !knowsOvals) {
+    return {
+      refusal:
+        "This sheet takes no flat oval duct. Add a new traverse sheet, or choose an empty cell on another sheet.",
+    };
+  }
+  const inputs = fields(taken, knowsOvals).map(([label, at, content]) => ({
+    label,
+    content,
+    range: at.replaceAll("$", ""),
+  }));
   const columns = LINE_NUMBERS.map((line) => ({
     range: `${readingColumn(line)}${ROWS.gridFirst}:${readingColumn(line)}${ROWS.gridLast}`,
     cells: lineCells(taken, line),

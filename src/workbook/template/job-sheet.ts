@@ -183,6 +183,14 @@ const FIELDS: readonly (JobField | string)[] = [
     [2, 1000],
     "How many whole sweeps the repeatability was found from. Without it the repeatability is not used.",
   ),
+  number(
+    "resolution",
+    "Job_InstrumentResolution",
+    "Step of the display",
+    null,
+    [0, 1000],
+    "Of its last digit, fpm or m/s. No average of sweeps is known better than that allows. Empty: not known.",
+  ),
 ];
 
 /** The density in a plain formula, so that a cell function may follow it: none waits for another. */

@@ -1,5 +1,6 @@
 import { DESIGN_LIMITS, OUTSIDE_AIR_LIMITS } from "../../../shared/tables/design-limits.js";
 import { STANDARD_AIR } from "../../../shared/tables/standard-air.js";
+import { UNCERTAINTY_DEFAULTS } from "../../../shared/tables/uncertainty-defaults.js";
 import { type DesignLimits, kgM3FromLbFt3, LIMIT_TOLERANCE_RATIO } from "../../core/index.js";
 import { jobCell } from "./job-sheet.js";
 import type { ConditionalFormatPlan } from "./sheet-plan.js";
@@ -157,6 +158,33 @@ export function doubtPercent(
 /** The ± of an airflow in its own unit. */
 export function plusMinusOf(airflow: string, percent: string): string {
   return `IF(COUNT(${airflow},${percent})=2,ABS(${airflow})*${percent}/100,"")`;
+}
+
+/** A figure of the job, or what is assumed where it is empty or 0. */
+function statedOr(key: string, assumed: number): string {
+  return `IF(SUM(${jobCell(key)})=0,${assumed},${jobCell(key)})`;
+}
+
+/**
+ * The ± of a sum of outlets (95 %): what meter and factor are off they are off alike at each, and it adds up; what is
+ * left of the ± of each outlet is its own, and adds up as squares.
+ *
+ * @param outlets - Spells a column of the outlets
+ * @param conditions - Which outlets count
+ */
+export function plusMinusOfSum(outlets: (key: string) => string, conditions: Conditions): string {
+  const counts = conditions.map(([range, wanted]) => `(${range}=${wanted})`).join("*");
+  const [airflow, factor, plusMinus] = [outlets("airflow"), outlets("factor"), outlets("plusMinus")];
+  const { instrument, assumedFactor } = UNCERTAINTY_DEFAULTS;
+  const meter = `${statedOr("instrumentDoubt", instrument.plusMinusPercent)}^2`;
+  const assumed = `(${factor}="")*${assumedFactor.plusMinusPercent ** 2}`;
+  const given = `(${factor}<>"")*(${factor}<>1)*${statedOr("factorDoubt", assumedFactor.plusMinusPercent)}^2`;
+  // The square of twice the standard uncertainty of limits, in parts of the airflow.
+  const shared = `((${meter}+${assumed}+${given})/7500)`;
+  // Texts in place of missing numbers count as 0 only between commas.
+  const alike = `SUMPRODUCT(${counts}*${shared}^0.5,${airflow})^2`;
+  const own = `SUMPRODUCT(${counts},${plusMinus},${plusMinus})-SUMPRODUCT(${counts}*${shared},${airflow},${airflow})`;
+  return `SQRT(${alike}+MAX(0,${own}))`;
 }
 
 /** The ± of a free-area factor as the cell functions take it: empty where it is assumed, "none" for an open area. */

@@ -1,6 +1,7 @@
 import { deleteRows, findTable, growTable, type OutdatedCell, type Workbook } from "../../xlsx/index.js";
 import type { TemplateId } from "../host.js";
 import { JOB_SUMMARY_TABLE } from "./job-summary/columns.js";
+import { RETEST_ROWS, RETEST_SHARE } from "./room-balance/retest-sheet.js";
 
 /** What a job has of which a template keeps a row each. */
 export type SizedThing = "outlets" | "rooms" | "systems";
@@ -16,6 +17,9 @@ export const SIZED_TABLES: Readonly<Record<TemplateId, Readonly<Partial<Record<S
   "before-after": { outlets: "Changes" },
   "job-summary": { outlets: JOB_SUMMARY_TABLE },
 };
+
+/** A table whose rows follow from the number of outlets; it never gets fewer than the template has. */
+const RETEST_TABLE = "Retest";
 
 /** A table of a thousand rows is slow in a spreadsheet program; a job beyond this is better kept in several workbooks. */
 export const MOST_ROWS = 5000;
@@ -47,6 +51,12 @@ export function sizedTemplate(
       wanted > rows
         ? growTable(workbook, { table: name, count: wanted - rows })
         : deleteRows(workbook, { sheet: sheet.name, row: first + wanted, count: rows - wanted });
+    workbook = done.workbook;
+    outdated.push(...done.outdated);
+  }
+  const again = id === "room-balance" ? Math.ceil(RETEST_SHARE * (sizes.outlets ?? 0)) : 0;
+  if (again > RETEST_ROWS) {
+    const done = growTable(workbook, { table: RETEST_TABLE, count: again - RETEST_ROWS });
     workbook = done.workbook;
     outdated.push(...done.outdated);
   }

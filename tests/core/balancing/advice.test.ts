@@ -43,7 +43,7 @@ describe("the advice", () => {
   it("matches nothing to an outlet without air, and sends somebody to look", () => {
     const advice = balanceAdvice(system([outlet("Hall", 100, 140), outlet("Bath", 100, 0), outlet("Den", 80, -4)]));
     expect(advice.step).toEqual({ kind: "find blockage", outlets: ["Bath", "Den"] });
-    expect(advice.words).toContain("Find out why Bath, Den gets no air");
+    expect(advice.words).toContain("Find out why Bath, Den get no air");
     expect(advice.words).not.toContain("Bath has");
   });
 

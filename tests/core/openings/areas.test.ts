@@ -48,11 +48,11 @@ describe("an opening that cannot be", () => {
     expectRefusal(() => rectangleArea(12, size), "heightIn", "above 0", size);
     expectRefusal(() => roundArea(size), "diameterIn", "above 0", size);
     expectRefusal(() => flatOvalArea(24, size), "minorIn", "above 0", size);
-    expectRefusal(() => flatOvalArea(size, 12), "majorIn", "12 or more", size);
+    expectRefusal(() => flatOvalArea(size, 12), "majorIn", "at least the minor axis", size);
   });
 
   it("is refused: a flat oval whose major axis is the smaller one", () => {
-    expectRefusal(() => flatOvalArea(11.9, 12), "majorIn", "12 or more", 11.9);
+    expectRefusal(() => flatOvalArea(11.9, 12), "majorIn", "at least the minor axis", 11.9);
     expect(flatOvalArea(12, 12)).toBeGreaterThan(0);
   });
 

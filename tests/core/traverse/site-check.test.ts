@@ -72,11 +72,11 @@ describe("the angle of the flow", () => {
 describe("the points of a flat oval duct", () => {
   it("are those of a circle's strips where the axes are equal, and of a rectangle's cells where it is long", () => {
     // Half the area of a circle's left half: the chord at 0.4040 radii from the center (tables of circular segments).
-    const [first] = flatOvalPoints(10, 10, 2, 1, 0);
+    const [first] = flatOvalPoints(10, 10, 2, 1, 0, 0);
     expect(first?.holeIn).toBeCloseTo(5 * (1 - 0.4039728), 5);
     expect(first?.depthsIn).toEqual([expect.closeTo(5 * Math.sqrt(1 - 0.4039728 ** 2), 4)]);
     // A line more to the right for each strip of the straight part: 1000 · 10 less 100 − 25π, over 10, over 50 strips.
-    const long = flatOvalPoints(1000, 10, 50, 2, 1);
+    const long = flatOvalPoints(1000, 10, 50, 2, 1, 0);
     const strip = (10_000 - (100 - 25 * Math.PI)) / 10 / 50;
     expect((long[25]?.holeIn ?? 0) - (long[24]?.holeIn ?? 0)).toBeCloseTo(strip, 9);
     expect(long[25]?.depthsIn).toEqual([3.5, 8.5]);
@@ -90,15 +90,15 @@ describe("the points of a flat oval duct", () => {
         fc.integer({ min: 1, max: 12 }),
         (minorIn, longer, lines) => {
           const majorIn = minorIn * longer;
-          const places = flatOvalPoints(majorIn, minorIn, lines, 3, 0);
+          const places = flatOvalPoints(majorIn, minorIn, lines, 3, 0, 0);
           const mean = places.reduce((sum, { holeIn }) => sum + holeIn / lines, 0);
           expect(mean).toBeCloseTo(majorIn / 2, 6);
           for (const { holeIn } of places) expect(holeIn > 0 && holeIn < majorIn).toBe(true);
         },
       ),
     );
-    expect(() => flatOvalPoints(10, 12, 4, 3, 0)).toThrow("majorIn");
-    expect(() => flatOvalPoints(24, 12, 0, 3, 0)).toThrow("lineCount");
-    expect(() => flatOvalPoints(24, 12, 4, 201, 0)).toThrow("pointCount");
+    expect(() => flatOvalPoints(10, 12, 4, 3, 0, 0)).toThrow("majorIn");
+    expect(() => flatOvalPoints(24, 12, 0, 3, 0, 0)).toThrow("lines");
+    expect(() => flatOvalPoints(24, 12, 4, 201, 0, 0)).toThrow("pointsPerSide");
   });
 });

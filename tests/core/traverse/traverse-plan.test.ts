@@ -1,6 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type DuctSection, insertionDepths, sidePoints, traversePlan } from "../../../src/core/index.js";
+import {
+  type DuctSection,
+  fieldLayout,
+  flatOvalStrips,
+  hydraulicDiameter,
+  insertionDepths,
+  minimumWallDistance,
+  sidePoints,
+  siteCheck,
+  traversePlan,
+} from "../../../src/core/index.js";
 
 const round: DuctSection = { shape: "round", diameterIn: 10 };
 const rectangular: DuctSection = { shape: "rectangular", widthIn: 24, heightIn: 12 };
@@ -47,6 +57,62 @@ describe("the plan of a round duct", () => {
     for (const count of [0, 1, 5, 2.5, Number.NaN]) {
       expect(() => traversePlan(round, "equal area", count, 6, 0, 0)).toThrow("lines must be 2, 3 or 4 diameters");
     }
+  });
+});
+
+describe("the plan of a flat oval duct", () => {
+  const oval = { shape: "flat oval", majorIn: 24, minorIn: 12 } as const;
+
+  it("runs upright lines from holes in the upper side, each point at its depth less the wall", () => {
+    const { lines, points } = traversePlan(oval, "equal area", 4, 3, 0.5, 0);
+    expect(points.map(({ number }) => number)).toEqual(Array.from({ length: 12 }, (_, index) => index + 1));
+    for (const point of points) {
+      const { hole, end } = lines[point.line - 1] ?? { hole: { xIn: 0, yIn: 0 }, end: { xIn: 0, yIn: 0 } };
+      expect(end.xIn).toBe(hole.xIn);
+      expect(hole.yIn + end.yIn).toBeCloseTo(12, 12);
+      expect(hole.yIn - point.yIn).toBeCloseTo(point.depthIn - 0.5, 12);
+      // Hole and end lie on the wall: on a flat side, or on the half circle around (6, 6).
+      const fromEnd = Math.min(hole.xIn, 24 - hole.xIn);
+      if (fromEnd >= 6) expect(hole.yIn).toBe(12);
+      else expect(Math.hypot(6 - fromEnd, hole.yIn - 6)).toBeCloseTo(6, 9);
+    }
+  });
+
+  it("divides the duct into strips of equal area, of which each middle halves its own", () => {
+    const strips = flatOvalStrips(24, 12, 5);
+    const halves = flatOvalStrips(24, 12, 10);
+    expect(strips[0]?.leftIn).toBe(0);
+    expect(strips[4]?.rightIn).toBe(24);
+    for (const [index, { leftIn, rightIn, middleIn }] of strips.entries()) {
+      expect(halves[2 * index]?.leftIn).toBeCloseTo(leftIn, 9);
+      expect(halves[2 * index]?.rightIn).toBeCloseTo(middleIn, 9);
+      expect(halves[2 * index + 1]?.rightIn).toBeCloseTo(rightIn, 9);
+    }
+    // The middle strip lies between the flat sides: a fifth of 257.097 in² over 12 in.
+    expect((strips[2]?.rightIn ?? 0) - (strips[2]?.leftIn ?? 0)).toBeCloseTo(257.0973 / 5 / 12, 5);
+  });
+
+  it("keeps points off the wall, and takes equal area alone", () => {
+    const near = traversePlan({ ...oval, majorIn: 8, minorIn: 4 }, "equal area", 3, 6, 0, 0.5);
+    expect(near.points.slice(6, 12).map(({ depthIn }) => depthIn)).toEqual(
+      [0.5, 1, 5 / 3, 7 / 3, 3, 3.5].map((depth) => expect.closeTo(depth, 9)),
+    );
+    expect(near.points[6]?.wasMoved).toBe(true);
+    expect(() => traversePlan(oval, "log-Tchebycheff", 4, 3, 0, 0)).toThrow('rule must be "equal area"');
+    expect(() => fieldLayout(oval, "log-linear")).toThrow('rule must be "equal area"');
+  });
+
+  it("takes as many points as a rectangle of its sides, and least distances by its hydraulic diameter", () => {
+    const { lines, pointsPerLine } = fieldLayout(oval, "equal area");
+    const rectangle = fieldLayout({ shape: "rectangular", widthIn: 12, heightIn: 24 }, "equal area");
+    expect({ lines, pointsPerLine }).toEqual({ lines: rectangle.lines, pointsPerLine: rectangle.pointsPerLine });
+    // 4 · 257.10 in² / 61.70 in (plane geometry).
+    expect(hydraulicDiameter(oval)).toBeCloseTo(16.668, 3);
+    expect(minimumWallDistance(oval)).toBe(0.5);
+    expect(minimumWallDistance({ ...oval, majorIn: 60, minorIn: 20 })).toBe(1);
+    expect(() => minimumWallDistance({ ...oval, minorIn: 0.9 })).toThrow("minorIn must be 1 in");
+    expect(siteCheck(oval, 8 * 16.669, 2 * 16.669).verdict).toBe("good");
+    expect(siteCheck(oval, 8 * 16.66, 2 * 16.669).verdict).toBe("usable");
   });
 });
 

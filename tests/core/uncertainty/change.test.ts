@@ -61,7 +61,7 @@ describe("did it change? (sweeps)", () => {
 
   it("with two sweeps each pools their scatter: Student's test with two degrees of freedom (by hand)", () => {
     // s = √((2² + 4²) / 2) = 3.162 %; u = 3.162 % · √(400² + 440²) / √2 = 13.30; k of two degrees 4.53
-    const answer = compareSweeps(side(400, 2, 2), side(440, 2, 4));
+    const answer = compareSweeps(side(400, 2, 2), side(440, 2, 4), 0);
     expect(answer.z).toBeCloseTo(40 / 13.3, 2);
     expect(answer.coverageFactor).toBe(4.53);
     expect(answer.isShown).toBe(false);
@@ -69,32 +69,53 @@ describe("did it change? (sweeps)", () => {
   });
 
   it("from four sweeps on each side lets each scatter for itself: Welch's test (by hand)", () => {
-    // u₁ = 2 % · 400 / √4 = 4, u₂ = 6 % · 440 / √4 = 13.2; ν = 190.2² / (4⁴ / 3 + 13.2⁴ / 3) = 3.54, k of three 3.31
-    const answer = compareSweeps(side(400, 4, 2), side(440, 4, 6));
+    // u₁ = 2 % · 400 / √4 = 4, u₂ = 6 % · 440 / √4 = 13.2; ν = 190.2² / (4⁴ / 3 + 13.2⁴ / 3) = 3.547, k between 3.31 and 2.87
+    const answer = compareSweeps(side(400, 4, 2), side(440, 4, 6), 0);
     expect(answer.z).toBeCloseTo(40 / Math.hypot(4, 13.2), 6);
-    expect(answer.coverageFactor).toBe(3.31);
+    expect(answer.coverageFactor).toBeCloseTo(3.31 - 0.547 * 0.44, 3);
   });
 
   it("with one sweep each makes no statement finer than the assumed repeatability allows", () => {
     // 5 % assumed: 2 · √2 · 5 % = 14.1 % of equal results; of 400 and 440 14.9 %
-    const answer = compareSweeps(side(400, 1, null), side(440, 1, null));
+    const answer = compareSweeps(side(400, 1, null), side(440, 1, null), 0);
     expect(answer.words).toBe(
       "no clear change (one sweep each, repeatability assumed: no statement better than ± 15 %)",
     );
-    expect(compareSweeps(side(400, 1, null), side(500, 1, null)).answer).toBe("higher");
+    expect(compareSweeps(side(400, 1, null), side(500, 1, null), 0).answer).toBe("higher");
+  });
+
+  it("knows no mean better than the display allows, however alike the sweeps are (by hand)", () => {
+    // Steps of 10 fpm: 10 / √12 = 2.887 on each mean; two degrees of freedom, k 4.53: 4.53 · √2 · 2.887 = 18.5.
+    const alike = compareSweeps(side(400, 2, 0), side(410, 2, 0), 10);
+    expect(alike).toMatchObject({ isAssumed: false, isShown: false, coverageFactor: 4.53 });
+    expect(alike.smallestShown).toBeCloseTo(18.49, 2);
+    expect(compareSweeps(side(400, 2, 0), side(420, 2, 0), 10).answer).toBe("higher");
+    // Sweeps that scatter by more than the display hides are as they were.
+    expect(compareSweeps(side(400, 3, 2), side(440, 3, 2), 1)).toEqual(
+      compareSweeps(side(400, 3, 2), side(440, 3, 2), 0),
+    );
+    // With one sweep each the step comes on top of what is assumed: 5 % of 40 is 2, and 10 / √12.
+    expect(compareSweeps(side(40, 1, null), side(40, 1, null), 10).smallestShown).toBeCloseTo(
+      2 * Math.SQRT2 * Math.hypot(2, 2.887),
+      2,
+    );
+    // Welch's, each side by its own: one alike, one not.
+    const own = compareSweeps(side(400, 4, 0), side(400, 4, 4), 10);
+    expect(own.smallestShown / own.coverageFactor).toBeCloseTo(Math.hypot(10 / Math.sqrt(12), 8), 6);
+    expect(() => compareSweeps(side(400, 2, 0), side(420, 2, 0), -1)).toThrow("resolution must be 0 or more");
   });
 
   it("takes the scatter of one side for both where the other side has but one sweep", () => {
-    const answer = compareSweeps(side(400, 3, 2), side(440, 1, null));
+    const answer = compareSweeps(side(400, 3, 2), side(440, 1, null), 0);
     expect(answer.isAssumed).toBe(false);
     expect(answer.coverageFactor).toBe(4.53);
   });
 
   it("assumes a repeatability for sweeps that agree to the last digit, and refuses counts that are none", () => {
-    expect(compareSweeps(side(400, 2, 0), side(440, 2, 0))).toMatchObject({ isAssumed: true, isShown: false });
-    expect(() => compareSweeps(side(400, 0, null), side(440, 1, null))).toThrow("sweeps must be 1 or more");
-    expect(() => compareSweeps(side(400, 2, -1), side(440, 1, null))).toThrow("sweepPercent must be 0 or more");
-    expect(() => compareSweeps(side(0, 2, 1), side(440, 1, null))).toThrow("before must be above 0");
+    expect(compareSweeps(side(400, 2, 0), side(440, 2, 0), 0)).toMatchObject({ isAssumed: true, isShown: false });
+    expect(() => compareSweeps(side(400, 0, null), side(440, 1, null), 0)).toThrow("sweeps must be 1 or more");
+    expect(() => compareSweeps(side(400, 2, -1), side(440, 1, null), 0)).toThrow("sweepPercent must be 0 or more");
+    expect(() => compareSweeps(side(0, 2, 1), side(440, 1, null), 0)).toThrow("before must be above 0");
   });
 });
 
@@ -132,6 +153,7 @@ describe("both questions together", () => {
   const verdict = changeVerdict(
     { value: 400, sweepCount: 6, sweepPercent: 4, expanded: 44 },
     { value: 440, sweepCount: 6, sweepPercent: 4, expanded: 48.4 },
+    0,
   );
 
   it("may have different answers: it changed, and by how much is not known", () => {
@@ -142,7 +164,7 @@ describe("both questions together", () => {
 
   it("are told in words without a figure of statistics", () => {
     expect(verdict.words).toBe(
-      "higher (6 and 6 sweeps: a change under 5.6 % would not show); change 40 ± 65: too small to state",
+      "higher (6 and 6 sweeps: a change under 5.5 % would not show); change 40 ± 65: too small to state",
     );
     expect(verdict.words).not.toMatch(/\bz\b|En|variance/);
   });

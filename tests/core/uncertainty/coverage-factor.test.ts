@@ -23,18 +23,23 @@ describe("the coverage factor", () => {
     },
   );
 
-  it("counts a fraction of a degree as the whole number below", () => {
-    expect(coverageFactor(2.99)).toBe(coverageFactor(2));
+  it("lies between two whole numbers where it falls steeply, and there covers no less than it says", () => {
+    expect(coverageFactor(2.5)).toBeCloseTo((4.53 + 3.31) / 2, 9);
+    expect(coverageFactor(3)).toBe(3.31);
+    expect(coverageFactor(20.9)).toBe(2.13);
+    for (const degreesOfFreedom of [1.5, 2.5, 3.5, 4.4, 7.5, 12.5]) {
+      expect(coverage(coverageFactor(degreesOfFreedom), degreesOfFreedom)).toBeGreaterThan(0.954);
+    }
   });
 
   it("covers no less between two rows of its table", () => {
-    for (const degreesOfFreedom of [16, 19, 24, 29, 39, 99]) {
+    for (const degreesOfFreedom of [24, 29, 39, 99]) {
       expect(coverage(coverageFactor(degreesOfFreedom), degreesOfFreedom)).toBeGreaterThan(0.9545);
     }
   });
 
   it("is 2 for limits taken as certain", () => {
-    expect(coverageFactor(9.99)).toBe(2.32);
+    expect(coverageFactor(1e6)).toBe(2);
     expect(coverageFactor(Number.POSITIVE_INFINITY)).toBe(2);
   });
 

@@ -7,6 +7,7 @@ import {
   type LimitShape,
   rectangleAreaUncertainty,
   repeatUncertainty,
+  resolutionUncertainty,
   roundAreaUncertainty,
   sharedUncertainty,
   standardFromLimits,
@@ -88,7 +89,7 @@ describe("a dimension tolerance", () => {
 describe("repeated sweeps", () => {
   it("give their mean, the uncertainty of the mean and one degree of freedom fewer than repeats", () => {
     // s of 400, 410, 390 is 10; 10 / √3 of 400 (by hand)
-    const repeat = repeatUncertainty([400, 410, 390]);
+    const repeat = repeatUncertainty([400, 410, 390], 0);
     expect(repeat.mean).toBeCloseTo(400, 12);
     expect(repeat.standardPercent).toBeCloseTo((100 * 10) / Math.sqrt(3) / 400, 12);
     expect(repeat.degreesOfFreedom).toBe(2);
@@ -97,18 +98,30 @@ describe("repeated sweeps", () => {
   it("give the same percent in any unit, and 0 where they agree", () => {
     fc.assert(
       fc.property(fc.array(size, { minLength: 2, maxLength: 8 }), size, (repeats, scale) => {
-        const other = repeatUncertainty(repeats.map((repeated) => repeated * scale));
-        expect(other.standardPercent).toBeCloseTo(repeatUncertainty(repeats).standardPercent, 6);
+        const other = repeatUncertainty(
+          repeats.map((repeated) => repeated * scale),
+          0,
+        );
+        expect(other.standardPercent).toBeCloseTo(repeatUncertainty(repeats, 0).standardPercent, 6);
       }),
     );
-    expect(repeatUncertainty([412, 412]).standardPercent).toBe(0);
+    expect(repeatUncertainty([412, 412], 0).standardPercent).toBe(0);
+  });
+
+  it("are known no better than the display allows: its step / √12 (GUM F.2.2.1)", () => {
+    expect(resolutionUncertainty(1)).toBeCloseTo(0.29, 2);
+    expect(repeatUncertainty([400, 400, 400], 10).standardPercent).toBeCloseTo((100 * 10) / Math.sqrt(12) / 400, 12);
+    // Where the sweeps scatter by more, the step changes nothing.
+    expect(repeatUncertainty([400, 410, 390], 10)).toEqual(repeatUncertainty([400, 410, 390], 0));
+    expect(() => repeatUncertainty([400, 410], -1)).toThrow("resolution must be 0 or more");
+    expect(() => resolutionUncertainty(Number.NaN)).toThrow("resolution must be 0 or more");
   });
 
   it("are refused when there is only one, or when one is 0 or missing", () => {
-    expect(() => repeatUncertainty([400])).toThrow("repeatedMeans must be at least two whole repeats, but is 1");
-    expect(() => repeatUncertainty([])).toThrow("at least two whole repeats");
-    expect(() => repeatUncertainty([400, 0])).toThrow("repeatedMeans must be above 0");
-    expect(() => repeatUncertainty([400, Number.NaN])).toThrow("repeatedMeans must be above 0");
+    expect(() => repeatUncertainty([400], 0)).toThrow("repeatedMeans must be at least two whole repeats, but is 1");
+    expect(() => repeatUncertainty([], 0)).toThrow("at least two whole repeats");
+    expect(() => repeatUncertainty([400, 0], 0)).toThrow("repeatedMeans must be above 0");
+    expect(() => repeatUncertainty([400, Number.NaN], 0)).toThrow("repeatedMeans must be above 0");
   });
 });
 

@@ -10,7 +10,7 @@ import {
 } from "../../../src/workbook/index.js";
 import { type Entries, writeTemplate } from "../../../src/workbook/plan-file/index.js";
 import { openWorkbook } from "../../../src/xlsx/index.js";
-import { filledWith, pitotTraverse } from "../../support/filled-templates.js";
+import { filledWith, ovalTraverse, pitotTraverse } from "../../support/filled-templates.js";
 import { cellUnder } from "../../support/plan-places.js";
 
 async function found(plan: TemplatePlan, entries: Entries) {
@@ -43,6 +43,12 @@ describe.each(Object.keys(TEMPLATES) as TemplateId[])("the template %s", (templa
 
   it("has nothing to find with the demonstration job in it but what that leaves out", async () => {
     expect(await found(plan, filledWith(template, plan))).toEqual(LEFT_OUT[template]);
+  });
+});
+
+describe("a traverse of a flat oval duct", () => {
+  it("has nothing to find: its sides are no rectangle's", async () => {
+    expect(await found(TEMPLATES["duct-traverse"](""), ovalTraverse())).toEqual([]);
   });
 });
 

@@ -58,7 +58,11 @@ const USUAL: Readonly<Record<string, readonly string[]>> = {
   before: ["400"],
   after: ["440", "403"],
   repeatability: ["3"],
-  uncertainty: ["", "0"],
+  uncertainty: ["11", "30", "", "0"],
+  sweeps: ["4", "2", "1", "2.5"],
+  afterRepeatability: ["2"],
+  afterSweeps: ["5", "3", "1"],
+  resolution: ["1", "40", "0"],
   instrument: ["3"],
   repeat: ["2", "0.5"],
   repeats: ["3", "2", "2.5", "1"],
@@ -183,5 +187,7 @@ export function usualValue(parameter: string, row: number): number | string {
   const [usual = "1"] = USUAL[parameter] ?? ["1"];
   const number = Number(usual);
   if (Number.isNaN(number)) return usual.replaceAll('"', "");
-  return Number.isInteger(number) && ["bedrooms", "repeats"].includes(parameter) ? number : number * (1 + 0.02 * row);
+  return Number.isInteger(number) && ["bedrooms", "repeats", "sweeps", "afterSweeps"].includes(parameter)
+    ? number
+    : number * (1 + 0.02 * row);
 }

@@ -10,7 +10,7 @@ import {
 } from "../../../src/workbook/index.js";
 import { type CalculatedValues, type Entries, writeTemplate } from "../../../src/workbook/plan-file/index.js";
 import { cellAt, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../../src/xlsx/index.js";
-import { filledWith, inSi, pitotTraverse } from "../../support/filled-templates.js";
+import { filledWith, inSi, ovalTraverse, pitotTraverse } from "../../support/filled-templates.js";
 import { recalculatedByGnumeric } from "../../support/gnumeric.js";
 import { recalculated } from "../../support/libreoffice.js";
 import { withoutResults } from "../../support/without-results.js";
@@ -63,12 +63,13 @@ function filled(): readonly (readonly [string, TemplatePlan, Entries])[] {
       return [[template, plan, entries] as const, [`${template}-in-SI`, plan, inSi(entries)] as const];
     }),
     ["pitot-traverse", TEMPLATES["duct-traverse"](""), pitotTraverse()],
+    ["oval-traverse", TEMPLATES["duct-traverse"](""), ovalTraverse()],
   ];
 }
 
 /** What no plain formula says: docs/command-line.md tells it. */
 const KEPT_AS_VALUES: Partial<Readonly<Record<TemplateId, readonly string[]>>> = {
-  "duct-traverse": ["VANE.TRAVERSE.DEPTHS", "VANE.TRAVERSE.POINTS"],
+  "duct-traverse": ["VANE.TRAVERSE.DEPTHS", "VANE.TRAVERSE.OVAL", "VANE.TRAVERSE.POINTS"],
 };
 
 /** A copy with a wrong result stored in a cell that LibreOffice has to calculate. */

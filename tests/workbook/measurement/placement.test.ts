@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { tapeText } from "../../../src/core/index.js";
 import {
   type BlockAddress,
   type CellValue,
@@ -14,6 +15,7 @@ import {
   UNSTATED_JOB,
   writeJob,
 } from "../../../src/workbook/index.js";
+import { CELLS, placeColumn, ROWS, readingColumn } from "../../../src/workbook/template/duct-traverse/places.js";
 import { givenPlan, pageHostOver } from "../../hosts/page/page-host-over.js";
 import { cellUnder } from "../../support/plan-places.js";
 
@@ -101,8 +103,27 @@ const SWEEPS_ROUND_SI: TakenMeasurement = {
   sweeps: [{ velocity: 2.5, seconds: 30 }],
 };
 
+/** 24 x 12 in, flat oval: 257.10 in², of which 400 fpm make 714.2 cfm (plane geometry). */
+const OVAL: TakenDuct = {
+  kind: "duct",
+  units: "ip",
+  size: { shape: "flat oval", major: 24, minor: 12 },
+  rule: "equal area",
+  wall: 0.5,
+  lines: 4,
+  pointsPerLine: 3,
+  readings: [300, 450, 300, 400, 500, 400, 420, 520, 410, 320, 460, null],
+};
+
+const OVAL_SI: TakenDuct = {
+  ...OVAL,
+  units: "si",
+  size: { shape: "flat oval", major: 600, minor: 300 },
+  readings: [2, 2.4, 1.9, 2.2, 2.6, 2.1, 2.3, 2.7, 2.2, 1.8, 2.3, 0],
+};
+
 describe("a measurement put at an empty cell", () => {
-  const all = { NAVFAC, ROUND_SI, FACE_POINTS, SWEEPS, SWEEPS_ROUND_SI };
+  const all = { NAVFAC, OVAL, OVAL_SI, ROUND_SI, FACE_POINTS, SWEEPS, SWEEPS_ROUND_SI };
 
   it.each(Object.entries(all))("shows in its one formula what the pane shows: %s", async (_, taken) => {
     const host = empty();
@@ -220,6 +241,8 @@ describe("a measurement put into the sheet of a traverse", () => {
 
   it.each([
     ["inch-pound, rectangular", NAVFAC, "ip"],
+    ["inch-pound, flat oval, with an untaken reading", OVAL, "ip"],
+    ["metric, flat oval", OVAL_SI, "si"],
     ["metric, round, with a dead spot, a reversed and an untaken reading", ROUND_SI, "si"],
   ] as const)("fills plan and grid, and the sheet shows the pane's airflow: %s", async (_, taken, units) => {
     const host = opened("duct-traverse");
@@ -236,6 +259,58 @@ describe("a measurement put into the sheet of a traverse", () => {
     const { replaces, resultAt } = await put(host, selected, smaller);
     expect(replaces).toEqual(["Lines: 3", "Points on a line: 3", "9 readings"]);
     expect(Number(await valueAt(host, resultAt))).toBeCloseTo(2.25 * 500, 9);
+  });
+
+  it("shows at each cell of a flat oval the depth of its own line, and the hole over it", async () => {
+    const host = opened("duct-traverse");
+    await put(host, selected, OVAL);
+    const shown = async (range: string) => (await host.read([{ sheet: selected.sheet, range }]))[0]?.values;
+    // The outer strips are lower: 3.923 in from the end the duct is 11.26 in high, a third of which is 3.75.
+    const holes = [3.923, 9.322].map((inches) => tapeText(inches));
+    expect(await shown(`${placeColumn(1)}${ROWS.gridPlaces}:${readingColumn(2)}${ROWS.gridPlaces}`)).toEqual([
+      [`${holes[0]} from end`, null, `${holes[1]} from end`, null],
+    ]);
+    expect(await shown(`${placeColumn(1)}${ROWS.gridFirst}`)).toEqual([[`A1 · ${tapeText(11.256 / 6 + 0.5)}`]]);
+    expect(await shown(`${placeColumn(2)}${ROWS.gridFirst + 2}`)).toEqual([["B3 · 10 1/2"]]);
+    expect(await shown(`${placeColumn(1)}${ROWS.gridFirst + 3}`)).toEqual([[""]]);
+    expect(Number(await valueAt(host, { sheet: selected.sheet, range: CELLS.area.replaceAll("$", "") }))).toBeCloseTo(
+      257.0973 / 144,
+      5,
+    );
+  });
+
+  it("asks for both sides of a flat oval, and for its one rule", async () => {
+    const host = opened("duct-traverse");
+    const { sheet } = selected;
+    const write = (at: string, content: string | number | null) =>
+      host.write([{ address: { sheet, range: at.replaceAll("$", "") }, cells: [[content]] }]);
+    const shown = (at: string) => valueAt(host, { sheet, range: at.replaceAll("$", "") });
+    await write(CELLS.oval, "yes");
+    await write(CELLS.width, 24);
+    await write(`${readingColumn(1)}${ROWS.gridFirst}`, 400);
+    expect(await shown(`B${ROWS.gridFirst}`)).toBe("flat oval: enter both sides");
+    expect(await shown(CELLS.airflow)).toBe("");
+    await write(CELLS.height, 12);
+    await write(CELLS.rule, "log-Tchebycheff");
+    expect(await shown(`B${ROWS.gridFirst}`)).toBe("flat oval: equal area only");
+    await write(CELLS.rule, null);
+    expect(await shown(`B${ROWS.gridFirst}`)).toBe("beside each cell");
+    const airflow = await shown(CELLS.airflow);
+    await write(CELLS.width, 12);
+    await write(CELLS.height, 24);
+    expect(await shown(CELLS.airflow)).toBe(airflow);
+  });
+
+  it("does not put a flat oval into a sheet that knows none, nor into a row of a list", async () => {
+    const host = opened("duct-traverse");
+    await host.write([
+      { address: { sheet: selected.sheet, range: CELLS.ovalLabel.replaceAll("$", "") }, cells: [[null]] },
+    ]);
+    expect(await refusal(host, selected, OVAL)).toContain("takes no flat oval duct");
+    await put(host, selected, NAVFAC);
+    const balance = opened("room-balance");
+    const row = { sheet: "Outlets", range: cellUnder(TEMPLATES["room-balance"](""), "Outlets", "R1", 9) };
+    expect(await refusal(balance, row, OVAL)).toContain("not flat oval");
   });
 
   it("refuses a face, and a plan larger than its grid", async () => {

@@ -102,3 +102,56 @@ describe("a room balance that is half done", () => {
     expect(whole.system(system)).toBe(25);
   });
 });
+
+describe("the ± of a room and of a system", () => {
+  /** Faces of one free square foot, each read at one point, by a meter of ±6 %. */
+  function judged(rule: string, velocities: readonly number[], factor: number | null) {
+    const rows = velocities.map((velocity, index) =>
+      tableRow("Outlets", 9 + index, {
+        Outlet: `S${index + 1}`,
+        System: "AHU-1",
+        Room: "Hall",
+        Kind: "supply",
+        "Width or diameter": 12,
+        Height: 12,
+        Factor: factor,
+        "Design airflow": 100,
+        R1: velocity,
+      }),
+    );
+    const at = (name: string) => PLAN.names.find((one) => one.name === name)?.refersTo.replace(/^.*!|\$/g, "") ?? "";
+    const results = calculatePlan(PLAN, {
+      Job: { [at("Job_InstrumentPercent")]: 6, [at("Job_DecisionRule")]: rule },
+      Outlets: Object.assign({}, ...rows),
+      Rooms: tableRow("Rooms", 6, { Room: "Hall", System: "AHU-1", "Design set": 100 * velocities.length }),
+      Systems: tableRow("Systems", 6, { System: "AHU-1", "Supply design": 100 * velocities.length }),
+    });
+    const shown = (sheet: string, row: number, header: string) =>
+      results.get(sheet)?.get(cellUnder(PLAN, sheet, header, row))?.value;
+    return { shown, outlet: Number(shown("Outlets", 9, "± (95 %)")) };
+  }
+
+  it("adds what the meter is off, and what each outlet has of its own as squares (by hand)", () => {
+    const { shown, outlet } = judged("simple", [100, 100, 100, 100], 1);
+    // The meter: 2 · 6 / √3 = 6.928 of each 100, 27.71 of four; the rest of each ± is its own, twice as much for four.
+    const own = 2 * Math.sqrt(outlet ** 2 - 6.9282 ** 2);
+    expect(shown("Rooms", 6, "± (95 %)")).toBeCloseTo(Math.hypot(4 * 6.9282, own), 3);
+    expect(shown("Systems", 6, "± (95 %)")).toBeCloseTo(Math.hypot(4 * 6.9282, own), 3);
+    expect(Number(shown("Rooms", 6, "± (95 %)"))).toBeLessThan(4 * outlet);
+  });
+
+  it("is that of the outlet where there is but one, with an assumed factor too", () => {
+    for (const factor of [1, 0.8, null]) {
+      const { shown, outlet } = judged("simple", [100], factor);
+      expect(shown("Rooms", 6, "± (95 %)")).toBeCloseTo(outlet, 9);
+    }
+  });
+
+  it("leaves the verdict of a sum open under the guarded rule, and as measured under the simple one", () => {
+    const velocities = [100, 100, 100, 100];
+    expect(judged("simple", velocities, 1).shown("Rooms", 6, "Verdict")).toBe("within");
+    expect(judged("guarded", velocities, 1).shown("Rooms", 6, "Verdict")).toBe("open");
+    expect(judged("guarded", velocities, 1).shown("Systems", 6, "Verdict")).toBe("open");
+    expect(judged("guarded", [20, 20, 20, 20], 1).shown("Systems", 6, "Verdict")).toBe("low");
+  });
+});

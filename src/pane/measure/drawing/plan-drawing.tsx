@@ -28,7 +28,8 @@ export function PlanDrawing({ points, units, current, taken, hasDepths, descript
   const labels = hasDepths ? depthLabels(points, drawn, units) : [];
   const levels = labels.reduce((most, { level }) => Math.max(most, level + 1), 0);
   const height = drawn.bottom + 16 + levels * LEVEL_HEIGHT;
-  const firstLine = places[0]?.y ?? drawn.bottom;
+  const { shape } = points.section;
+  const firstLine = shape === "flat oval" ? drawn.top + drawn.height / 2 : (places[0]?.y ?? drawn.bottom);
   const center = { x: drawn.left + drawn.width / 2, y: drawn.top + drawn.height / 2 };
   return (
     <svg class="vs-drawing" viewBox={`0 0 ${drawn.drawingWidth} ${height}`} role="img" aria-label={description}>
@@ -47,13 +48,15 @@ export function PlanDrawing({ points, units, current, taken, hasDepths, descript
       {points.plan.lines.map(({ line, hole, end }) => {
         const [from, to] = [drawn.placeOf(hole), drawn.placeOf(end)];
         const away = Math.hypot(from.x - center.x, from.y - center.y) || 1;
-        const isRound = points.section.shape === "round";
-        const letter = isRound
-          ? {
-              x: from.x + ((from.x - center.x) / away) * LETTER_DISTANCE,
-              y: from.y + ((from.y - center.y) / away) * LETTER_DISTANCE,
-            }
-          : { x: from.x - LETTER_DISTANCE, y: from.y };
+        const letter =
+          shape === "round"
+            ? {
+                x: from.x + ((from.x - center.x) / away) * LETTER_DISTANCE,
+                y: from.y + ((from.y - center.y) / away) * LETTER_DISTANCE,
+              }
+            : shape === "flat oval"
+              ? { x: from.x, y: drawn.top - LETTER_DISTANCE }
+              : { x: from.x - LETTER_DISTANCE, y: from.y };
         return (
           <g key={line}>
             <line class="vs-line" x1={from.x} y1={from.y} x2={to.x} y2={to.y} />

@@ -1,3 +1,4 @@
+import { type FlatOvalDuct, flatOvalStrips } from "../../../core/index.js";
 import type { PointPlan } from "../understood-plan.js";
 import type { DrawingPoint, ScaledSection } from "./scaled-section.js";
 
@@ -66,7 +67,39 @@ function roundCells(points: PointPlan, drawn: ScaledSection): readonly PointCell
   });
 }
 
+/** Places along the edge of a strip of an oval, enough for a smooth curve. */
+const EDGE_STEPS = 12;
+
+/** Each point of an oval stands for a slice of its strip; the slices follow the rounded ends. */
+function ovalCells(points: PointPlan, drawn: ScaledSection, section: FlatOvalDuct): readonly PointCell[] {
+  const scale = drawn.width / section.majorIn;
+  const radius = drawn.height / 2;
+  const center = drawn.top + radius;
+  const halfHeightAt = (x: number) => {
+    const fromEnd = Math.min(x - drawn.left, drawn.left + drawn.width - x);
+    return fromEnd >= radius ? radius : Math.sqrt(Math.max(0, radius ** 2 - (radius - fromEnd) ** 2));
+  };
+  const strips = flatOvalStrips(section.majorIn, section.minorIn, points.lines);
+  return points.plan.points.map((point) => {
+    const { leftIn = 0, rightIn = 0 } = strips[point.line - 1] ?? {};
+    const [left, width] = [drawn.left + leftIn * scale, (rightIn - leftIn) * scale];
+    const xs = Array.from({ length: EDGE_STEPS + 1 }, (_, step) => left + (width * step) / EDGE_STEPS);
+    const edge = (slice: number) =>
+      xs.map((x) => ({ x, y: center + halfHeightAt(x) * ((2 * slice) / points.pointsPerLine - 1) }));
+    const outline = [...edge(point.pointOnLine - 1), ...edge(point.pointOnLine).reverse()];
+    const label = drawn.placeOf(point);
+    const height = (2 * halfHeightAt(label.x)) / points.pointsPerLine;
+    return {
+      path: `M${outline.map(at).join("L")}z`,
+      label,
+      isRoomy: width >= ROOM.width && height >= ROOM.height,
+    };
+  });
+}
+
 /** Divides the section into the equal parts for which its points stand. */
 export function pointCells(points: PointPlan, drawn: ScaledSection): readonly PointCell[] {
-  return points.section.shape === "round" ? roundCells(points, drawn) : rectangleCells(points, drawn);
+  const { section } = points;
+  if (section.shape === "flat oval") return ovalCells(points, drawn, section);
+  return section.shape === "round" ? roundCells(points, drawn) : rectangleCells(points, drawn);
 }

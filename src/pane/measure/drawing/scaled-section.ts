@@ -1,4 +1,4 @@
-import type { DuctSection, SectionPlace } from "../../../core/index.js";
+import type { AnyDuctSection, SectionPlace } from "../../../core/index.js";
 
 /** Units of the drawing: as many as the pane is pixels wide at its usual size. */
 const DRAWING_WIDTH = 290;
@@ -12,7 +12,7 @@ export interface DrawingPoint {
 
 /** A cross-section to scale in the units of the drawing. */
 export interface ScaledSection {
-  readonly section: DuctSection;
+  readonly section: AnyDuctSection;
   readonly left: number;
   readonly top: number;
   readonly width: number;
@@ -24,10 +24,20 @@ export interface ScaledSection {
   readonly placeOf: (place: SectionPlace) => DrawingPoint;
 }
 
+function sidesOf(section: AnyDuctSection): readonly [widthIn: number, heightIn: number] {
+  switch (section.shape) {
+    case "round":
+      return [section.diameterIn, section.diameterIn];
+    case "rectangular":
+      return [section.widthIn, section.heightIn];
+    case "flat oval":
+      return [section.majorIn, section.minorIn];
+  }
+}
+
 /** Scales a cross-section into the drawing, as large as its width and height allow. */
-export function scaledSection(section: DuctSection): ScaledSection {
-  const widthIn = section.shape === "round" ? section.diameterIn : section.widthIn;
-  const heightIn = section.shape === "round" ? section.diameterIn : section.heightIn;
+export function scaledSection(section: AnyDuctSection): ScaledSection {
+  const [widthIn, heightIn] = sidesOf(section);
   const scale = Math.min((DRAWING_WIDTH - 2 * MARGIN) / widthIn, TALLEST / heightIn);
   const [width, height] = [widthIn * scale, heightIn * scale];
   const left = (DRAWING_WIDTH - width) / 2;

@@ -6,6 +6,13 @@ export function SectionOutline({ drawn }: { readonly drawn: ScaledSection }) {
   return section.shape === "round" ? (
     <circle class="vs-wall" cx={left + width / 2} cy={top + height / 2} r={width / 2} />
   ) : (
-    <rect class="vs-wall" x={left} y={top} width={width} height={height} />
+    <rect
+      class="vs-wall"
+      x={left}
+      y={top}
+      width={width}
+      height={height}
+      rx={section.shape === "flat oval" ? height / 2 : 0}
+    />
   );
 }

@@ -15,9 +15,9 @@ import {
 } from "../formula-text.js";
 import { overReadings } from "../readings-text.js";
 import type { CellArguments, Translation } from "../translation.js";
+import { coverage } from "./coverage-text.js";
 import { type LimitsText, limitsText, verdictText } from "./design.js";
 import { areaScale, factorText, squareText } from "./openings.js";
-import { coverage } from "./trust.js";
 
 /** The ± of an airflow by what its factor rests on, everything else being assumed [%]. */
 const DOUBT_PERCENT = {

@@ -130,7 +130,7 @@ function siteText(text: CallArguments["text"]): string {
     `IF(${isGood},"${good}",IF(${isUsable},"${usable}","${near}"))`;
   const advice = pick(
     "",
-    ". Take more points than the least; 8 and 2 diameters are better",
+    ". Take more points than usual, or find a place with 8 and 2 diameters",
     ". Find a place with at least 2 and 0.5 diameters; 8 and 2 are good",
   );
   const inches = `(${w}/${inUnits(units, "1", "25.4")})`;

@@ -11,6 +11,7 @@ import {
   widthColumn,
 } from "../common-columns.js";
 import { basisColumn, resultColumn } from "../face-results.js";
+import { jobCell } from "../job-sheet.js";
 import {
   doubtPercent,
   factorDoubt,
@@ -94,7 +95,7 @@ const RESULTS: readonly ColumnSpec[] = [
     58,
     "general",
     (at) =>
-      `=IF(${both(at)},"",IF(AVERAGE(${before(at)})>0,VANE.CHANGE.SWEEPS(${before(at)},${after(at)},COUNT(${before(at)}),COUNT(${after(at)})),"${NO_AIRFLOW}"))`,
+      `=IF(${both(at)},"",IF(AVERAGE(${before(at)})>0,VANE.CHANGE.SWEEPS(${before(at)},${after(at)},COUNT(${before(at)}),COUNT(${after(at)}),,${jobCell("resolution")}),"${NO_AIRFLOW}"))`,
     "resultText",
   ),
   resultColumn(

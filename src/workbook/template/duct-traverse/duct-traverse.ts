@@ -15,7 +15,7 @@ import {
 } from "./fields.js";
 import { GRID_CELLS, GRID_FORMATS, GRID_MERGES, GRID_VALIDATIONS } from "./grids.js";
 import { DUCT_TRAVERSE_NOTES } from "./notes.js";
-import { CELLS, LINES, ROWS, readingColumn } from "./places.js";
+import { CELLS, LINES, ovalColumn, ROWS, readingColumn } from "./places.js";
 
 /** Where a column of fields stands: its label, its value, its unit. */
 interface FieldColumns {
@@ -68,6 +68,8 @@ function traverseSheet(name: string): SheetPlan {
       ...Array.from({ length: LINES }, () => [11, 8]).flat(),
       3,
       ...Array.from({ length: LINES }, () => 8),
+      3,
+      ...Array.from({ length: LINES }, () => 12),
     ],
     rowHeights: { 1: 26, [ROWS.sections]: 20, [ROWS.readings]: 22, [ROWS.velocities]: 22 },
     cells: [
@@ -104,6 +106,7 @@ function traverseSheet(name: string): SheetPlan {
       cell(`T${ROWS.sections}`, "Steps between", "section"),
       ...resultCells(STEPS, { label: "T", value: "Z", unit: "AA" }),
       cell(`T${ROWS.readingsLead}`, "The readings once more, as one block for the formulas", "lead"),
+      cell(`${ovalColumn(1)}${ROWS.readingsLead}`, "Flat oval: the depths of each line", "lead"),
     ],
     merges: [...GRID_MERGES, ...resultRows.map((row) => `N${row}:O${row}`), `B${ROWS.plane}:H${ROWS.plane}`],
     frozen: { rows: 2, columns: 0 },
@@ -134,7 +137,7 @@ function unitOf(inchPound: string, metric: string): string {
 }
 
 /**
- * One traverse plane of a duct, round or rectangular: the plan with its depths, the readings, and what follows.
+ * One traverse plane of a duct, round, rectangular or flat oval: the plan with its depths, the readings, and what follows.
  *
  * @param suffix - Put behind every sheet name where a workbook holds a second traverse; "" otherwise
  */

@@ -15,7 +15,7 @@ import {
 } from "../plain-formulas.js";
 import { type InputRule, listInput, numberInput, textInput, wholeInput } from "../plan-parts.js";
 import type { FormatName, StyleName } from "../style.js";
-import { BLOCK, CELLS, LINE_NUMBERS, LINES, POINTS, ROWS, readingColumn } from "./places.js";
+import { BLOCK, CELLS, LINE_NUMBERS, LINES, OVAL_LABEL, POINTS, ROWS, readingColumn } from "./places.js";
 
 /** What a person states about the plane. */
 export interface TraverseInput {
@@ -78,6 +78,10 @@ export const TEXT_INPUTS: readonly TraverseInput[] = [
     ),
   },
   text("Note", "Damper setting, leaks, what was in the way."),
+  {
+    ...text(OVAL_LABEL, ""),
+    rule: listInput(OVAL_LABEL, "yes: the two sizes are its long side, end to end, and its short side.", ["yes", "no"]),
+  },
 ];
 
 const inches = unit("in", "mm");
@@ -104,8 +108,17 @@ const pressure = `${CELLS.kind}="pressure"`;
 /** The tube's coefficient; 1 where none is stated. */
 const TUBE = `IF(COUNT(${CELLS.coefficient})=1,${CELLS.coefficient},1)`;
 const sized = (formula: string) => `=IF(${CELLS.width}="","",${formula})`;
-const points = (part: string) =>
-  `VANE.TRAVERSE.POINTS(${CELLS.width},${CELLS.height},${CELLS.rule},"${part}",${UNITS})`;
+/** Whether the duct is flat oval, and its sides whichever was typed first; the short one is missing without a height. */
+export const IS_OVAL = `${CELLS.oval}="yes"`;
+export const MAJOR = `MAX(${CELLS.width},${CELLS.height})`;
+export const MINOR = `IF(${CELLS.height}="","",MIN(${CELLS.width},${CELLS.height}))`;
+/** As many as a rectangle of the two sides has; a probe crosses the short one. */
+const points = (part: string) => {
+  const counted = (across: string, along: string, rule: string) =>
+    `VANE.TRAVERSE.POINTS(${across},${along},${rule},"${part}",${UNITS})`;
+  const ofOval = `IF(${CELLS.height}="","",${counted(MINOR, MAJOR, '"equal area"')})`;
+  return `IF(${IS_OVAL},${ofOval},${counted(CELLS.width, CELLS.height, CELLS.rule)})`;
+};
 /** From the typed cells: the block holds empty text between them. A power, since Gnumeric takes no root of a list here. */
 const SUM_OF_ROOTS = LINE_NUMBERS.map((line) => {
   const typed = `$${readingColumn(line)}$${ROWS.gridFirst}:$${readingColumn(line)}$${ROWS.gridLast}`;
@@ -121,7 +134,9 @@ const INSTRUMENT = `IF(${pressure},IF(${MEAN_PRESSURE}>0,SQRT((${GAUGE})^2+${den
 const velocities = LINE_NUMBERS.map(
   (line) => `${readingColumn(line)}${ROWS.velocityFirst}:${readingColumn(line)}${ROWS.velocityLast}`,
 ).join(",");
-const hydraulic = `IF(${CELLS.height}="",${CELLS.width},2*${CELLS.width}*${CELLS.height}/(${CELLS.width}+${CELLS.height}))`;
+const STRAIGHT = `(${MAJOR}-${MINOR})`;
+const ofOval = `4*(PI()*${MINOR}^2/4+${MINOR}*${STRAIGHT})/(PI()*${MINOR}+2*${STRAIGHT})`;
+const hydraulic = `IF(${CELLS.height}="",${CELLS.width},IF(${IS_OVAL},${ofOval},2*${CELLS.width}*${CELLS.height}/(${CELLS.width}+${CELLS.height})))`;
 const diameters = (run: string) => `IF(COUNT(${run})=1,TEXT(${run}*IF(${UNITS}="si",1000,12)/${hydraulic},"0.0"),"?")`;
 
 /** In columns J to P. */
@@ -150,7 +165,7 @@ export const RESULTS: readonly TraverseResult[] = [
     unit: unit("ft²", "m²"),
     format: "fourDecimals",
     formula: sized(
-      `IF(${CELLS.height}="",VANE.OPENING.ROUND(${CELLS.width},${UNITS}),VANE.OPENING.RECT(${CELLS.width},${CELLS.height},${UNITS}))`,
+      `IF(${IS_OVAL},VANE.OPENING.OVAL(${MAJOR},${MINOR},${UNITS}),IF(${CELLS.height}="",VANE.OPENING.ROUND(${CELLS.width},${UNITS}),VANE.OPENING.RECT(${CELLS.width},${CELLS.height},${UNITS})))`,
     ),
   },
   {

@@ -1,7 +1,17 @@
 import { UNITS } from "../plain-formulas.js";
 import { cell, numberInput } from "../plan-parts.js";
 import type { CellPlan, ConditionalFormatPlan, ValidationPlan } from "../sheet-plan.js";
-import { blockColumn, CELLS, LINE_NUMBERS, POINT_NUMBERS, placeColumn, ROWS, readingColumn } from "./places.js";
+import { IS_OVAL, MAJOR, MINOR } from "./fields.js";
+import {
+  blockColumn,
+  CELLS,
+  LINE_NUMBERS,
+  ovalColumn,
+  POINT_NUMBERS,
+  placeColumn,
+  ROWS,
+  readingColumn,
+} from "./places.js";
 
 const NAMES = "ABCDEFGH";
 const nameOf = (line: number) => NAMES.charAt(line - 1);
@@ -10,10 +20,27 @@ function depths(across: string, along: string, count: string, wall: string, inde
   return `INDEX(VANE.TRAVERSE.DEPTHS(${across},${along},${count},${CELLS.rule},${wall},TRUE,${UNITS}),${index})`;
 }
 
+/** The lines of an oval have depths of their own, and one rule alone. */
+const OVAL_WORDS = `IF(${CELLS.height}="","flat oval: enter both sides",IF(OR(${CELLS.rule}="",${CELLS.rule}="equal area"),"beside each cell","flat oval: equal area only"))`;
+
 /** The first depth shows what is wrong with the plan; the others stay empty beyond its last point. */
 function depthFormula(point: number): string {
   const depth = depths(CELLS.width, CELLS.height, CELLS.points, CELLS.wall, point);
-  return `=IF(${CELLS.width}="","",${point === 1 ? depth : `IFERROR(${depth},"")`})`;
+  const [ofOval, shown] = point === 1 ? [OVAL_WORDS, depth] : ['""', `IFERROR(${depth},"")`];
+  return `=IF(${CELLS.width}="","",IF(${IS_OVAL},${ofOval},${shown}))`;
+}
+
+const IS_PLANNED_OVAL = `AND(${IS_OVAL},COUNT(${CELLS.width},${CELLS.height})=2,OR(${CELLS.rule}="",${CELLS.rule}="equal area"))`;
+
+/** Where the hole of a line of an oval is (place 0), or how deep a point on it; an error beyond the plan. */
+function ovalPlace(line: number, place: number): string {
+  const plan = `VANE.TRAVERSE.OVAL(${MAJOR},${MINOR},${CELLS.lines},${CELLS.points},${CELLS.wall},TRUE,${UNITS})`;
+  return `INDEX(${plan},${line},${place + 1})`;
+}
+
+function ovalFormula(line: number, point: number): string {
+  const place = ovalPlace(line, point);
+  return `=IF(${IS_PLANNED_OVAL},${line === 1 && point === 1 ? place : `IFERROR(${place},"")`},"")`;
 }
 
 /** Where a line is: how far up the height, or how far round a round duct. */
@@ -22,12 +49,15 @@ function lineFormula(line: number): string {
   const count = `IF(${CELLS.lines}="",${usual},${CELLS.lines})`;
   const turned = `IF(${line}>${count},"","turned "&ROUND(${line - 1}*180/${count},0)&"°")`;
   const up = `IFERROR("up "&${depths(CELLS.height, CELLS.width, CELLS.lines, "0", line)},"")`;
-  return `=IF(${CELLS.width}="","",IF(${CELLS.height}="",${turned},${up}))`;
+  const ofOval = `IF(${IS_PLANNED_OVAL},IFERROR(${ovalPlace(line, 0)}&" from end",""),"")`;
+  return `=IF(${CELLS.width}="","",IF(${IS_OVAL},${ofOval},IF(${CELLS.height}="",${turned},${up})))`;
 }
 
 function placeFormula(line: number, point: number): string {
   const depth = `$B${ROWS.gridFirst + point - 1}`;
-  return `=IF(OR(${depth}="",COUNT(${CELLS.linesUsed})=0),"",IF(${line}>${CELLS.linesUsed},"","${nameOf(line)}${point} · "&${depth}))`;
+  const own = `${ovalColumn(line)}${ROWS.gridFirst + point - 1}`;
+  const ofOval = `IF(${own}="","","${nameOf(line)}${point} · "&${own})`;
+  return `=IF(${IS_OVAL},${ofOval},IF(OR(${depth}="",COUNT(${CELLS.linesUsed})=0),"",IF(${line}>${CELLS.linesUsed},"","${nameOf(line)}${point} · "&${depth})))`;
 }
 
 function lineHead(line: number): readonly CellPlan[] {
@@ -40,6 +70,7 @@ function lineHead(line: number): readonly CellPlan[] {
     cell(`${place}${ROWS.velocityHeader}`, `Line ${nameOf(line)}`, "header"),
     cell(`${reading}${ROWS.velocityHeader}`, null, "header"),
     cell(`${block}${ROWS.gridHeader}`, `Line ${nameOf(line)}`, "header"),
+    cell(`${ovalColumn(line)}${ROWS.gridHeader}`, `Oval, line ${nameOf(line)}`, "header"),
   ];
 }
 
@@ -59,6 +90,7 @@ function pointCells(line: number, point: number): readonly CellPlan[] {
       "result",
       "oneDecimal",
     ),
+    cell(`${ovalColumn(line)}${row}`, ovalFormula(line, point), "resultCenter"),
     cell(`${blockColumn(line)}${row}`, `=IF(${taken}="","",${taken})`, "result"),
   ];
 }

@@ -7,7 +7,7 @@ const STEPS: readonly Note[] = [
   ],
   [
     "2. Plan",
-    "With the size the grid shows its points: line, number and depth from the outside of the wall. Drill the holes at the heights over the lines, or turned as they say for a round duct. More than 8 lines or 10 points do not fit on this sheet.",
+    "With the size the grid shows its points: line, number and depth from the outside of the wall. Drill the holes at the heights over the lines, or turned as they say for a round duct. A flat oval takes holes in its long side, each with depths of its own, in equal areas. More than 8 lines or 10 points do not fit on this sheet.",
   ],
   [
     "3. Mark the probe",

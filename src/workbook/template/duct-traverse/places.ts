@@ -25,6 +25,8 @@ export const ROWS = {
 export const CELLS = {
   kind: "$B$8",
   rule: "$B$9",
+  oval: "$B$11",
+  ovalLabel: "$A$11",
   width: "$G$5",
   height: "$G$6",
   wall: "$G$7",
@@ -50,6 +52,9 @@ export const CELLS = {
   doubt: "$Z$9",
 } as const;
 
+/** Beside the cell that says whether the duct is flat oval; a sheet without it knows no such duct. */
+export const OVAL_LABEL = "Flat oval duct";
+
 /** Column of the label beside the input cells of a line; both count from 1. */
 export function placeColumn(line: number): string {
   return columnLetters(1 + 2 * line);
@@ -63,6 +68,11 @@ export function readingColumn(line: number): string {
 /** Column of the same readings in the block that the cell functions take. */
 export function blockColumn(line: number): string {
   return columnLetters(19 + line);
+}
+
+/** Column of the depths of a line of a flat oval, which are its own. */
+export function ovalColumn(line: number): string {
+  return columnLetters(28 + line);
 }
 
 export const BLOCK = `$${blockColumn(1)}$${ROWS.gridFirst}:$${blockColumn(LINES)}$${ROWS.gridLast}`;

@@ -25,7 +25,7 @@ const SOURCES: readonly Note[] = [
   ["Agreement of 5 %", "Common practice."],
   [
     "± from the sweeps",
-    "With two or more sweeps the ± uses their own scatter, not the figure on the sheet Job (JCGM 100:2008, 4.2).",
+    "With two or more sweeps the ± uses their own scatter, not the figure on the sheet Job (JCGM 100:2008, 4.2). The step of the meter’s display is the least (F.2.2.1).",
   ],
   [
     "Indicated velocity",

@@ -49,7 +49,8 @@ function secondsColumns(): readonly InputColumn[] {
 function doubt(at: RowCell): string {
   const taken = `COUNT(${velocities(at)})`;
   const shared = `${jobCell("instrumentDoubt")},${factorDoubt(at("factor"))},${jobCell("areaDoubt")}`;
-  const own = `STDEV(${velocities(at)})/SQRT(${taken})/AVERAGE(${velocities(at)})*100`;
+  const scatter = `STDEV(${velocities(at)})/SQRT(${taken})`;
+  const own = `MAX(${scatter},${jobCell("resolution")}/SQRT(12))/AVERAGE(${velocities(at)})*100`;
   const fromSweeps = `VANE.UNCERTAINTY.AIRFLOW(100,${shared},MAX(${own},0.000001),${taken})`;
   const stated = `VANE.UNCERTAINTY.AIRFLOW(100,${shared},${JOB_REPEAT})`;
   return `=IF(${taken}=0,"",IF(AND(${taken}>1,AVERAGE(${velocities(at)})>0),${fromSweeps},${stated}))`;

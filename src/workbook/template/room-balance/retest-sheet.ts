@@ -4,8 +4,11 @@ import { cell, EMPTY_SHEET, numberInput, quotedSheet, textInput, wholeInput } fr
 import type { CellPlan, SheetPlan, ValidationPlan } from "../sheet-plan.js";
 import { type ColumnSpec, type RowCell, type TableSpec, tableBlock } from "../table-block.js";
 
-/** So many rows: more outlets than this are seldom read again. */
-const ROWS = 20;
+/** Rows of a new sheet: as many as the largest usual share of a hundred outlets; a larger template has more. */
+export const RETEST_ROWS = 20;
+
+/** The largest share that specifications usually ask to read again. */
+export const RETEST_SHARE = 0.2;
 const HEADER_ROW = 15;
 
 /** Readings of a witness at one outlet. */
@@ -67,7 +70,7 @@ function retestTable(name: string, outlets: FromOutlets): TableSpec {
         "",
         () => `=IF(AND(COUNT(${seed})=1,ROW()-${HEADER_ROW}<=N(${wanted})),ROW()-${HEADER_ROW},"")`,
       ),
-      width: 16,
+      width: 20,
       format: "whole",
     },
     text("tag", "Drawn", "outlet", 16),
@@ -124,7 +127,7 @@ function retestTable(name: string, outlets: FromOutlets): TableSpec {
       rule: textInput("Remark", "What explains a difference, or what the witness saw.", 200),
     },
   ];
-  return { name, columns, headerRow: HEADER_ROW, rowCount: ROWS };
+  return { name, columns, headerRow: HEADER_ROW, rowCount: RETEST_ROWS };
 }
 
 const INPUTS = [
@@ -134,9 +137,9 @@ const INPUTS = [
     wholeInput("Seed", "Any whole number that the witness names. The same number draws the same outlets.", 1, 999_999),
   ],
   ["B7", numberInput("Must agree within", "In percent of the reported airflow, as the specification says.", 0.1, 100)],
-  ["B11", textInput("Witness", "Who watched the readings.")],
-  ["B12", textInput("Signature", "Sign here on paper, after the readings.")],
-  ["B13", textInput("Day of the re-test", "For example 2026-03-31.")],
+  ["B11:D11", textInput("Witness", "Who watched the readings.")],
+  ["B12:D12", textInput("Signature", "Sign here on paper, after the readings.")],
+  ["B13:D13", textInput("Day of the re-test", "For example 2026-03-31.")],
 ] as const;
 
 /**
@@ -153,14 +156,21 @@ export function retestSheet(name: string, tableName: string, outlets: FromOutlet
   const done = `(${counted(AGREEMENTS.agrees)}+${counted(AGREEMENTS.differs)})`;
   const result = [
     `IF(COUNT(${seed})=0,"Type the seed that the witness names.",`,
-    `IF(${wanted}>${ROWS},"More outlets than this table has rows: add rows, or lower the share.",`,
+    // Rows that somebody adds count.
+    `IF(${wanted}>ROWS(${agreement}),"The table below has "&ROWS(${agreement})&" rows for "&${wanted}&" outlets: add rows, or lower the share.",`,
     `IF(${counted(AGREEMENTS.differs)}>0,${counted(AGREEMENTS.differs)}&" of "&${wanted}&" differ by more than "&${within}&" %: recalculate, calibrate the meter, and test the whole system again.",`,
     `IF(${done}<${wanted},${done}&" of "&${wanted}&" read again.","All "&${wanted}&" agree within "&${within}&" %."))))`,
   ].join("");
   const line = (row: number, label: string, content: CellPlan, help: string): readonly CellPlan[] => [
     cell(`A${row}`, label, "label"),
     content,
-    cell(`C${row}`, help, "lead"),
+    cell(`C${row}`, help, "unitBeside"),
+  ];
+  /** Wide enough for a hand. */
+  const signed = (row: number, label: string, help: string): readonly CellPlan[] => [
+    cell(`A${row}`, label, "label"),
+    ...["B", "C", "D"].map((column) => cell(`${column}${row}`, null, "inputText")),
+    cell(`E${row}`, help, "unitBeside"),
   ];
   const cells: readonly CellPlan[] = [
     cell("A1", "Room balance: re-test before a witness", "title"),
@@ -177,14 +187,19 @@ export function retestSheet(name: string, tableName: string, outlets: FromOutlet
       "%; specifications ask 10 to 20 (UFGS-15951N, 3.2.4).",
     ),
     ...line(6, "Seed", cell(at(seed), null, "input"), "A whole number that the witness names: it draws the outlets."),
-    ...line(7, "Must agree within", cell(at(within), 10, "input"), "%, of the reported airflow."),
+    ...line(
+      7,
+      "Must agree within",
+      cell(at(within), 10, "input"),
+      "%, of the reported airflow. 10 is assumed: enter what the specification says.",
+    ),
     ...line(8, "Outlets measured", cell(at(measured), `=COUNT(${outlets("airflow")})`, "result", "whole"), ""),
     ...line(9, "To read again", cell(at(wanted), `=ROUNDUP(${measured}*${share}/100,0)`, "result", "whole"), ""),
     ...line(10, "Result", cell("B10", `=IF(${measured}=0,"No outlet is measured yet.",${result})`, "resultText"), ""),
     ...["C", "D", "E", "F", "G", "H", "I", "J", "K"].map((column) => cell(`${column}10`, null, "resultText")),
-    ...line(11, "Witness", cell("B11", null, "inputText"), "Name and firm."),
-    ...line(12, "Signature", cell("B12", null, "inputText"), "On paper, after the readings."),
-    ...line(13, "Day of the re-test", cell("B13", null, "inputText"), ""),
+    ...signed(11, "Witness", "Name and firm."),
+    ...signed(12, "Signature", "On paper, after the readings."),
+    ...signed(13, "Day of the re-test", ""),
     ...block.cells,
   ];
   const seen = new Map(cells.map((one) => [one.at, one]));
@@ -194,9 +209,9 @@ export function retestSheet(name: string, tableName: string, outlets: FromOutlet
     name,
     role: "work",
     columnWidths: block.columnWidths,
-    rowHeights: { 1: 26, 10: 28, 12: 30, [HEADER_ROW]: 42 },
+    rowHeights: { 1: 26, 10: 28, 11: 22, 12: 34, 13: 22, [HEADER_ROW]: 42 },
     cells: [...seen.values()],
-    merges: ["B10:K10"],
+    merges: ["B10:K10", "B11:D11", "B12:D12", "B13:D13"],
     frozen: { rows: HEADER_ROW, columns: 1 },
     tables: [block.table],
     validations: [...validations, ...block.validations],

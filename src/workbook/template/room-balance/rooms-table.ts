@@ -5,9 +5,10 @@ import {
   JOB_LIMITS,
   measuredSum,
   percentOfDesign,
+  plusMinusOfSum,
   remainder,
   unit,
-  verdictOf,
+  verdictByRule,
 } from "../plain-formulas.js";
 import { numberInput, offeredInput, textInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
@@ -158,6 +159,16 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
     },
     {
       kind: "result",
+      key: "plusMinus",
+      header: "± (95 %)",
+      unit: cfm,
+      width: 8,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) => `=IF(COUNT(${at("supply")})=0,"",${plusMinusOfSum(outlets, ofKind(at, outlets, "supply"))})`,
+    },
+    {
+      kind: "result",
       key: "percent",
       header: "Percent of design",
       unit: "%",
@@ -175,7 +186,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       format: "general",
       style: "resultCenter",
       formula: (at) => {
-        const verdict = verdictOf(at("supply"), at("design"), JOB_LIMITS);
+        const verdict = verdictByRule(at("supply"), at("design"), at("plusMinus"), JOB_LIMITS);
         const isPart = isPartMeasured(outlets("airflow"), ofKind(at, outlets, "supply"));
         return `=IF(COUNT(${at("percent")})=0,"",IF(${isPart},"${GAPS.part}",${verdict}))`;
       },

@@ -5,9 +5,10 @@ import {
   JOB_LIMITS,
   measuredSum,
   percentOfDesign,
+  plusMinusOfSum,
   remainder,
   unit,
-  verdictOf,
+  verdictByRule,
 } from "../plain-formulas.js";
 import { type InputRule, numberInput, textInput, wholeInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
@@ -63,6 +64,12 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
     ),
     result("outletDesign", "Design of outlets", (at) => sum(at, "design", "supply")),
     result("supply", "Supply measured", (at) => sum(at, "airflow", "supply")),
+    {
+      ...result("plusMinus", "± (95 %)", (at) => {
+        return `IF(COUNT(${at("supply")})=0,"",${plusMinusOfSum(outlets, ofKind(at, "supply"))})`;
+      }),
+      width: 8,
+    },
     result("standardSupply", "Supply as standard air", (at) => asStandardAir(at("supply"))),
     {
       kind: "result",
@@ -83,7 +90,7 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
       format: "general",
       style: "resultCenter",
       formula: (at) => {
-        const verdict = verdictOf(at("supply"), at("supplyDesign"), JOB_LIMITS);
+        const verdict = verdictByRule(at("supply"), at("supplyDesign"), at("plusMinus"), JOB_LIMITS);
         const isPart = isPartMeasured(outlets("airflow"), ofKind(at, "supply"));
         return `=IF(COUNT(${at("percent")})=0,"",IF(${isPart},"${GAPS.part}",${verdict}))`;
       },
