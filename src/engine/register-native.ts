@@ -187,7 +187,7 @@ function takeAtOnce(steps: number): void {
 }
 
 function contextFor({ __originCellPosition: at }: LibraryContext): Context {
-  const budget = new Budget(1, Math.max(PAGE_LIMITS.stepsOfRow, Math.min(PAGE_LIMITS.stepsOfCall, leftAtOnce)));
+  const budget = new Budget(1, Math.max(PAGE_LIMITS.stepsOfSmallCall, Math.min(PAGE_LIMITS.stepsOfCall, leftAtOnce)));
   budget.begin();
   const grid: CellGrid = {
     index: 0,
@@ -275,7 +275,7 @@ function guarded(
     throw thrown;
   } finally {
     const { spent } = context.book.budget;
-    if (spent > PAGE_LIMITS.stepsOfRow) takeAtOnce(spent);
+    if (spent > PAGE_LIMITS.stepsOfSmallCall) takeAtOnce(spent);
   }
 }
 
