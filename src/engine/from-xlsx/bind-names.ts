@@ -50,7 +50,7 @@ function put(node: FormulaNode, names: Bound): FormulaNode {
 }
 
 function nameOf(node: FormulaNode | undefined): string {
-  if (node?.kind !== "name") throw new NotOnPage("it gives a value to what is no name");
+  if (node?.kind !== "name") throw new NotOnPage("it gives a value to what is not a name");
   return node.name.toUpperCase();
 }
 
