@@ -44,7 +44,7 @@ const OWN_SCATTER_SWEEPS = 4;
  *
  * @param before - Result before the work, above 0, with its sweeps
  * @param after - Result after the work, with its sweeps
- * @param resolution - Smallest step of the meter's display, 0 where it is not known [unit of the results]
+ * @param resolution - Smallest step of the meter's display, 0 where it is not known [same unit]
  * @returns The answer, its figures, and the evidence in words
  * @throws {DomainError} When a result, a count or the step is out of range
  * @source Student's and Welch's tests, general statistics; JCGM 100:2008 (GUM), G.4.1 and F.2.2.1

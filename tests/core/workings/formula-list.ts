@@ -134,6 +134,7 @@ export const FORMULAS: Readonly<Record<string, ListedFormula>> = {
     expression: "100 * sqrt((toleranceIn / sqrt(3) / widthIn)^2 + (toleranceIn / sqrt(3) / heightIn)^2)",
     sample: [12, 6, 0.0625],
   },
+  resolutionUncertainty: { expression: "resolution / sqrt(12)", sample: [10] },
   roundArea: { expression: "pi * diameterIn^2 / 4", sample: [8.25] },
   roundAreaUncertainty: { expression: "100 * 2 * toleranceIn / sqrt(3) / diameterIn", sample: [8, 0.0625] },
   sensibleHeat: {
