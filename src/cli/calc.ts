@@ -21,7 +21,8 @@ async function respelled(workbook: Workbook): Promise<{ readonly workbook: Workb
   if (!holdsMisspelled(workbook)) return { workbook, count: 0 };
   const { respelledFormulas } = await import("../workbook/repair/index.js");
   const edits = respelledFormulas(workbook);
-  return { workbook: openWorkbook(patchWorkbook(workbook, edits), workbook.fileName), count: edits.length };
+  const { fileName, archive } = workbook;
+  return { workbook: openWorkbook(patchWorkbook(workbook, edits), fileName, archive.codec), count: edits.length };
 }
 
 async function calculateFile(

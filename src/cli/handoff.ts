@@ -16,7 +16,8 @@ async function handOff(path: string, output: OutputFile, report: Report): Promis
   const file = await openToChange(path, output, "The hand-off copy is a file of its own: give it another name.");
   const calculation = calculateXlsx(file.workbook, [], (done, total) => report(done, total, "calculating"));
   report(0, 2, "replacing formulas");
-  const calculated = openWorkbook(patchWorkbook(file.workbook, calculation.edits), file.workbook.fileName);
+  const { fileName, archive } = file.workbook;
+  const calculated = openWorkbook(patchWorkbook(file.workbook, calculation.edits), fileName, archive.codec);
   const handoff = handoffOf(calculated);
   report(1, 2, "saving");
   await saveWorkbookCopy(output.path, patchWorkbook(calculated, handoff.edits), output.existing);

@@ -37,7 +37,7 @@ export function startWorkbook(
   template: Workbook,
   { units, paper, formulas, outdated = [] }: WantedWorkbook,
 ): Uint8Array {
-  const reopened = (bytes: Uint8Array) => openWorkbook(bytes, template.fileName);
+  const reopened = (bytes: Uint8Array) => openWorkbook(bytes, template.fileName, template.archive.codec);
   const onPaper = reopened(patchWorkbook(template, paperEdits(template, paper)));
   const inUnits = reopened(withUnits(onPaper, units, outdated));
   return formulas === "plain" ? patchWorkbook(inUnits, plainFormulasOf(inUnits).edits) : inUnits.archive.bytes;
@@ -48,7 +48,7 @@ function withUnits(template: Workbook, units: UnitSystemName, outdated: readonly
   const bytes = patchWorkbook(template, [{ kind: "value", sheet, address, value: units }]);
   const isAsBefore = bytes === template.archive.bytes;
   if (isAsBefore && outdated.length === 0) return bytes;
-  const changed = openWorkbook(bytes, template.fileName);
+  const changed = openWorkbook(bytes, template.fileName, template.archive.codec);
   const place = isAsBefore ? undefined : parseAddress(address);
   const cells = place === undefined ? outdated : [...outdated, { sheet, ...place }];
   return patchWorkbook(changed, calculateXlsx(changed, cells).edits);

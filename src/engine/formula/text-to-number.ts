@@ -1,4 +1,4 @@
-import { parseValue } from "numfmt";
+import * as numfmt from /* webpackDefer: true */ "numfmt";
 
 /** What most texts that hold a number look like; the rest, dates and currencies among it, is left to the library. */
 const PLAIN = /^[ ]*[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,4})?[ ]*$/;
@@ -27,6 +27,6 @@ export function numberInText(text: string): number | undefined {
   }
   const isDate = /[a-z:/]|\d-\d/i.test(text);
   if (!isDate && BAD_THOUSANDS.test(text)) return undefined;
-  const read = parseValue(text.trim());
+  const read = numfmt.parseValue(text.trim());
   return typeof read?.v === "number" && Number.isFinite(read.v) ? read.v : undefined;
 }

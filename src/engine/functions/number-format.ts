@@ -1,4 +1,4 @@
-import { format } from "numfmt";
+import * as numfmt from /* webpackDefer: true */ "numfmt";
 import { CellError } from "../../cells/index.js";
 import { toText } from "../formula/coerce.js";
 import { fn } from "../formula/function-spec.js";
@@ -31,7 +31,7 @@ function formatted(value: Scalar, pattern: string): string {
   const number = typeof value === "string" ? numberInText(value) : (value ?? 0);
   if (number === undefined) return formattedText(value as string, pattern);
   try {
-    return format(pattern, asTyped(number, pattern), { throws: true, dateSpanLarge: false });
+    return numfmt.format(pattern, asTyped(number, pattern), { throws: true, dateSpanLarge: false });
   } catch {
     throw ERROR.value; // The library's own words for a format that it cannot read tell no more.
   }
@@ -39,7 +39,7 @@ function formatted(value: Scalar, pattern: string): string {
 
 function formattedText(text: string, pattern: string): string {
   try {
-    return format(pattern, text, { throws: true });
+    return numfmt.format(pattern, text, { throws: true });
   } catch {
     throw ERROR.value;
   }

@@ -33,6 +33,8 @@ export function cliBundle(outputPath: string): Configuration {
     node: { __dirname: "eval-only", __filename: "eval-only" },
     entry: { vanesheet: "./src/cli/start.ts", ...Object.fromEntries(commands) },
     externals: [commandApart],
+    // What a file marks so is run when it is first used, not when the command starts.
+    experiments: { deferImport: true },
     output: {
       path: outputPath,
       filename: "[name].cjs",

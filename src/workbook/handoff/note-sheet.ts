@@ -1,4 +1,3 @@
-import { strToU8 } from "fflate";
 import { formatAddress, type Workbook, type WorkbookEdit } from "../../xlsx/index.js";
 import { withNewRelationship } from "../../xlsx/package/change-lists.js";
 import { freeSheetId } from "../../xlsx/package/free-sheet-id.js";
@@ -6,6 +5,7 @@ import { placeOf, readPart } from "../../xlsx/package/read-part.js";
 import { relationshipsPartOf } from "../../xlsx/package/relationships.js";
 import { insertInList } from "../../xlsx/xml/insert-in-list.js";
 import { encodeXstring, escapeXml } from "../../xlsx/xml/text.js";
+import { utf8Bytes } from "../../xlsx/xml/utf8.js";
 import { findEntry } from "../../xlsx/zip/archive.js";
 import { cellBlocks } from "./cell-blocks.js";
 import type { Handoff } from "./handoff.js";
@@ -87,7 +87,7 @@ export function noteSheetEdits(workbook: Workbook, handoff: Handoff): readonly W
   // The names may have changed in it.
   const changed = handoff.edits.find((edit) => edit.kind === "part" && edit.partName === workbookPart);
   const content = changed?.kind === "part" ? changed.content : readPart(archive, workbookPart);
-  const list = typeof content === "string" ? strToU8(content) : content;
+  const list = typeof content === "string" ? utf8Bytes(content) : content;
   const place = placeOf(archive, workbookPart);
   const sheetId = freeSheetId(list, place);
   const entry = (prefix: string) =>

@@ -1,10 +1,10 @@
-import { strFromU8 } from "fflate";
 import { placeOf, readOptionalPart, readPart } from "../package/read-part.js";
 import { ensureDynamicArrays, METADATA_CONTENT_TYPE, METADATA_RELATIONSHIP } from "../patch/dynamic-array-metadata.js";
 import type { PartEdit, WorkbookEdit } from "../patch/edits.js";
 import { readSheet } from "../read/read-sheet.js";
 import type { DefinedName, SheetEntry, Workbook } from "../workbook.js";
 import { escapeXml } from "../xml/text.js";
+import { utf8Text } from "../xml/utf8.js";
 import { makePartCopier } from "./copy-parts.js";
 import { listEdits } from "./list-edits.js";
 import { type MergedStyles, mergeStyles, sameStyles } from "./merge-styles.js";
@@ -125,7 +125,7 @@ export function appendWorkbook(target: Workbook, source: Workbook): Appending {
         formula,
       });
     }
-    return kind === "table" || kind === "chart" ? rewritePart(strFromU8(bytes), renames, styles, tableId) : bytes;
+    return kind === "table" || kind === "chart" ? rewritePart(utf8Text(bytes), renames, styles, tableId) : bytes;
   });
   const sheets = added.map((entry) => {
     const relationship = {
@@ -180,7 +180,7 @@ function tableIdsOf(workbook: Workbook): readonly number[] {
   const worksheets = workbook.sheets.filter(({ kind }) => kind === "worksheet");
   return worksheets.flatMap(({ name }) =>
     readSheet(workbook, name).tables.map(({ partName }) => {
-      const tag = /<(?:\w+:)?table\s[^>]*>/.exec(strFromU8(readPart(workbook.archive, partName)))?.[0] ?? "";
+      const tag = /<(?:\w+:)?table\s[^>]*>/.exec(utf8Text(readPart(workbook.archive, partName)))?.[0] ?? "";
       return Number(/\sid="(\d+)"/.exec(tag)?.[1] ?? 0);
     }),
   );

@@ -1,4 +1,3 @@
-import { strToU8 } from "fflate";
 import { withRelationship } from "../package/change-lists.js";
 import { freeSheetId } from "../package/free-sheet-id.js";
 import { placeOf, readOptionalPart, readPart } from "../package/read-part.js";
@@ -7,6 +6,7 @@ import type { PartEdit } from "../patch/edits.js";
 import type { DefinedName, SheetVisibility, Workbook } from "../workbook.js";
 import { insertInList } from "../xml/insert-in-list.js";
 import { escapeXml } from "../xml/text.js";
+import { utf8Bytes } from "../xml/utf8.js";
 
 const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 
@@ -38,7 +38,7 @@ export function listEdits(
     (bytes, relationship) => withRelationship(bytes, place, relationship),
     readOptionalPart(archive, listName),
   );
-  const relationships = readRelationships(list ?? strToU8(""), place, workbookPart);
+  const relationships = readRelationships(list ?? utf8Bytes(""), place, workbookPart);
   const part = readPart(archive, workbookPart);
   const partPlace = placeOf(archive, workbookPart);
   const firstId = freeSheetId(part, partPlace);
@@ -64,7 +64,7 @@ export function listEdits(
   const content =
     names.length === 0 ? withSheets : insertInList(withSheets, partPlace, "definedNames", behind, nameXml);
   return [
-    { kind: "part", partName: listName, content: list ?? strToU8("") },
+    { kind: "part", partName: listName, content: list ?? utf8Bytes("") },
     { kind: "part", partName: workbookPart, content },
   ];
 }

@@ -1,7 +1,7 @@
-import { strFromU8 } from "fflate";
 import { prefixAt, readXml } from "../xml/read-xml.js";
 import { type Splice, spliceBytes } from "../xml/splice.js";
 import { changeTag } from "../xml/tag.js";
+import { utf8Text } from "../xml/utf8.js";
 
 /** Lists of a stylesheet in the order in which the schema wants them. */
 const ORDER = [
@@ -60,7 +60,7 @@ function survey(bytes: Uint8Array, place: string) {
       if (depth === 3 && entry !== undefined) entry.end = end;
     },
   });
-  const text = (from: number, to: number): string => strFromU8(bytes.subarray(from, to));
+  const text = (from: number, to: number): string => utf8Text(bytes.subarray(from, to));
   return {
     prefix: prefixAt(bytes, root.start),
     root,

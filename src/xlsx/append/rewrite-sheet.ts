@@ -1,9 +1,9 @@
-import { strFromU8 } from "fflate";
 import type { Workbook } from "../workbook.js";
 import { readXml, type XmlAttributes } from "../xml/read-xml.js";
 import { type Splice, spliceBytes } from "../xml/splice.js";
 import { changeTag } from "../xml/tag.js";
 import { encodeXstring, escapeXml } from "../xml/text.js";
+import { utf8Text } from "../xml/utf8.js";
 import type { MergedStyles } from "./merge-styles.js";
 
 /** What a sheet's part needs to read right in another workbook. */
@@ -57,7 +57,7 @@ export function rewriteSheet(bytes: Uint8Array, place: string, rewriting: SheetR
   } | null = null;
   readXml(bytes, place, {
     open(name, attributes, depth, start, end) {
-      const tag = strFromU8(bytes.subarray(start, end));
+      const tag = utf8Text(bytes.subarray(start, end));
       const isEmpty = tag.endsWith("/>");
       if (name === "c") isSharedText = attributes["t"] === "s" && !rewriting.sharesTexts;
       if (FORMULAS.has(name) && !isEmpty) collected = { kind: "formula", from: end, tagStart: start, text: "" };

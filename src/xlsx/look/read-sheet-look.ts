@@ -1,9 +1,9 @@
-import { strFromU8 } from "fflate";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { placeOf, readOptionalPart, readPart } from "../package/read-part.js";
 import { isTrue } from "../read/workbook-part.js";
 import type { Sheet } from "../sheet.js";
 import { readXml, type XmlAttributes, type XmlHandler } from "../xml/read-xml.js";
+import { latin1Text } from "../xml/utf8.js";
 import { colorOf, readThemeColors } from "./colors.js";
 import { makeRulesReader } from "./read-rules.js";
 import type { SheetLook } from "./sheet-look.js";
@@ -90,7 +90,7 @@ const HEIGHT = /\sht\s*=\s*["']([^"']*)["']/;
 function rowsOf({ cells }: Sheet, bytes: Uint8Array): SheetLook["rows"] {
   const rows = new Map<number, { heightPt: number | undefined; isHidden: boolean }>();
   for (let index = 0; index < cells.rowCount; index += 1) {
-    const tag = strFromU8(bytes.subarray(cells.rowStarts[index], cells.rowOpenEnds[index]), true);
+    const tag = latin1Text(bytes.subarray(cells.rowStarts[index], cells.rowOpenEnds[index]));
     const heightPt = sizeOf(HEIGHT.exec(tag)?.[1]);
     const isHidden = cells.rowsHidden[index] === 1;
     if (heightPt !== undefined || isHidden) rows.set(cells.rowNumbers[index] as number, { heightPt, isHidden });

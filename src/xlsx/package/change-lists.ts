@@ -1,8 +1,8 @@
-import { strFromU8, strToU8 } from "fflate";
 import { prefixAt, readXml } from "../xml/read-xml.js";
 import { spliceBytes } from "../xml/splice.js";
 import { changeTag } from "../xml/tag.js";
 import { escapeXml } from "../xml/text.js";
+import { utf8Bytes, utf8Text } from "../xml/utf8.js";
 import { contentTypeOf, readContentTypes } from "./content-types.js";
 import { readRelationships, resolvePart } from "./relationships.js";
 
@@ -30,7 +30,7 @@ export function withRelationship(
   relationship: { readonly source: string; readonly type: string; readonly target: string },
 ): Uint8Array {
   const { source, type, target } = relationship;
-  const before = list ?? strToU8(`<Relationships xmlns="${PACKAGE_NAMESPACE}/relationships"></Relationships>`);
+  const before = list ?? utf8Bytes(`<Relationships xmlns="${PACKAGE_NAMESPACE}/relationships"></Relationships>`);
   const known = readRelationships(before, place, source);
   if (list !== undefined && known.some((one) => one.type === type && one.target === target)) return list;
   const ids = new Set(known.map(({ id }) => id));
@@ -93,7 +93,7 @@ function appendElement(list: Uint8Array, place: string, name: string, attributes
   const element = `<${prefix}${name} ${attributes}/>`;
   if (root.openEnd !== root.end)
     return spliceBytes(list, [{ start: root.closeStart, end: root.closeStart, text: element }]);
-  const tag = strFromU8(list.subarray(root.start, root.end));
+  const tag = utf8Text(list.subarray(root.start, root.end));
   const [rootName = ""] = /[^<\s/>]+/.exec(tag) ?? [];
   const text = `${changeTag(tag, {}, ">")}${element}</${rootName}>`;
   return spliceBytes(list, [{ start: root.start, end: root.end, text }]);

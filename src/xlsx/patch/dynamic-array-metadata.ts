@@ -1,7 +1,7 @@
-import { strFromU8, strToU8 } from "fflate";
 import { prefixAt, readXml, type XmlAttributes } from "../xml/read-xml.js";
 import { type Splice, spliceBytes } from "../xml/splice.js";
 import { changeTag } from "../xml/tag.js";
+import { utf8Bytes, utf8Text } from "../xml/utf8.js";
 
 /** Name by which cell metadata says that a formula is a dynamic array. */
 const TYPE_NAME = "XLDAPR";
@@ -40,7 +40,7 @@ interface List {
 export function ensureDynamicArrays(bytes: Uint8Array | undefined, place: string): DynamicArrayMetadata {
   const part =
     bytes ??
-    strToU8(`<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<metadata xmlns="${NAMESPACE}"></metadata>`);
+    utf8Bytes(`<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<metadata xmlns="${NAMESPACE}"></metadata>`);
   const { prefix, root, lists, typeNames, cellRecords, dynamicValues } = survey(part, place);
   const typeIndex = typeNames.indexOf(TYPE_NAME) + 1;
   const known = cellRecords.findIndex(({ t, v }) => typeIndex > 0 && t === typeIndex && dynamicValues.has(v));
@@ -81,7 +81,7 @@ export function ensureDynamicArrays(bytes: Uint8Array | undefined, place: string
 }
 
 function appendTo(part: Uint8Array, list: List, item: string, name: string): readonly Splice[] {
-  const tag = strFromU8(part.subarray(list.start, list.openEnd));
+  const tag = utf8Text(part.subarray(list.start, list.openEnd));
   const open = changeTag(tag, { count: String(list.count + 1) }, ">");
   if (list.openEnd === list.end) return [{ start: list.start, end: list.end, text: `${open}${item}</${name}>` }];
   return [

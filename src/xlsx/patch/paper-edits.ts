@@ -1,10 +1,10 @@
-import { strFromU8 } from "fflate";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { placeOf, readPart } from "../package/read-part.js";
 import { readSheet } from "../read/read-sheet.js";
 import type { Workbook } from "../workbook.js";
 import { readXml } from "../xml/read-xml.js";
 import { type Splice, spliceBytes } from "../xml/splice.js";
+import { utf8Text } from "../xml/utf8.js";
 import type { PartEdit } from "./edits.js";
 
 /**
@@ -32,7 +32,7 @@ export function paperEdits(workbook: Workbook, paper: Paper): readonly PartEdit[
       readXml(part, placeOf(workbook.archive, partName), {
         open(element, attributes, depth, start, end) {
           if (depth !== 2 || element !== "pageSetup" || attributes["paperSize"] === PAPER_NUMBERS[paper]) return;
-          const tag = strFromU8(part.subarray(start, end));
+          const tag = utf8Text(part.subarray(start, end));
           const set = ` paperSize="${PAPER_NUMBERS[paper]}"`;
           const isSet = attributes["paperSize"] !== undefined;
           const text = isSet

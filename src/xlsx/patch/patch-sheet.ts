@@ -1,4 +1,3 @@
-import { strFromU8 } from "fflate";
 import { formatRange, isInRange, parseAddress } from "../address.js";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { findCell, findRow } from "../read/cell-table.js";
@@ -7,6 +6,7 @@ import type { Sheet } from "../sheet.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
 import { type Splice, spliceBytes } from "../xml/splice.js";
 import { changeTag } from "../xml/tag.js";
+import { utf8Text } from "../xml/utf8.js";
 import { checkEdit, type FilledRange, filledRangesOf } from "./check-edit.js";
 import type { CellEdit } from "./edits.js";
 import { isAlready, makeCellXml, plainFormulaXml, type RespelledFormula, rewriteCell } from "./rewrite-cell.js";
@@ -174,7 +174,7 @@ function addCells(
     }
   }
   if (isSheetEmpty && newRows !== "") {
-    const open = changeTag(strFromU8(bytes.subarray(sheetData.start, sheetData.end)), {}, ">");
+    const open = changeTag(utf8Text(bytes.subarray(sheetData.start, sheetData.end)), {}, ">");
     splices.push({ start: sheetData.start, end: sheetData.end, text: `${open}${newRows}</${prefix}sheetData>` });
   }
   return splices;
@@ -201,7 +201,7 @@ function addToRow(
   const start = cells.rowStarts[rowIndex] as number;
   const openEnd = cells.rowOpenEnds[rowIndex] as number;
   const end = cells.rowEnds[rowIndex] as number;
-  const tag = strFromU8(bytes.subarray(start, openEnd));
+  const tag = utf8Text(bytes.subarray(start, openEnd));
   // The spans of a row are a hint at the columns in use; a hint that is no longer true is taken out.
   const outgrown = edits.every(({ column }) => isInSpans(tag, column)) ? {} : { spans: undefined };
   if (openEnd === end) {
@@ -244,7 +244,7 @@ function growDimension(sheet: Sheet, bytes: Uint8Array, added: readonly PlacedEd
     }),
     range,
   );
-  const tag = strFromU8(bytes.subarray(start, end));
+  const tag = utf8Text(bytes.subarray(start, end));
   const ending = tag.endsWith("/>") ? "/>" : ">";
   return [{ start, end, text: changeTag(tag, { ref: formatRange(grown) }, ending) }];
 }

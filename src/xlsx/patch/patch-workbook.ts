@@ -1,4 +1,3 @@
-import { strToU8 } from "fflate";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import {
   sourceOfList,
@@ -13,6 +12,7 @@ import { relationshipsPartOf } from "../package/relationships.js";
 import { findSheetEntry, readSheet } from "../read/read-sheet.js";
 import type { Workbook } from "../workbook.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
+import { utf8Bytes } from "../xml/utf8.js";
 import { writeArchive } from "../zip/write-archive.js";
 import { ensureDynamicArrays, METADATA_CONTENT_TYPE, METADATA_RELATIONSHIP } from "./dynamic-array-metadata.js";
 import type { CellEdit, PartEdit, WorkbookEdit } from "./edits.js";
@@ -110,7 +110,7 @@ function makePartChanges(workbook: Workbook) {
   };
   const put = (edit: PartEdit): void => {
     const { partName, content, contentType, relationship } = edit;
-    set(partName, typeof content === "string" ? strToU8(content) : content);
+    set(partName, typeof content === "string" ? utf8Bytes(content) : content);
     if (contentType !== undefined) {
       changeList(CONTENT_TYPES_PART, (list, place) =>
         withContentType(list ?? new Uint8Array(), place, partName, contentType),

@@ -1,10 +1,10 @@
-import { strFromU8 } from "fflate";
 import { formatAddress, formatRange } from "../address.js";
 import { makeCell, storedValue } from "../read/cells.js";
 import type { Cell, CellValue, Sheet } from "../sheet.js";
 import type { Splice } from "../xml/splice.js";
 import { changeTag, tagEnd } from "../xml/tag.js";
 import { encodeXstring, escapeXml } from "../xml/text.js";
+import { utf8Text } from "../xml/utf8.js";
 import type { CellEdit, FormulaEdit } from "./edits.js";
 import { valueXml } from "./value-xml.js";
 
@@ -33,7 +33,7 @@ export function rewriteCell(context: RewriteContext, row: number, index: number,
   const start = cells.starts[index] as number;
   const end = cells.ends[index] as number;
   const openEnd = tagEnd(bytes, start);
-  const tag = strFromU8(bytes.subarray(start, openEnd));
+  const tag = utf8Text(bytes.subarray(start, openEnd));
   const formula = formulaAfter(context, row, index, edit);
   const { type, content } = valueXml(valueAfter(edit, formula.isThere), prefix, edit.kind !== "value");
   const changes = { vm: undefined, t: type, ...formula.changes };
@@ -69,7 +69,7 @@ function isOutdated(edit: CellEdit): boolean {
  */
 function calculateOnOpening(bytes: Uint8Array, start: number): readonly Splice[] {
   const end = tagEnd(bytes, start);
-  const tag = strFromU8(bytes.subarray(start, end));
+  const tag = utf8Text(bytes.subarray(start, end));
   const text = changeTag(tag, { ca: "1" }, tag.endsWith("/>") ? "/>" : ">");
   return text === tag ? [] : [{ start, end, text }];
 }

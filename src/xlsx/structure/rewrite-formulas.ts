@@ -1,4 +1,3 @@
-import { strToU8 } from "fflate";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { placeOf, readOptionalPart, readPart } from "../package/read-part.js";
 import { readSheet } from "../read/read-sheet.js";
@@ -6,6 +5,7 @@ import type { Sheet } from "../sheet.js";
 import type { Workbook } from "../workbook.js";
 import { type Splice, spliceBytes } from "../xml/splice.js";
 import { encodeXstring, escapeText } from "../xml/text.js";
+import { utf8Bytes } from "../xml/utf8.js";
 import { type ElementChange, type OpenElement, partSplices, rewritePart } from "./rewrite-part.js";
 import { DRAWING_ATTRIBUTES, DRAWN, type PartRewrite } from "./rewrite-parts.js";
 import { tagAt } from "./row-splices.js";
@@ -47,7 +47,7 @@ function cellSplices(sheet: Sheet, bytes: Uint8Array, rewrite: FormulaRewrite): 
     const after = rewrite(text, { sheet: sheet.name, row, column, what: "a cell" });
     const tag = tagAt(bytes, start);
     if (after === text || tag.endsWith("/>")) return [];
-    const opened = start + strToU8(tag).length;
+    const opened = start + utf8Bytes(tag).length;
     return [{ start: opened, end: bytes.lastIndexOf(0x3c, end - 1), text: escapeText(encodeXstring(after)) }];
   });
 }

@@ -1,8 +1,8 @@
-import { strFromU8 } from "fflate";
 import { type ByteRange, readXml, type XmlAttributes } from "../xml/read-xml.js";
 import { type Splice, spliceBytes } from "../xml/splice.js";
 import { changeTag } from "../xml/tag.js";
 import { escapeText, escapeXml } from "../xml/text.js";
+import { utf8Text } from "../xml/utf8.js";
 
 /** An element that is being read, with those around it. */
 export interface OpenElement {
@@ -82,7 +82,7 @@ export function partSplices(
       Object.entries({ ...given, ...counted }).map(([name, value]) => [name, value && escapeXml(value)]),
     );
     if (Object.entries(attributes).every(([name, value]) => sameAttribute(one.attributes[name], value))) return;
-    const tag = strFromU8(bytes.subarray(one.start, one.openEnd));
+    const tag = utf8Text(bytes.subarray(one.start, one.openEnd));
     const text = changeTag(tag, attributes, tag.endsWith("/>") ? "/>" : ">");
     splices.push({ start: one.start, end: one.openEnd, text });
   }
@@ -139,7 +139,7 @@ export function partSplices(
         if (change?.text !== undefined) {
           const text = change.text(one.text);
           // Quotes are written as the part writes them.
-          const isEscaped = strFromU8(bytes.subarray(one.openEnd, start)).includes("&quot;");
+          const isEscaped = utf8Text(bytes.subarray(one.openEnd, start)).includes("&quot;");
           const escaped = isEscaped ? escapeXml(text) : escapeText(text);
           if (text !== one.text) splices.push({ start: one.openEnd, end: start, text: escaped });
         }

@@ -1,9 +1,9 @@
-import { strFromU8, strToU8 } from "fflate";
 import { formatRange, parseRange } from "../address.js";
 import { changeReferences } from "../formula/change-references.js";
 import { placeOf, readOptionalPart, relationshipsOf } from "../package/read-part.js";
 import type { Sheet, Table } from "../sheet.js";
 import type { Workbook } from "../workbook.js";
+import { utf8Bytes, utf8Text } from "../xml/utf8.js";
 import { changeFormula, changeSharedFormula, concerns, type SheetsBetween } from "./change-formula.js";
 import { type ElementChange, type OpenElement, rewritePart } from "./rewrite-part.js";
 import { grownSpan, movedRow, movedSpan, type RowChange, type RowSpan } from "./row-change.js";
@@ -106,7 +106,7 @@ const SHAPE = /<v:shape\b[^>]*>[\s\S]*?<\/v:shape>/g;
 function vmlAfter({ archive }: Workbook, partName: string, change: RowChange): readonly PartRewrite[] {
   const bytes = readOptionalPart(archive, partName);
   if (bytes === undefined) return [];
-  const before = strFromU8(bytes);
+  const before = utf8Text(bytes);
   const rowAfter = (row: number): number => (movedRow(change, row + 1) ?? change.at) - 1;
   const after = before.replace(SHAPE, (shape) => {
     const note = /<x:Row>\s*(\d+)\s*<\/x:Row>/.exec(shape)?.[1];
@@ -127,7 +127,7 @@ function vmlAfter({ archive }: Workbook, partName: string, change: RowChange): r
         return places.length === 8 ? `${open}${moved.join(",")}${close}` : open + numbers + close;
       });
   });
-  return after === before ? [] : [[partName, strToU8(after)]];
+  return after === before ? [] : [[partName, utf8Bytes(after)]];
 }
 
 /** Tables of the sheet, and formulas of all tables. */

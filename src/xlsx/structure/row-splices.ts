@@ -1,4 +1,3 @@
-import { strFromU8, strToU8 } from "fflate";
 import { formatAddress, parseAddress } from "../address.js";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { plainFormulaXml } from "../patch/rewrite-cell.js";
@@ -8,6 +7,7 @@ import type { Sheet } from "../sheet.js";
 import { type Splice, spliceBytes } from "../xml/splice.js";
 import { changeTag, tagEnd } from "../xml/tag.js";
 import { encodeXstring, escapeText } from "../xml/text.js";
+import { utf8Bytes, utf8Text } from "../xml/utf8.js";
 import type { FormulaAfter } from "./formulas-after.js";
 import { type NewRows, newRowTag } from "./new-rows.js";
 import { movedRow, type RowChange } from "./row-change.js";
@@ -17,7 +17,7 @@ const ADDRESS = /\sr\s*=\s*(?:"[^"]*"|'[^']*')/;
 
 /** The tag that starts at a place of a part. */
 export function tagAt(bytes: Uint8Array, start: number): string {
-  return strFromU8(bytes.subarray(start, tagEnd(bytes, start)));
+  return utf8Text(bytes.subarray(start, tagEnd(bytes, start)));
 }
 
 /** Puts the addresses of a row's cells in another row. */
@@ -38,13 +38,13 @@ function addressSplices({ cells }: Sheet, bytes: Uint8Array, rowIndex: number, r
 }
 
 function byteLength(text: string): number {
-  return strToU8(text).length;
+  return utf8Bytes(text).length;
 }
 
 function rowTagSplice({ cells }: Sheet, bytes: Uint8Array, rowIndex: number, row: number): Splice {
   const start = cells.rowStarts[rowIndex] as number;
   const end = cells.rowOpenEnds[rowIndex] as number;
-  const tag = strFromU8(bytes.subarray(start, end));
+  const tag = utf8Text(bytes.subarray(start, end));
   return { start, end, text: changeTag(tag, { r: String(row) }, tag.endsWith("/>") ? "/>" : ">") };
 }
 
@@ -158,7 +158,7 @@ export function orderedRows(
     }
     const splices = [rowTagSplice(sheet, bytes, index, moved), ...addressSplices(sheet, bytes, index, moved), ...own];
     const placed = splices.map((splice) => ({ ...splice, start: splice.start - from, end: splice.end - from }));
-    rows.push({ row: moved, text: strFromU8(spliceBytes(bytes.subarray(from, to), placed)) });
+    rows.push({ row: moved, text: utf8Text(spliceBytes(bytes.subarray(from, to), placed)) });
   }
   if (rows.length === 0) return formulas;
   const text = rows
@@ -183,7 +183,7 @@ function requireNothingLost(sheet: Sheet, index: number, row: number, { deleted,
 
 function modelTag({ cells }: Sheet, bytes: Uint8Array, model: number | undefined): string | undefined {
   const index = model === undefined ? -1 : findRow(cells, model);
-  return index < 0 ? undefined : strFromU8(bytes.subarray(cells.rowStarts[index], cells.rowOpenEnds[index]));
+  return index < 0 ? undefined : utf8Text(bytes.subarray(cells.rowStarts[index], cells.rowOpenEnds[index]));
 }
 
 /** Where a row that is not there yet goes: before the row with an index, or behind the last. */
@@ -250,7 +250,7 @@ function joinRow(
   const [start, openEnd, end] = [cells.rowStarts, cells.rowOpenEnds, cells.rowEnds].map(
     (of) => of[rowIndex] as number,
   ) as [number, number, number];
-  const tag = strFromU8(bytes.subarray(start, openEnd));
+  const tag = utf8Text(bytes.subarray(start, openEnd));
   if (openEnd === end) {
     const inside = wanted.map((cell) => made.cellXml(row, cell)).join("");
     return [{ start, end, text: `${changeTag(tag, { spans: undefined }, ">")}${inside}</${layout.prefix}row>` }];

@@ -1,8 +1,8 @@
-import { strFromU8 } from "fflate";
 import { placeOf, readPart } from "../package/read-part.js";
 import type { DefinedName, Workbook } from "../workbook.js";
 import { readXml } from "../xml/read-xml.js";
 import { spliceBytes } from "../xml/splice.js";
+import { utf8Text } from "../xml/utf8.js";
 import { type ElementChange, type OpenElement, rewritePart } from "./rewrite-part.js";
 
 /** What becomes of the list of sheets and of the names. */
@@ -30,7 +30,7 @@ function reordered(bytes: Uint8Array, place: string, order: readonly number[]): 
     },
   });
   if (order.length === sheets.length && order.every((place, index) => place === index)) return bytes;
-  const texts = sheets.map(({ start: from, end }) => strFromU8(bytes.subarray(from, end)));
+  const texts = sheets.map(({ start: from, end }) => utf8Text(bytes.subarray(from, end)));
   return spliceBytes(
     bytes,
     sheets.map(({ start: from, end }, index) => ({ start: from, end, text: texts[order[index] ?? -1] ?? "" })),

@@ -1,7 +1,7 @@
-import { strFromU8 } from "fflate";
 import { prefixAt, readXml } from "./read-xml.js";
 import { spliceBytes } from "./splice.js";
 import { changeTag } from "./tag.js";
+import { utf8Text } from "./utf8.js";
 
 interface Found {
   readonly start: number;
@@ -54,6 +54,6 @@ export function insertInList(
   const { start, openEnd, closeStart, end } = found;
   const prefix = prefixAt(bytes, start);
   if (openEnd !== end) return spliceBytes(bytes, [{ start: closeStart, end: closeStart, text: content(prefix) }]);
-  const open = changeTag(strFromU8(bytes.subarray(start, openEnd)), {}, ">");
+  const open = changeTag(utf8Text(bytes.subarray(start, openEnd)), {}, ">");
   return spliceBytes(bytes, [{ start, end, text: `${open}${content(prefix)}</${prefix}${list}>` }]);
 }

@@ -1,5 +1,5 @@
-import { strFromU8 } from "fflate";
 import { WORKBOOK_LIMITS } from "../limits.js";
+import { latin1Text, utf8Text } from "./utf8.js";
 
 const SPACE = 0x20;
 const QUOTE = 0x22;
@@ -134,12 +134,12 @@ function isSameName(xml: PlainXml, index: number, start: number, end: number): b
 }
 
 function nameOf(xml: PlainXml, index: number): string {
-  return strFromU8(xml.bytes.subarray(xml.nameStarts[index], xml.nameEnds[index]), true);
+  return latin1Text(xml.bytes.subarray(xml.nameStarts[index], xml.nameEnds[index]));
 }
 
 /** The value of an attribute of the tag read last. */
 export function valueOfAttribute(xml: PlainXml, index: number): string {
-  return strFromU8(xml.bytes.subarray(xml.valueStarts[index], xml.valueEnds[index]), true);
+  return latin1Text(xml.bytes.subarray(xml.valueStarts[index], xml.valueEnds[index]));
 }
 
 /** The value of an attribute of the tag read last, by its name. */
@@ -169,7 +169,7 @@ export function readText(xml: PlainXml): string | undefined {
     xml.at += 1;
   }
   if (xml.at - start > WORKBOOK_LIMITS.xmlRunBytes / 2) return undefined;
-  const text = strFromU8(xml.bytes.subarray(start, xml.at));
+  const text = utf8Text(xml.bytes.subarray(start, xml.at));
   if (!isAscii && /[\ufffd-\uffff\u007f]/.test(text)) return undefined;
   return hasEntity ? decodeEntities(text) : text;
 }

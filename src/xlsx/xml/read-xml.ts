@@ -1,7 +1,7 @@
-import { strFromU8 } from "fflate";
 import { SaxesParser } from "saxes";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
+import { latin1Text, utf8Text } from "./utf8.js";
 
 /** Attributes by name as written, prefix included; the object has no prototype. */
 export type XmlAttributes = Readonly<Record<string, string>>;
@@ -89,7 +89,7 @@ export function readXml(bytes: Uint8Array, place: string, handler: XmlHandler, s
   for (const [from = 0, to = 0] of stretches) {
     for (const { start, end } of chunksOf(bytes, from, to)) {
       if (end - start > WORKBOOK_LIMITS.xmlRunBytes) throw unsafe(place, "holds a tag or a text of more than 1 MB");
-      const chunk = strFromU8(bytes.subarray(start, end));
+      const chunk = utf8Text(bytes.subarray(start, end));
       enter(cursor, chunk, start, end - start);
       parser.write(chunk);
       if (!isAtEnd(cursor)) throw unsafe(place, "holds bytes that are not UTF-8 text");
@@ -168,7 +168,7 @@ function utf8Bytes(unit: number): number {
 
 /** Returns the prefix, with its colon, of the element whose tag starts at an offset; "" for none. */
 export function prefixAt(bytes: Uint8Array, start: number): string {
-  const name = /^<([\w.-]+:)?/.exec(strFromU8(bytes.subarray(start, start + 64), true));
+  const name = /^<([\w.-]+:)?/.exec(latin1Text(bytes.subarray(start, start + 64)));
   return name?.[1] ?? "";
 }
 

@@ -1,4 +1,4 @@
-import { strToU8 } from "fflate";
+import { utf8Bytes } from "./utf8.js";
 
 /** Text that takes the place of some bytes. */
 export interface Splice {
@@ -41,7 +41,7 @@ function isAscii(text: string): boolean {
 }
 
 function utf8Length(text: string): number {
-  return isAscii(text) ? text.length : strToU8(text).length;
+  return isAscii(text) ? text.length : utf8Bytes(text).length;
 }
 
 function writeText(result: Uint8Array, at: number, text: string): number {
@@ -49,7 +49,7 @@ function writeText(result: Uint8Array, at: number, text: string): number {
     for (let index = 0; index < text.length; index += 1) result[at + index] = text.charCodeAt(index);
     return at + text.length;
   }
-  const encoded = strToU8(text);
+  const encoded = utf8Bytes(text);
   result.set(encoded, at);
   return at + encoded.length;
 }

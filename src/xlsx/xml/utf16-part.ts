@@ -1,5 +1,5 @@
-import { strToU8 } from "fflate";
 import { WorkbookFileError } from "../workbook-file-error.js";
+import { utf8Bytes } from "./utf8.js";
 
 /** Characters turned into a string in one call; more would exhaust the stack of arguments. */
 const STEP = 8192;
@@ -43,7 +43,7 @@ export function inUtf8(bytes: Uint8Array, place: string): Uint8Array {
   const text = pieces.join("");
   // Half of a pair would become another character without a word.
   if (/(?<![\ud800-\udbff])[\udc00-\udfff]|[\ud800-\udbff](?![\udc00-\udfff])/.test(text)) throw notUtf16(place);
-  return strToU8(text.replace(DECLARED, "$1$2UTF-8$2"));
+  return utf8Bytes(text.replace(DECLARED, "$1$2UTF-8$2"));
 }
 
 function notUtf16(place: string): WorkbookFileError {

@@ -1,4 +1,4 @@
-import { deflateSync, Inflate } from "fflate";
+import * as fflate from /* webpackDefer: true */ "fflate";
 import { crc32 } from "./crc32.js";
 
 /** How deflated bytes are packed and unpacked. A host may bring a faster one than the one here, which runs anywhere. */
@@ -23,7 +23,7 @@ export const portableCodec: ArchiveCodec = {
   inflate(packed, limitBytes) {
     const bytes = new Uint8Array(limitBytes);
     let length = 0;
-    const stream = new Inflate((chunk) => {
+    const stream = new fflate.Inflate((chunk) => {
       if (length + chunk.length > limitBytes) throw new OverLimitError("more than allowed");
       bytes.set(chunk, length);
       length += chunk.length;
@@ -33,6 +33,6 @@ export const portableCodec: ArchiveCodec = {
     }
     return bytes.subarray(0, length);
   },
-  deflate: (content) => deflateSync(content, { level: content.length > LARGE_BYTES ? 3 : 6 }),
+  deflate: (content) => fflate.deflateSync(content, { level: content.length > LARGE_BYTES ? 3 : 6 }),
   crc32,
 };

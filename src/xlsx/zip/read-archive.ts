@@ -1,6 +1,6 @@
-import { strFromU8 } from "fflate";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
+import { latin1Text, utf8Text } from "../xml/utf8.js";
 import type { ZipArchive, ZipEntry } from "./archive.js";
 import type { ArchiveCodec } from "./codec.js";
 
@@ -130,7 +130,7 @@ function readRecord(
 
 function readName(view: DataView, at: number, length: number, flags: number): string {
   const bytes = new Uint8Array(view.buffer, view.byteOffset + at, length);
-  return strFromU8(bytes, (flags & UTF8_FLAG) === 0);
+  return (flags & UTF8_FLAG) === 0 ? latin1Text(bytes) : utf8Text(bytes);
 }
 
 function checkName(name: string, fileName: string): void {

@@ -1,5 +1,5 @@
-import { strFromU8 } from "fflate";
 import { WorkbookFileError, type WorkbookFileErrorCode } from "../workbook-file-error.js";
+import { utf8Text } from "../xml/utf8.js";
 
 /** First bytes of a compound file, which holds old .xls workbooks and password-protected .xlsx workbooks alike. */
 const COMPOUND_FILE = [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1];
@@ -77,7 +77,7 @@ function readHead(bytes: Uint8Array): string | undefined {
     return String.fromCharCode(...codes.slice(1));
   }
   if (head.some((byte) => byte < 9 || (byte > 13 && byte < 32 && byte !== 27))) return undefined;
-  return strFromU8(head).replace(/^\ufeff/, "");
+  return utf8Text(head).replace(/^\ufeff/, "");
 }
 
 function startsWith(bytes: Uint8Array, signature: readonly number[]): boolean {

@@ -1,4 +1,4 @@
-import { strToU8 } from "fflate";
+import { utf8Bytes } from "../xml/utf8.js";
 import type { ZipArchive, ZipEntry } from "./archive.js";
 import type { ArchiveCodec } from "./codec.js";
 
@@ -95,7 +95,7 @@ function describe(header: Uint8Array, at: number, packed: Packed): void {
 }
 
 function makeHeader(fixedBytes: number, name: string, packed: Packed, localOffset: number): Uint8Array {
-  const nameBytes = strToU8(name);
+  const nameBytes = utf8Bytes(name);
   const header = new Uint8Array(fixedBytes + nameBytes.length);
   const view = new DataView(header.buffer);
   const isRecord = fixedBytes === RECORD_BYTES;
