@@ -3,7 +3,7 @@ import {
   type FormulaCell,
   formatAddress,
   formatRange,
-  formulaCellsOf,
+  formulasOf,
   type PlacedTable,
   type ResultEdit,
   readSheet,
@@ -67,10 +67,7 @@ export function calculateXlsx(
   const byName = new Map(sheets.map((sheet) => [sheet.name, sheet]));
   return {
     calculatedCount,
-    edits: [
-      ...calculated.flatMap((cell) => resultEdit(byName.get(cell.sheet), cell)),
-      ...kept.flatMap((cell) => outdatedEdits(byName.get(cell.sheet), cell)),
-    ],
+    edits: [...resultEdits(byName, calculated), ...kept.flatMap((cell) => outdatedEdits(byName.get(cell.sheet), cell))],
     kept: kept.map(({ sheet, row, column, reason, isOutdated }) => ({
       sheet,
       address: formatAddress(row, column),
@@ -83,11 +80,15 @@ export function calculateXlsx(
   };
 }
 
-function resultEdit(sheet: Sheet | undefined, { row, column, value }: CalculatedCell): readonly ResultEdit[] {
-  if (sheet === undefined || isStored(sheet, row, column, value)) return [];
-  const address = formatAddress(row, column);
-  const shown = typeof value === "object" ? { error: value.error } : value;
-  return [{ kind: "result", sheet: sheet.name, address, value: shown }];
+function resultEdits(sheets: ReadonlyMap<string, Sheet>, calculated: readonly CalculatedCell[]): readonly ResultEdit[] {
+  const edits: ResultEdit[] = [];
+  for (const { sheet: name, row, column, value } of calculated) {
+    const sheet = sheets.get(name);
+    if (sheet === undefined || isStored(sheet, row, column, value)) continue;
+    const shown = typeof value === "object" ? { error: value.error } : value;
+    edits.push({ kind: "result", sheet: name, address: formatAddress(row, column), value: shown });
+  }
+  return edits;
 }
 
 /** Takes the stored value out of each cell that an outdated formula fills. */
@@ -136,11 +137,6 @@ function sourceOf(workbook: Workbook, sheets: readonly Sheet[]): FormulaSource {
 
 function sourceSheet(sheet: Sheet, names: ReadonlyMap<string, string>, tables: readonly PlacedTable[]): SourceSheet {
   const { cells } = sheet;
-  const formulas: SourceFormula[] = [];
-  for (const { row, column, formula } of formulaCellsOf(sheet)) {
-    const cell = { sheet: sheet.name, row, column };
-    formulas.push(formula.kind === "dataTable" ? whatIfTable(cell, formula) : sourceFormula(cell, formula, tables));
-  }
   return {
     name: sheet.name,
     names,
@@ -148,7 +144,7 @@ function sourceSheet(sheet: Sheet, names: ReadonlyMap<string, string>, tables: r
     lastColumn: cells.columns.reduce((last, column) => Math.max(last, column), 1),
     valueAt: (row, column) => valueAt(sheet, row, column),
     rowStateAt: (row) => rowStateAt(sheet, row),
-    formulas,
+    formulas: sourceFormulas(sheet, tables),
   };
 }
 
@@ -166,6 +162,14 @@ function whatIfTable({ row, column }: FormulaCell, { range }: CellFormula): Sour
     { firstRow: above, firstColumn: left, lastRow, lastColumn: left },
   ];
   return { row, column, text: `TABLE(${read.map(formatRange).join(",")})`, fills: range, isDynamic: false };
+}
+
+/** Made one by one as they are read, so that no list of them is kept. */
+function* sourceFormulas(sheet: Sheet, tables: readonly PlacedTable[]): Generator<SourceFormula> {
+  for (const { row, column, formula } of formulasOf(sheet)) {
+    const cell = { sheet: sheet.name, row, column };
+    yield formula.kind === "dataTable" ? whatIfTable(cell, formula) : sourceFormula(cell, formula, tables);
+  }
 }
 
 function sourceFormula(

@@ -106,12 +106,15 @@ export function calculateWorkbook(
       if (state[index] === NEW) {
         state[index] = OPEN;
         const inputs = inputsOf(node, book);
-        inputsOfOpen.set(index, inputs);
+        const height = stack.length;
         lookAtInputs(inputs, (input) => {
           if (state[input] === NEW) stack.push(input);
           else if (state[input] === OPEN) isCircular[index] = 1;
         });
-      } else if (state[index] === DONE) stack.pop();
+        inputsOfOpen.set(index, inputs);
+        if (stack.length > height) continue;
+      }
+      if (state[index] === DONE) stack.pop();
       else {
         const waiting = finish(index, node, inputsOfOpen.get(index) ?? []);
         if (waiting.length === 0) {
@@ -130,8 +133,8 @@ export function calculateWorkbook(
   function finish(index: number, node: FormulaNode, inputs: readonly PlacedBlock[]): readonly number[] {
     const cells = sheets[node.sheet] as SheetCells;
     const own = { firstRow: node.row, firstColumn: node.column, lastRow: node.row, lastColumn: node.column };
-    const isStored =
-      cells.sheet.valueAt(node.row, node.column) !== null && changedCells[node.sheet]?.hasAnyIn(own) !== true;
+    const isChanged = changedCells[node.sheet]?.hasAnyIn(own) === true;
+    const isStored = !isChanged && cells.sheet.valueAt(node.row, node.column) !== null;
     const marks = lookAtInputs(inputs, () => undefined);
     const { callsVane, makesReferences, fault } = node.prepared;
     const isWanted = callsVane || (marks & AFFECTED) !== 0 || !isStored;
@@ -147,7 +150,7 @@ export function calculateWorkbook(
     if (!isWanted && (foundMarks & AFFECTED) === 0) return done(index);
     if ("reason" in outcome) return keep(index, node, outcome.reason, isOld || outcome.readsOutdated);
     calculatedCount += 1;
-    let isDifferent = changedCells[node.sheet]?.hasAnyIn(own) === true;
+    let isDifferent = isChanged;
     for (const { row, column, value } of outcome.cells) {
       isDifferent ||= !isStoredValue(cells, row, column, value);
       cells.setResult(row, column, value);

@@ -3,9 +3,6 @@ import { type CellGrid, type Corners, ERROR, type Scalar } from "../formula/valu
 import { firstAtLeast } from "./cell-set.js";
 import type { SourceSheet, SourceValue } from "./source.js";
 
-/** More columns than a sheet can have, so that a row and a column make one number. */
-const COLUMNS = 16_385;
-
 const ERRORS_BY_CODE: ReadonlyMap<string, CellError> = new Map(
   CELL_ERROR_CODES.map((code) => [code, new CellError(code, "")]),
 );
@@ -23,8 +20,17 @@ export class OutdatedInput extends Error {
 
 const OUTDATED = Symbol("outdated");
 
-function keyOf(row: number, column: number): number {
-  return row * COLUMNS + column;
+/** Something about some cells of a sheet, by column and row. */
+type ByCell<Kept> = Kept[][];
+
+function keep<Kept>(cells: ByCell<Kept>, row: number, column: number, kept: Kept): void {
+  const rows = cells[column];
+  if (rows !== undefined) rows[row] = kept;
+  else {
+    const first: Kept[] = [];
+    first[row] = kept;
+    cells[column] = first;
+  }
 }
 
 function storedScalar(value: SourceValue): Scalar {
@@ -64,13 +70,13 @@ export function sheetCells(
   index: number,
   formulaOf: (formula: number) => FillingFormula,
 ): SheetCells {
-  const results = new Map<number, Scalar | typeof OUTDATED>();
-  const formulas = new Map<number, number>();
+  const results: ByCell<Scalar | typeof OUTDATED> = [];
+  const formulas: ByCell<number> = [];
   const rowsOfColumn = new Map<number, number[]>();
   let isSorted = true;
 
   function addAt(formula: number, row: number, column: number) {
-    formulas.set(keyOf(row, column), formula);
+    keep(formulas, row, column, formula);
     const rows = rowsOfColumn.get(column);
     if (rows === undefined) rowsOfColumn.set(column, [row]);
     else {
@@ -87,7 +93,7 @@ export function sheetCells(
   function eachCell({ firstRow, firstColumn, lastRow, lastColumn }: Corners, visit: (formula: number) => void) {
     for (let row = firstRow; row <= lastRow; row += 1) {
       for (let column = firstColumn; column <= lastColumn; column += 1) {
-        const formula = formulas.get(keyOf(row, column));
+        const formula = formulas[column]?.[row];
         if (formula !== undefined) visit(formula);
       }
     }
@@ -100,7 +106,7 @@ export function sheetCells(
       for (let place = firstAtLeast(rows, firstRow); place < rows.length; place += 1) {
         const row = rows[place] as number;
         if (row > lastRow) break;
-        visit(formulas.get(keyOf(row, column)) as number);
+        visit(formulas[column]?.[row] as number);
       }
     }
   }
@@ -113,27 +119,27 @@ export function sheetCells(
     lastColumn: sheet.lastColumn,
     rowStateAt: (row) => sheet.rowStateAt(row),
     cellAt(row, column) {
-      const result = results.get(keyOf(row, column));
+      const result = results[column]?.[row];
       if (result === undefined) return storedScalar(sheet.valueAt(row, column));
       if (result === OUTDATED) throw new OutdatedInput(sheet.name, row, column);
       return result;
     },
     formulaAt(row, column) {
-      const formula = formulas.get(keyOf(row, column));
+      const formula = formulas[column]?.[row];
       return formula === undefined ? undefined : formulaOf(formula);
     },
     setResult: (row, column, value) => {
-      results.set(keyOf(row, column), value);
+      keep(results, row, column, value);
     },
     setOutdated: (row, column) => {
-      results.set(keyOf(row, column), OUTDATED);
+      keep(results, row, column, OUTDATED);
     },
     addFormula(formula, cells) {
       for (let row = cells.firstRow; row <= cells.lastRow; row += 1) {
         for (let column = cells.firstColumn; column <= cells.lastColumn; column += 1) addAt(formula, row, column);
       }
     },
-    formulaIndexAt: (row, column) => formulas.get(keyOf(row, column)),
+    formulaIndexAt: (row, column) => formulas[column]?.[row],
     eachFormulaIn(block, visit) {
       const size = (block.lastRow - block.firstRow + 1) * (block.lastColumn - block.firstColumn + 1);
       if (size <= SMALL_BLOCK) eachCell(block, visit);

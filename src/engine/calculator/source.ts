@@ -30,7 +30,8 @@ export interface SourceSheet {
   valueAt(row: number, column: number): SourceValue;
   /** Whether a row is in view, or hidden by a person or by a filter. */
   rowStateAt(row: number): "shown" | "hidden" | "filtered";
-  readonly formulas: readonly SourceFormula[];
+  /** Read once, in any order. */
+  readonly formulas: Iterable<SourceFormula>;
 }
 
 /** What the calculator needs to know of a workbook, whoever holds it. */

@@ -38,10 +38,12 @@ function once(
   context: Context,
 ): Value {
   try {
-    const values = given.map((value, index) => {
+    const values: unknown[] = [];
+    for (let index = 0; index < given.length; index += 1) {
+      const value = given[index];
       const { kind, emptyIs } = parameters[index] as ParameterSpec;
-      return value === undefined && emptyIs === "notGiven" ? undefined : coerced(kind, value);
-    });
+      values.push(value === undefined && emptyIs === "notGiven" ? undefined : coerced(kind, value));
+    }
     return asValue(spec.call(context, ...(values as never[])));
   } catch (thrown) {
     if (thrown instanceof CellError) return thrown;
@@ -64,10 +66,13 @@ export function callFunction(
   context: Context,
 ): Value {
   context.book.budget.spend(1);
-  const given = evaluators.map((evaluate) => evaluate(context));
-  const spreading = given.flatMap((value, index) =>
-    value instanceof Matrix && isScalarKind((parameters[index] as ParameterSpec).kind) ? [index] : [],
-  );
+  const given: Value[] = [];
+  const spreading: number[] = [];
+  for (let index = 0; index < evaluators.length; index += 1) {
+    const value = (evaluators[index] as Evaluate)(context);
+    if (value instanceof Matrix && isScalarKind((parameters[index] as ParameterSpec).kind)) spreading.push(index);
+    given.push(value);
+  }
   if (spreading.length === 0) return once(spec, parameters, given, context);
   const blocks = spreading.map((index) => given[index] as Matrix);
   return broadcast(

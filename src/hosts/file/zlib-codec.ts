@@ -1,5 +1,5 @@
 import { crc32, deflateRawSync, inflateRawSync } from "node:zlib";
-import { type ArchiveCodec, OverLimitError } from "../../xlsx/index.js";
+import { type ArchiveCodec, OverLimitError, packingLevel } from "../../xlsx/index.js";
 
 /** Smallest piece in which zlib hands bytes over. */
 const MIN_CHUNK_BYTES = 64;
@@ -16,7 +16,7 @@ export const zlibCodec: ArchiveCodec = {
       throw new OverLimitError("more than allowed", { cause });
     }
   },
-  deflate: (content) => toBytes(deflateRawSync(content)),
+  deflate: (content) => toBytes(deflateRawSync(content, { level: packingLevel(content.length) })),
   crc32: (content) => crc32(content),
 };
 

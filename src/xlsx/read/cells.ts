@@ -56,6 +56,21 @@ export function* formulaCellsOf(sheet: Sheet): Generator<Cell & { readonly formu
   }
 }
 
+/** Goes through the formulas alone, row by row: what they give and how their cells look is left aside. */
+export function* formulasOf(sheet: Sheet): Generator<Pick<Cell, "row" | "column"> & { readonly formula: CellFormula }> {
+  const { cells } = sheet;
+  if (cells.formulas.length === 0) return;
+  for (let rowIndex = 0; rowIndex < cells.rowCount; rowIndex += 1) {
+    const row = cells.rowNumbers[rowIndex] as number;
+    const end = cells.rowFirstCells[rowIndex + 1] as number;
+    for (let index = cells.rowFirstCells[rowIndex] as number; index < end; index += 1) {
+      const formulaIndex = cells.formulaIndexes[index] as number;
+      const formula = formulaIndex < 0 ? undefined : formulaOf(cells, formulaIndex);
+      if (formula !== undefined) yield { row, column: cells.columns[index] as number, formula };
+    }
+  }
+}
+
 /** Goes through the stored cells of a block, row by row. */
 export function* cellsIn(sheet: Sheet, range: CellRange): Generator<Cell> {
   const { cells } = sheet;

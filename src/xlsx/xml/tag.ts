@@ -13,6 +13,15 @@ export function tagEnd(bytes: Uint8Array, start: number): number {
   return bytes.length;
 }
 
+/** Whether nothing is to be changed, as far as a glance tells: attributes go that are not there, and it ends as it is to. */
+function isLeft(tag: string, changes: Readonly<Record<string, string | undefined>>, ending: string): boolean {
+  if (tag.endsWith("/>") !== (ending === "/>")) return false;
+  for (const attribute in changes) {
+    if (changes[attribute] !== undefined || tag.includes(attribute)) return false;
+  }
+  return true;
+}
+
 /**
  * Changes attributes of an opening tag; the others stay as they are written.
  *
@@ -25,6 +34,7 @@ export function changeTag(
   changes: Readonly<Record<string, string | undefined>>,
   ending: ">" | "/>",
 ): string {
+  if (isLeft(tag, changes, ending)) return tag;
   const [name = ""] = /^<[^\s/>]+/.exec(tag) ?? [];
   const open = new Map(Object.entries(changes));
   let result = name;

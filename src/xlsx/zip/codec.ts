@@ -15,8 +15,12 @@ export class OverLimitError extends Error {}
 
 /** Compressed bytes handed over at once: at 1032 to 1 they inflate to 34 MB at most before the bound is looked at. */
 const STEP_BYTES = 32_768;
-/** Large parts are packed faster and a little less tightly. */
 const LARGE_BYTES = 4 * 2 ** 20;
+
+/** How hard to try, from 1 to 9: large parts are packed in half the time and a little less tightly. */
+export function packingLevel(contentBytes: number): 3 | 6 {
+  return contentBytes > LARGE_BYTES ? 3 : 6;
+}
 
 /** The codec that runs anywhere. */
 export const portableCodec: ArchiveCodec = {
@@ -33,6 +37,6 @@ export const portableCodec: ArchiveCodec = {
     }
     return bytes.subarray(0, length);
   },
-  deflate: (content) => fflate.deflateSync(content, { level: content.length > LARGE_BYTES ? 3 : 6 }),
+  deflate: (content) => fflate.deflateSync(content, { level: packingLevel(content.length) }),
   crc32,
 };
