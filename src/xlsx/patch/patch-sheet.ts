@@ -70,7 +70,7 @@ export function patchSheet(
 
 function placeEdits(sheet: Sheet, edits: readonly CellEdit[]): readonly PlacedEdit[] {
   const { cells } = sheet;
-  const byPlace = new Map<number, PlacedEdit>();
+  const all: PlacedEdit[] = [];
   for (const edit of edits) {
     const position = parseAddress(edit.address);
     if (position === undefined) {
@@ -79,20 +79,22 @@ function placeEdits(sheet: Sheet, edits: readonly CellEdit[]): readonly PlacedEd
     }
     const { row, column } = position;
     const rowIndex = findRow(cells, row);
-    byPlace.set(placeOf(row, column), {
-      row,
-      column,
-      index: rowIndex < 0 ? -1 : findCell(cells, rowIndex, column),
-      edit,
-    });
+    all.push({ row, column, index: rowIndex < 0 ? -1 : findCell(cells, rowIndex, column), edit });
   }
-  const kept = filledRangesOf(sheet).filter((filled) => !isDissolved(sheet, filled, byPlace));
-  const placed = [...byPlace.values()].filter(({ row, index, edit }) => {
+  // Sorting leaves edits of one cell in their order: the last of them counts.
+  all.sort((one, other) => one.row - other.row || one.column - other.column);
+  const counting = all.filter(({ row, column }, index) => {
+    const next = all[index + 1];
+    return next === undefined || next.row !== row || next.column !== column;
+  });
+  const filled = filledRangesOf(sheet);
+  const byPlace = new Map(filled.length === 0 ? [] : counting.map((one) => [placeOf(one.row, one.column), one]));
+  const kept = filled.filter((one) => !isDissolved(sheet, one, byPlace));
+  return counting.filter(({ row, index, edit }) => {
     const formulaIndex = index < 0 ? -1 : (cells.formulaIndexes[index] as number);
     checkEdit(sheet, edit, cells.formulas[formulaIndex]?.kind, kept);
     return index < 0 || !isAlready(sheet, row, index, edit);
   });
-  return placed.sort((one, other) => one.row - other.row || one.column - other.column);
 }
 
 function placeOf(row: number, column: number): number {
