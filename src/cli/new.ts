@@ -1,14 +1,19 @@
 import type { UnitSystemName } from "../core/index.js";
 import { openTemplate, saveWorkbookCopy } from "../hosts/file/index.js";
 import {
+  BALANCE_BLOCKS,
+  type BalanceBlock,
   JOB_SHEET,
+  MOST_POINTS,
   MOST_ROWS,
   SIZED_TABLES,
   type SizedThing,
   sizedTemplate,
   TEMPLATES,
   type TemplateId,
+  type TemplateOptions,
   type TemplateSizes,
+  USUAL_POINTS,
 } from "../workbook/index.js";
 import type { Paper, Workbook } from "../xlsx/index.js";
 import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
@@ -35,26 +40,62 @@ interface Wanted {
   readonly paper: Paper | undefined;
   readonly formulas: "functions" | "plain";
   readonly sizes: TemplateSizes;
+  readonly options: TemplateOptions;
+}
+
+/** Reads the number that an option was given; undefined where it was not. */
+function requestedCount({ options }: Arguments, option: string, most: number): number | undefined {
+  const asked = options[option];
+  if (asked === undefined) return undefined;
+  const count = Number(asked);
+  if (!/^\d+$/.test(String(asked).trim()) || count < 1 || count > most) {
+    throw new UsageError(`--${option} takes a whole number from 1 to ${most}, not “${asked}”.`);
+  }
+  return count;
 }
 
 const SIZED: readonly SizedThing[] = ["outlets", "rooms", "systems"];
 
-function requestedSizes({ options }: Arguments, id: TemplateId): TemplateSizes {
+function requestedSizes(args: Arguments, id: TemplateId): TemplateSizes {
   const sizes: Partial<Record<SizedThing, number>> = {};
   for (const thing of SIZED) {
-    const asked = options[thing];
-    if (asked === undefined) continue;
+    const rows = requestedCount(args, thing, MOST_ROWS);
+    if (rows === undefined) continue;
     if (SIZED_TABLES[id][thing] === undefined) {
       const others = templateIds.filter((other) => SIZED_TABLES[other][thing] !== undefined);
       throw new UsageError(`The template ${id} has no list of ${thing}; --${thing} goes with ${others.join(", ")}.`);
     }
-    const rows = Number(asked);
-    if (!/^\d+$/.test(String(asked).trim()) || rows < 1 || rows > MOST_ROWS) {
-      throw new UsageError(`--${thing} takes a whole number from 1 to ${MOST_ROWS}, not “${asked}”.`);
-    }
     sizes[thing] = rows;
   }
   return sizes;
+}
+
+function requestedOptions(args: Arguments, id: TemplateId): TemplateOptions {
+  const points = requestedCount(args, "points", MOST_POINTS);
+  const blocks = requestedBlocks(args, id);
+  if (points !== undefined && !(id in USUAL_POINTS)) {
+    throw new UsageError(
+      `The template ${id} has no columns of readings; --points goes with ${Object.keys(USUAL_POINTS).join(", ")}.`,
+    );
+  }
+  return { ...(points === undefined ? {} : { points }), ...(blocks.length === 0 ? {} : { blocks }) };
+}
+
+const BLOCKS = Object.keys(BALANCE_BLOCKS) as readonly BalanceBlock[];
+
+/** Reads the names of blocks, commas between them; "all" is every one. */
+function requestedBlocks({ options }: Arguments, id: TemplateId): readonly BalanceBlock[] {
+  const asked = options["with"];
+  if (asked === undefined) return [];
+  if (id !== "room-balance") throw new UsageError(`--with goes with room-balance, not with ${id}.`);
+  const words = String(asked)
+    .split(",")
+    .map((word) => word.trim().toLowerCase());
+  const unknown = words.find((word) => word !== "all" && !BLOCKS.some((block) => block === word));
+  if (unknown !== undefined) {
+    throw new UsageError(`--with takes ${BLOCKS.join(", ")}, commas between them, or all, not “${unknown}”.`);
+  }
+  return BLOCKS.filter((block) => words.includes("all") || words.includes(block));
 }
 
 const PAPERS: readonly Paper[] = ["letter", "a4"];
@@ -67,18 +108,27 @@ function requestedPaper({ options }: Arguments): Paper | undefined {
   return paper;
 }
 
+/** What writes a workbook from its plan is loaded only for a template that is not as its file has it. */
+async function planned(id: TemplateId, options: TemplateOptions): Promise<Workbook> {
+  const { plannedTemplate } = await import("../engine/planned-template.js");
+  return plannedTemplate(id, options);
+}
+
 /** A template as it comes needs no calculation, so that the engine is loaded only for another. */
-async function started(template: Workbook, id: TemplateId, wanted: Wanted): Promise<Uint8Array> {
-  const { units, formulas, sizes } = wanted;
+async function started(id: TemplateId, wanted: Wanted): Promise<Uint8Array> {
+  const { units, formulas, sizes, options } = wanted;
+  const isAsPlanned = Object.keys(options).length === 0;
   const isAsItComes = units === "ip" && (wanted.paper ?? "letter") === "letter" && formulas === "functions";
-  if (isAsItComes && Object.keys(sizes).length === 0) return template.archive.bytes;
+  if (isAsItComes && isAsPlanned && Object.keys(sizes).length === 0) return (await openTemplate(id)).archive.bytes;
   const { startWorkbook, usualPaper } = await import("../engine/calculation.js");
+  const template = isAsPlanned ? await openTemplate(id) : await planned(id, options);
   const { workbook, outdated } = sizedTemplate(template, id, sizes);
   return startWorkbook(workbook, { units, formulas, paper: wanted.paper ?? usualPaper(units), outdated });
 }
 
 export const newCommand: Command = {
-  usage: "[TEMPLATE FILE] [--outlets N] [--rooms N] [--systems N] [--units ip|si] [--paper letter|a4] [--plain]",
+  usage:
+    "[TEMPLATE FILE] [--outlets N] [--rooms N] [--systems N] [--points N] [--with BLOCKS] [--units ip|si] [--paper letter|a4] [--plain]",
   help: [
     "Starts a workbook from a template; without arguments, lists the templates.",
     "A file that is there already is never overwritten.",
@@ -88,6 +138,9 @@ export const newCommand: Command = {
     "  --paper a4   print on A4; otherwise Letter, or A4 with --units si",
     "  --outlets 120  rows for so many outlets, formulas, sums, print and chart included;",
     "               also --rooms and --systems, where the template lists them",
+    "  --points 9   so many readings for each outlet; in a face sweep, so many sweeps",
+    "  --with shares,seasons  a room balance with blocks that the plain one leaves out; all for every one:",
+    ...BLOCKS.map((block) => `               ${block}: ${BALANCE_BLOCKS[block]}`),
     "",
     `vanesheet new ${templateIds[0]} my-job${WORKBOOK_ENDING}`,
   ],
@@ -98,6 +151,8 @@ export const newCommand: Command = {
     outlets: { type: "string" },
     rooms: { type: "string" },
     systems: { type: "string" },
+    points: { type: "string" },
+    with: { type: "string" },
   },
   async run(args) {
     const [name, path, ...rest] = args.positionals;
@@ -113,10 +168,13 @@ export const newCommand: Command = {
     const units = requestedUnits(args);
     const formulas = args.options["plain"] === true ? "plain" : "functions";
     const sizes = requestedSizes(args, id);
-    const wanted = { units, formulas, sizes, paper: requestedPaper(args) } as const;
-    await saveWorkbookCopy(path, await started(await openTemplate(id), id, wanted), "refuse");
+    const options = requestedOptions(args, id);
+    const wanted = { units, formulas, sizes, options, paper: requestedPaper(args) } as const;
+    await saveWorkbookCopy(path, await started(id, wanted), "refuse");
     const rows = Object.entries(sizes).map(([thing, count]) => `${count} ${thing}`);
-    const sized = rows.length === 0 ? "" : ` Rows for ${rows.join(", ")}.`;
+    const readings = options.points === undefined ? "" : ` ${options.points} readings for each outlet.`;
+    const besides = options.blocks === undefined ? "" : ` With ${options.blocks.join(", ")}.`;
+    const sized = `${rows.length === 0 ? "" : ` Rows for ${rows.join(", ")}.`}${readings}${besides}`;
     console.log(
       `${path}: ${TEMPLATES[id]("").title}. Units: ${UNITS[units]}.${sized} Begin with the sheet ${JOB_SHEET}.`,
     );

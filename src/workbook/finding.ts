@@ -34,10 +34,12 @@ export const CHECK_KINDS = [
   "unknown-kind",
   "repeated-tag",
   "load-missing",
+  "designs-apart",
   "row-without-formulas",
   "rows-below-table",
   "hidden-outlets",
   "left-without-found",
+  "calibration-expired",
   "error-value",
 ] as const;
 

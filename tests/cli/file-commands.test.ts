@@ -255,6 +255,17 @@ describe("vanesheet new", () => {
     expect((await run("check", "job.xlsx")).out).toContain("nothing found");
   });
 
+  it("has readings and blocks as asked, in plain formulas too, with nothing to find in it", async () => {
+    const { out } = await run("new", "room-balance", "job.xlsx", "--points=9", "--with=all", "--plain");
+    expect(out).toMatch(/9 readings for each outlet\. With shares, seasons, areas, instruments, visits, report\./);
+    const sheets = opened("job.xlsx").sheets.map(({ name }) => name);
+    expect(sheets).toEqual(expect.arrayContaining(["Report", "Instruments", "Remarks"]));
+    expect((await run("check", "job.xlsx")).out).toContain("nothing found");
+    const unknown = await run("new", "room-balance", "other.xlsx", "--with=shares,sauna");
+    expect(unknown.err).toMatch(/--with takes shares, seasons.* or all, not “sauna”/);
+    expect((await run("new", "duct-traverse", "other.xlsx", "--points=9")).err).toMatch(/no columns of readings/);
+  });
+
   it("has fewer rows where a job is small, and refuses sizes that a template cannot have", async () => {
     await run("new", "face-sweep", "small.xlsx", "--outlets", "3");
     const small = opened("small.xlsx");

@@ -36,7 +36,7 @@ function entryColumns(list: OutletList, row: number): EntryColumns {
   const column = (key: ListColumnKey) => list.columns.get(key) ?? [];
   const velocities = left?.length ? left : (now ?? []);
   if (velocities.length > 0) {
-    return { entry: "velocities", columns: velocities, foundColumns: left?.length ? (found ?? []) : [] };
+    return { entry: "velocities", columns: velocities, foundColumns: found ?? [] };
   }
   // In a sheet of one's own the airflow of a hood may be the only thing that is typed.
   const isOwn =
@@ -94,7 +94,9 @@ export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRo
     (column) => shownCell(source, row.row, column).kind === "blank" && source.formulaAt(row.row, column) === undefined,
   );
   const age = list.columns.get("age");
-  const [before, after] = [flow(found.flow, "found"), flow(left.flow, "left")];
+  const before = flow(found.flow, "found");
+  // Beside an airflow as found the one that now is stands for the one as left.
+  const after = flow(left.flow, "left") ?? (before === null ? null : flow(now.flow, "airflow"));
   const freeFt2 = countingAreaFt2(inUnits(outlet.opening, units));
   const counting = freeFt2 === null || units === "ip" ? freeFt2 : squareMetersFromSquareFeet(freeFt2);
   return {

@@ -5,7 +5,9 @@ import { callsVane, indexWorkbook, type PlacedFormula, type WorkbookIndex } from
 import { checkAirflows } from "./kinds/check-airflows.js";
 import { checkAreas } from "./kinds/check-areas.js";
 import { checkAverages } from "./kinds/check-averages.js";
+import { checkCalibration } from "./kinds/check-calibration.js";
 import { checkDesigns } from "./kinds/check-designs.js";
+import { checkDesignsApart } from "./kinds/check-designs-apart.js";
 import { checkErrors } from "./kinds/check-errors.js";
 import { checkFactorRange } from "./kinds/check-factor-range.js";
 import { checkFactorTwice } from "./kinds/check-factor-twice.js";
@@ -55,6 +57,9 @@ const LIST_CHECKS: readonly ((index: WorkbookIndex, lists: readonly CheckedList[
 
 /** Kinds that say nothing of a row's figures. */
 const NAMES: ReadonlySet<CheckKind> = new Set(["unknown-room", "unknown-system", "unknown-kind", "repeated-tag"]);
+
+/** Kinds that leave an outlet or a room out of the sums by name. */
+const UNKNOWN: ReadonlySet<CheckKind> = new Set(["unknown-room", "unknown-system", "unknown-kind"]);
 
 /** By sheet, row and column; on one cell in the order of the kinds. */
 function inOrder(a: Draft, b: Draft): number {
@@ -114,19 +119,22 @@ function withDifference(draft: Draft, odd: readonly Draft[]): Draft {
  * calls a VANE function can be checked. Nothing is written.
  *
  * @param workbook - As `checkedFile` or `checkedHost` shows it
+ * @param today - ISO 8601; it counts where a job does not say when it was measured
  */
-export function checkWorkbook(workbook: CheckedWorkbook): CheckReport {
+export function checkWorkbook(workbook: CheckedWorkbook, today = new Date().toISOString().slice(0, 10)): CheckReport {
   const index = indexWorkbook(workbook);
   const lists = checkedLists(index);
   const causes = [...CHECKS.flatMap((check) => check(index)), ...LIST_CHECKS.flatMap((check) => check(index, lists))];
   // An airflow is doubted where nothing else in its row says why it is what it is.
   const airflows = checkAirflows(index, lists).filter((draft) => !isTold(draft, causes));
-  const known = [...causes, ...airflows, ...checkTotals(index, lists), ...checkPercents(index, lists)];
+  // Sums by name are compared once every name is known.
+  const apart = causes.some(({ kind }) => UNKNOWN.has(kind)) ? [] : checkDesignsApart(index, lists);
+  const known = [...causes, ...apart, ...airflows, ...checkTotals(index, lists), ...checkPercents(index, lists)];
   // A formula that differs is told where nothing says what is wrong with its result.
   const odd = checkOddFormulas(index);
   const told = known.map((draft) => withDifference(draft, odd));
   const others = odd.filter((draft) => !told.some((other) => isAt(draft, other)));
-  const found = [...told, ...others, ...checkOwnSheets(index)];
+  const found = [...told, ...others, ...checkOwnSheets(index), ...checkCalibration(index, today)];
   const explained = new Set<PlacedFormula>(found.flatMap(({ explains }) => explains ?? []));
   const drafts = onceOnly([...found, ...checkErrors(index, explained)].sort(inOrder));
   return {

@@ -68,6 +68,12 @@ export const SIZE_FITS_RATIO = 2.5;
 /** An opening smaller than this is doubted: 2 in by 2 in, less than the smallest register. Own choice. */
 export const LEAST_PLAUSIBLE_AREA_FT2 = 4 / 144;
 
+/** How far designs may lie from their sum. Own choice. */
+export const DESIGNS_APART_RATIO = 0.02;
+
+/** By so much more for each of them, in cfm or L/s: designs are rounded to 5. Own choice. */
+export const ROUNDED_DESIGN = 2.5;
+
 /** How far an airflow may lie from what its row's own inputs give before it does not follow from them. Own choice. */
 export const FOLLOWS_INPUTS_RATIO = 0.01;
 

@@ -14,6 +14,8 @@ export interface JobDetails {
   readonly instrument: string | null;
   readonly instrumentSerial: string | null;
   readonly calibratedSerial: number | null;
+  /** The day from which its calibration no longer holds. */
+  readonly calibrationDueSerial: number | null;
   /** For whom and where; the templates have no cell for them, a workbook of one's own may. */
   readonly customer: string | null;
   readonly site: string | null;
@@ -51,6 +53,7 @@ export const JOB_DETAIL_NAMES: Readonly<Record<keyof JobDetails, string>> = {
   instrument: "Job_Instrument",
   instrumentSerial: "Job_InstrumentSerial",
   calibratedSerial: "Job_InstrumentCalibrated",
+  calibrationDueSerial: "Job_InstrumentDue",
   customer: "Job_Customer",
   site: "Job_Site",
   units: "Job_Units",
@@ -80,6 +83,7 @@ export const UNSTATED_JOB: JobDetails = {
   instrument: null,
   instrumentSerial: null,
   calibratedSerial: null,
+  calibrationDueSerial: null,
   customer: null,
   site: null,
   units: "ip",

@@ -32,6 +32,8 @@ const TEXTS: ReadonlySet<JobDetail> = new Set([
   "site",
 ]);
 
+const DATES: ReadonlySet<JobDetail> = new Set(["dateSerial", "calibratedSerial", "calibrationDueSerial"]);
+
 /** How far a figure may go; what is beyond is a slip of the hand. As the input rules of the sheet have it. */
 const RANGES: Readonly<Partial<Record<JobDetail, readonly [least: number, most: number]>>> = {
   minusPercent: [0, 100],
@@ -70,7 +72,7 @@ function readDetail(detail: JobDetail, value: SourceValue, usesDate1904: boolean
   if (TEXTS.has(detail)) {
     return typeof value === "object" ? { wanted: "a text" } : { value: String(value).trim().replace(/\s+/g, " ") };
   }
-  if (detail === "dateSerial" || detail === "calibratedSerial") {
+  if (DATES.has(detail)) {
     const serial = typeof value === "string" ? dateSerial(value, usesDate1904) : value;
     const isDate = typeof serial === "number" && isoDate(serial, usesDate1904) !== undefined;
     return isDate ? { value: serial } : { wanted: "a date, such as 2026-03-31" };

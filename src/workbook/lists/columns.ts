@@ -86,6 +86,12 @@ export const LIST_COLUMNS = {
     meaning: "ip for in, fpm, cfm; si for mm, m/s, L/s; for every figure of the row.",
   },
   design: { headings: ["Design airflow", "Design"], unit: "airflow", role: "design", meaning: "What the design asks." },
+  share: {
+    headings: ["Share"],
+    unit: "none",
+    role: "design",
+    meaning: "Its share of the room's design, beside the shares of the room's other outlets.",
+  },
   airflow: { headings: ["Airflow"], unit: "airflow", role: "result", meaning: "The airflow that was measured." },
   standardAirflow: {
     headings: ["Standard airflow"],

@@ -33,10 +33,10 @@ const TELLING: readonly ListColumnKey[] = [
   "left",
 ];
 
-/** A list has an outlet, a design, and an airflow: one, or one as found and one as left. */
+/** A list has an outlet, a design, and an airflow: one, or one as found beside it or beside one as left. */
 function missingOf(has: (key: ListColumnKey) => boolean): readonly ListColumnKey[] {
   const isOne = has("airflow");
-  const isTwo = has("found") || has("left");
+  const isTwo = has("left") || (has("found") && !isOne);
   return [
     ...(["outlet", "design"] as const).filter((key) => !has(key)),
     ...(isOne || isTwo ? [] : ["airflow" as const]),
@@ -85,7 +85,7 @@ interface NumberedColumn {
   readonly column: number;
 }
 
-function readingColumns(found: readonly NumberedColumn[]): readonly ReadingColumns[] {
+function readingColumns(found: readonly NumberedColumn[], hasFoundAirflow: boolean): readonly ReadingColumns[] {
   const inOrder = [...found].sort((one, other) => one.number - other.number);
   const of = (state: string, holds: ReadingHeading["holds"]) =>
     inOrder.filter(({ reading }) => reading.state === state && reading.holds === holds).map(({ column }) => column);
@@ -93,6 +93,9 @@ function readingColumns(found: readonly NumberedColumn[]): readonly ReadingColum
   const isSwept = sweeps.length > 0 && sweeps.length === seconds.length;
   const [now, before, after] = [of("now", "velocity"), of("found", "velocity"), of("left", "velocity")];
   const isPaired = before.length > 0 && before.length === after.length;
+  // Readings as found beside those of the airflow as it now is.
+  const isBeside =
+    hasFoundAirflow && before.length > 0 && after.length === 0 && before.length === now.length && !isSwept;
   return [
     ...(isSwept ? [{ state: "now", holds: "sweep", columns: sweeps, seconds } as const] : []),
     ...(now.length > 0 && !isSwept ? [{ state: "now", holds: "velocity", columns: now, seconds: [] } as const] : []),
@@ -102,6 +105,7 @@ function readingColumns(found: readonly NumberedColumn[]): readonly ReadingColum
           { state: "left", holds: "velocity", columns: after, seconds: [] } as const,
         ]
       : []),
+    ...(isBeside ? [{ state: "found", holds: "velocity", columns: before, seconds: [] } as const] : []),
   ];
 }
 
@@ -141,7 +145,7 @@ export function headingRow(
     columns.set(heading.key, column);
   }
   if (columns.size === 0) return undefined;
-  const readings = readingColumns(numbered);
+  const readings = readingColumns(numbered, columns.has("found"));
   const score = TELLING.filter((key) => columns.has(key)).length + (readings.length > 0 ? 1 : 0);
   if (score < 2) return undefined;
   const nearly = unknown.flatMap(({ column, heading }) => {

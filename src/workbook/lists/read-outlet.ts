@@ -181,7 +181,7 @@ export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSyst
   }
   const kindText = textOf(reader, "kind");
   const key = (keys: readonly [ListColumnKey, ListColumnKey, ListColumnKey]) =>
-    lastKey(list, left.flow, found.flow, keys);
+    lastKey(list, left.flow ?? now.flow, found.flow, keys);
   const percentKey = key(["percent", "leftPercent", "foundPercent"]);
   const verdictKey = key(["verdict", "leftVerdict", "foundVerdict"]);
   return {

@@ -24,8 +24,11 @@ function isTraverseSheet({ valueAt }: SheetSource): boolean {
 /** As found or as left, by the cell that is selected; as it now is where the list has one state. */
 function stateOf(list: OutletList, { firstColumn }: CellRange): ReadingState {
   const left = readingsOf(list, "left");
-  if (left === undefined && firstColumn === list.columns.get("found")) return "found";
-  if (left === undefined) return list.columns.has("airflow") ? "now" : "left";
+  if (left === undefined) {
+    const isFound = readingsOf(list, "found")?.columns.includes(firstColumn) ?? false;
+    if (isFound || firstColumn === list.columns.get("found")) return "found";
+    return list.columns.has("airflow") ? "now" : "left";
+  }
   return left.columns.includes(firstColumn) ? "left" : "found";
 }
 

@@ -17,6 +17,7 @@ import {
   type ListForm,
   type ReadingColumns,
   readingsOf,
+  rowCell,
   rowFormula,
 } from "../lists/index.js";
 import { measuredResult } from "./measured-result.js";
@@ -123,6 +124,8 @@ type ListedSize = Exclude<TakenSize, { readonly shape: "flat oval" }>;
 
 function sizeCells(place: RowPlace, taken: TakenMeasurement, size: ListedSize): readonly RowCell[] {
   const { list } = place;
+  // A published area comes before any factor, and what it is of the whole area is not typed beside it.
+  const hasPublishedArea = rowCell(list, place.row, "effectiveArea").kind === "number";
   const into = (key: "width" | "height" | "diameter" | "factor", content: number | null) => ({
     heading: LIST_COLUMNS[key].headings[0],
     column: list.columns.get(key) ?? 0,
@@ -137,7 +140,7 @@ function sizeCells(place: RowPlace, taken: TakenMeasurement, size: ListedSize): 
           into("width", size.shape === "round" ? size.diameter : size.width),
           into("height", size.shape === "round" ? null : size.height),
         ]),
-    into("factor", taken.kind === "duct" ? 1 : taken.factor),
+    ...(hasPublishedArea ? [] : [into("factor", taken.kind === "duct" ? 1 : taken.factor)]),
   ];
   return cells.filter((cell) => isAsked(place, cell));
 }

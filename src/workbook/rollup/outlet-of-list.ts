@@ -175,7 +175,9 @@ function readDay(
 export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): CountedOutlet {
   const { list, row, found, left, now, kind } = outlet;
   const flow = (value: number | null, key: Parameters<ListedOutlet["unitsOf"]>[0]) => inCfm(value, outlet.unitsOf(key));
-  const [beforeCfm, afterCfm] = [flow(found.flow, "found"), flow(left.flow, "left")];
+  const beforeCfm = flow(found.flow, "found");
+  // Beside an airflow as found the one that now is stands for the one as left.
+  const afterCfm = flow(left.flow, "left") ?? (beforeCfm === null ? null : flow(now.flow, "airflow"));
   const figures: Figures = {
     designCfm: flow(outlet.design, "design"),
     beforeCfm,

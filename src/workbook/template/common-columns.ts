@@ -1,6 +1,6 @@
 import { headingOf, OLD_READING, OUTLET_KINDS } from "../lists/index.js";
 import { unit } from "./plain-formulas.js";
-import { type InputRule, listInput, numberInput, textInput } from "./plan-parts.js";
+import { type InputRule, listInput, numberInput, sizeInput, textInput } from "./plan-parts.js";
 import type { InputColumn } from "./table-block.js";
 
 function textColumn(key: string, header: string, width: number, rule: InputRule): InputColumn {
@@ -64,18 +64,12 @@ export const noteColumn = textColumn(
   textInput("Note", "Damper setting, what was in the way, what to repair.", 200),
 );
 
-const SIZES = [0.5, 5000] as const;
-
 export const widthColumn = numberColumn(
   "width",
   headingOf("width"),
   unit("in", "mm"),
   9,
-  numberInput(
-    "Width or diameter",
-    "Clear width inside the frame, not the flange. Round: the diameter, and no height.",
-    ...SIZES,
-  ),
+  sizeInput("Width or diameter", "Clear width inside the frame, not the flange. Round: the diameter, and no height."),
 );
 
 export const heightColumn = numberColumn(
@@ -83,7 +77,7 @@ export const heightColumn = numberColumn(
   headingOf("height"),
   unit("in", "mm"),
   8,
-  numberInput("Height", "Clear height inside the frame. Leave it empty for a round opening.", ...SIZES),
+  sizeInput("Height", "Clear height inside the frame. Leave it empty for a round opening."),
 );
 
 export const factorColumn = numberColumn(

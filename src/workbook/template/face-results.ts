@@ -48,6 +48,12 @@ export const freeAreaColumn = resultColumn(
     `=IF(${at("width")}="","",${at("area")}*IF(${at("factor")}="",${ASSUMED_FREE_AREA.metal.freeAreaRatio},${at("factor")}))`,
 );
 
+/** The airflow of a row by size, factor and readings; empty without a size or a reading. */
+export function faceAirflow(at: RowCell, readings: string): string {
+  const call = `VANE.AIRFLOW.FACE(${at("width")},${at("height")},${readings},${at("factor")},COUNT(${readings}),${UNITS})`;
+  return `=IF(OR(${at("width")}="",COUNT(${readings})=0),"",${call})`;
+}
+
 /** The velocity that the design asks of the free area. */
 export const designVelocityColumn = resultColumn(
   "designVelocity",

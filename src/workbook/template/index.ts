@@ -24,5 +24,12 @@ export {
   type StyleName,
   type StyleSpec,
 } from "./style.js";
+export {
+  BALANCE_BLOCKS,
+  type BalanceBlock,
+  MOST_POINTS,
+  type TemplateOptions,
+  USUAL_POINTS,
+} from "./template-options.js";
 export { MOST_ROWS, SIZED_TABLES, type SizedThing, sizedTemplate, type TemplateSizes } from "./template-sizes.js";
 export { TEMPLATES } from "./templates.js";

@@ -2,7 +2,7 @@ import { DESIGN_LIMITS, OUTSIDE_AIR_LIMITS } from "../../../shared/tables/design
 import { UNCERTAINTY_DEFAULTS } from "../../../shared/tables/uncertainty-defaults.js";
 import { handoffFormula } from "../handoff/handoff-formula.js";
 import { cell, dateInput, EMPTY_SHEET, type InputRule, listInput, numberInput, textInput } from "./plan-parts.js";
-import type { NamePlan, SheetPlan } from "./sheet-plan.js";
+import type { ConditionalFormatPlan, NamePlan, SheetPlan } from "./sheet-plan.js";
 import type { FormatName, StyleName } from "./style.js";
 
 /** The sheet that stands once in a workbook, however many templates it holds. */
@@ -21,6 +21,9 @@ interface JobField {
   readonly rule: InputRule | null;
   readonly help: string;
 }
+
+/** How the calibration of a meter stands; on which day is said behind it. */
+export const CALIBRATION = { valid: "valid", expired: "expired", unstated: "not stated" } as const;
 
 const FIRST_ROW = 4;
 
@@ -57,6 +60,24 @@ const FIELDS: readonly (JobField | string)[] = [
     ...text("calibrated", "Job_InstrumentCalibrated", "Calibrated on", "The date on the calibration certificate."),
     format: "date",
     rule: dateInput("Calibrated on", "The date on the calibration certificate."),
+  },
+  {
+    ...text("due", "Job_InstrumentDue", "Calibration due", "The last day on which its calibration holds."),
+    format: "date",
+    rule: dateInput(
+      "Calibration due",
+      "The last day on which its calibration holds, as its certificate or your rule says.",
+    ),
+  },
+  {
+    key: "calibration",
+    name: null,
+    label: "Calibration",
+    start: calibrationFormula,
+    style: "resultText",
+    format: "general",
+    rule: null,
+    help: "Judged on the day measured; without one, today.",
   },
   "Units and air",
   {
@@ -193,6 +214,17 @@ const FIELDS: readonly (JobField | string)[] = [
   ),
 ];
 
+/** Whether the calibration of the job's meter held, and on which day that is judged. */
+function calibrationFormula(): string {
+  const due = jobCell("due");
+  const date = jobCell("date");
+  const meter = ["instrument", "serial", "calibrated"].map(jobCell).join(",");
+  const on = (day: string, words: string) =>
+    `IF(${due}<${day},"${CALIBRATION.expired} ${words}","${CALIBRATION.valid} ${words}")`;
+  const judged = `IF(COUNT(${date})=1,${on(date, "on the day measured")},${on("TODAY()", "today")})`;
+  return `=IF(COUNT(${due})=0,IF(COUNTA(${meter})=0,"","${CALIBRATION.unstated}"),${judged})`;
+}
+
 /** The density in a plain formula, so that a cell function may follow it: none waits for another. */
 function densityFormula(): string {
   const [temperature, elevation, humidity] = ["temperature", "elevation", "humidity"].map(jobCell);
@@ -208,9 +240,13 @@ const ROWS: ReadonlyMap<string, number> = new Map(
 
 /** Spells the cell of a job detail as a formula names it from any sheet: `Job!$B$5`. */
 export function jobCell(key: string): string {
+  return `${JOB_SHEET}!$B$${jobRow(key)}`;
+}
+
+function jobRow(key: string): number {
   const row = ROWS.get(key);
   if (row === undefined) throw new Error(`There is no job detail ${key}.`);
-  return `${JOB_SHEET}!$B$${row}`;
+  return row;
 }
 
 /** The names of the job's cells. */
@@ -236,7 +272,7 @@ export function jobSheet(): SheetPlan {
     ...EMPTY_SHEET,
     name: JOB_SHEET,
     role: "job",
-    columnWidths: [26, 30, 74],
+    columnWidths: [25, 26, 92],
     rowHeights: Object.fromEntries([
       [1, 26],
       ...FIELDS.map((field, index) => [FIRST_ROW + index, rowHeight(field)] as const),
@@ -249,12 +285,27 @@ export function jobSheet(): SheetPlan {
     validations: FIELDS.flatMap((field, index) =>
       typeof field === "string" || field.rule === null ? [] : [{ range: `B${FIRST_ROW + index}`, ...field.rule }],
     ),
+    conditionalFormats: calibrationFormats(`B${jobRow("calibration")}`),
     frozen: { rows: 2, columns: 0 },
     print: { orientation: "landscape", area: `A1:C${lastRow}`, repeatedRows: null, fitToPagesHigh: 1 },
   };
 }
 
+/** The looks of what is said of a calibration. */
+export function calibrationFormats(range: string): readonly ConditionalFormatPlan[] {
+  const [first = ""] = range.split(":");
+  return [
+    {
+      kind: "formula",
+      range,
+      formula: `LEFT(${first},${CALIBRATION.expired.length})="${CALIBRATION.expired}"`,
+      style: "low",
+    },
+    { kind: "word", range, word: CALIBRATION.unstated, style: "incomplete" },
+  ];
+}
+
 function rowHeight(field: JobField | string): number {
-  if (typeof field === "string") return 24;
-  return field.help.length > 170 ? 40 : field.help.length > 85 ? 28 : 17;
+  if (typeof field === "string") return 22;
+  return field.help.length > 105 ? 28 : 16;
 }

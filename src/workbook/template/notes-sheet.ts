@@ -1,3 +1,4 @@
+import { jobLine } from "./job-line.js";
 import { cell, EMPTY_SHEET } from "./plan-parts.js";
 import type { SheetPlan } from "./sheet-plan.js";
 
@@ -85,7 +86,7 @@ export function notesSheet(name: string, purpose: string, steps: readonly Note[]
     "Take care",
     ...CAUTIONS,
   ];
-  const firstRow = 4;
+  const firstRow = 5;
   const cells = parts.flatMap((part, index) => {
     const row = firstRow + index;
     if (typeof part === "string") return [cell(`A${row}`, part, "section"), cell(`B${row}`, null, "section")];
@@ -98,12 +99,12 @@ export function notesSheet(name: string, purpose: string, steps: readonly Note[]
     role: "notes",
     columnWidths: [30, 104],
     rowHeights: Object.fromEntries([[1, 26], ...heights]),
-    cells: [cell("A1", name, "title"), cell("A2", purpose, "lead"), ...cells],
-    frozen: { rows: 2, columns: 0 },
+    cells: [cell("A1", name, "title"), cell("A2", purpose, "lead"), cell("A3", jobLine(), "lead"), ...cells],
+    frozen: { rows: 3, columns: 0 },
     print: {
       orientation: "landscape",
       area: `A1:B${firstRow + parts.length - 1}`,
-      repeatedRows: "1:2",
+      repeatedRows: "1:3",
       fitToPagesHigh: null,
     },
   };

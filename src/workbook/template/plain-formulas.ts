@@ -61,6 +61,31 @@ export function remainder(sum: string, others: readonly string[], missing: reado
   return `IF(OR(COUNT(${sum})=0,${missing.join(",")}),"",${sum}-SUM(${others.join(",")}))`;
 }
 
+/** What a comparison of two sums says. */
+export const SUMS = { agree: "agree", over: "over", under: "under", missing: "design missing" } as const;
+
+/**
+ * By how much one sum of designs is over or under another, in words; empty while there is nothing to compare.
+ *
+ * @param missing - True while some of what goes into the sum has no design
+ */
+export function againstText(sum: string, whole: string, missing: string): string {
+  const off = `ROUND(ABS(${sum}-${whole}),1)`;
+  const words = `IF(${off}=0,"${SUMS.agree}",${off}&IF(${sum}>${whole}," ${SUMS.over}"," ${SUMS.under}"))`;
+  return `IF(COUNT(${whole})=0,"",IF(${missing},"${SUMS.missing}",IF(COUNT(${sum})=0,"",${words})))`;
+}
+
+/** The looks of such a comparison. */
+export function againstFormats(range: string): readonly ConditionalFormatPlan[] {
+  const [first = ""] = range.split(":");
+  return [
+    { kind: "word", range, word: SUMS.agree, style: "within" },
+    { kind: "word", range, word: SUMS.missing, style: "incomplete" },
+    { kind: "formula", range, formula: `RIGHT(${first},${SUMS.over.length})="${SUMS.over}"`, style: "high" },
+    { kind: "formula", range, formula: `RIGHT(${first},${SUMS.under.length})="${SUMS.under}"`, style: "low" },
+  ];
+}
+
 export const VERDICTS = { low: "low", within: "within", high: "high", open: "open" } as const;
 
 /** What stands in place of a verdict while something is missing. */

@@ -54,6 +54,22 @@ function numberWanted(minimum: number | null, maximum: number | null): string {
   return maximum === null ? "Enter a number, without its unit." : `Enter a number, ${maximum} or less.`;
 }
 
+const SIZES = { least: 0.5, most: 5000 } as const;
+
+/** An input for a width, a height or a diameter: the number that is written on a grille, in the unit of its column. */
+export function sizeInput(title: string, message: string): InputRule {
+  const { rule, input } = numberInput(title, message, SIZES.least, SIZES.most);
+  return {
+    rule,
+    input,
+    error: {
+      title,
+      message: `Enter one number in the unit above, ${SIZES.least} to ${SIZES.most}: 12.5 for 12 1/2, 14 for 1' 2". For 14x6 enter 14 as the width and 6 as the height. Leave the cell empty where nothing is known.`,
+      severity: STOP,
+    },
+  };
+}
+
 export function wholeInput(title: string, message: string, minimum: number, maximum: number): InputRule {
   return {
     rule: { kind: "whole number", minimum, maximum },

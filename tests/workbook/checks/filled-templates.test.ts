@@ -17,7 +17,11 @@ async function found(plan: TemplatePlan, entries: Entries) {
   const workbook = openWorkbook(await writeTemplate(plan, entries, calculatePlan), "filled.xlsx");
   const { findings, vaneFormulaCount } = checkWorkbook(checkedFile(workbook, calculateXlsx(workbook)));
   expect(vaneFormulaCount).toBeGreaterThan(20);
-  return findings.map(({ kind, sheet, cell }) => `${sheet}!${cell} ${kind}`);
+  // The rooms' loads are made up apart from the outlets' designs: that they do not add up is told, and only of rooms.
+  const apart = findings.filter(({ kind }) => kind === "designs-apart");
+  expect(new Set(apart.map(({ sheet }) => sheet)).size).toBeLessThanOrEqual(1);
+  const others = findings.filter((finding) => !apart.includes(finding));
+  return others.map(({ kind, sheet, cell }) => `${sheet}!${cell} ${kind}`);
 }
 
 const at = (template: TemplateId, table: string, header: string, row: number) =>

@@ -68,7 +68,7 @@ export const ROOMS: GivenSheets = {
     B3: "AHU-1",
     C3: 2000,
   },
-  Systems: { A1: "System", B1: "Supply design", A2: "AHU-1", B2: 1200 },
+  Systems: { A1: "System", B1: "Supply design", A2: "AHU-1", B2: 700 },
 };
 
 /** Outlets as found and as left, two readings each. */
@@ -544,6 +544,30 @@ export const PLANTED: readonly PlantedFault[] = [
     cells: without({ ...ROOMS["Rooms"], A4: "Bath", B4: "AHU-1", C4: 1000 }, "C3"),
     cell: "C3",
     says: [/Hall has no cooling load/, /design airflow/],
+  },
+  {
+    title: "outlets of a room that ask for more than the room",
+    kind: "designs-apart",
+    cells: {
+      A1: "Room",
+      B1: "System",
+      C1: "Cooling load",
+      D1: "Design airflow",
+      A2: "Kitchen",
+      B2: "AHU-1",
+      C2: 4000,
+      D2: 1000,
+    },
+    others: { Outlets: namedRows(4, {}) },
+    cell: "A2",
+    says: [/outlets of room Kitchen come to 700 .* has 1000: 300 \(30 %\) under/, /so that they agree/],
+  },
+  {
+    title: "a meter whose calibration had expired, with no day measured to judge it on",
+    kind: "calibration-expired",
+    cells: { A1: "Instrument", B1: "Serial number", C1: "Calibration due", A2: "VA-1", B2: "0417", C2: 45_000 },
+    cell: "C2",
+    says: [/VA-1 was due on 2023-03-15 .* today, \d{4}-\d\d-\d\d; the job has no day/, /calibration holds/],
   },
   {
     title: "an inserted row without its formulas",

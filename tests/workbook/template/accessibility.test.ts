@@ -1,5 +1,16 @@
 import { describe, expect, it } from "vitest";
-import { type ConditionalFormatPlan, PALETTE, STYLES, type StyleName, TEMPLATES } from "../../../src/workbook/index.js";
+import {
+  BALANCE_BLOCKS,
+  type BalanceBlock,
+  type ConditionalFormatPlan,
+  MOST_POINTS,
+  PALETTE,
+  STYLES,
+  type StyleName,
+  TEMPLATES,
+  type TemplateId,
+  type TemplateOptions,
+} from "../../../src/workbook/index.js";
 import { columnNumber, parseAddress, parseRange } from "../../../src/xlsx/index.js";
 
 /** Relative luminance and contrast. @source WCAG 2.2, "relative luminance" and "contrast ratio" */
@@ -80,6 +91,30 @@ describe.each(plans)("%s", (_id, { sheets }) => {
         .map((end, index) => columnWidths.slice(pages[index], end).reduce((sum, width) => sum + width, 0));
       // 10.2 in at 80 % take some 175 digits of 10 points, the first column among them.
       for (const width of widths) expect(width + (columnWidths[0] ?? 0), name).toBeLessThanOrEqual(175);
+    }
+  });
+});
+
+describe("a table with more readings, or with every block", () => {
+  const blocks = Object.keys(BALANCE_BLOCKS) as BalanceBlock[];
+  const wide: readonly (readonly [TemplateId, TemplateOptions])[] = [
+    ...[1, 9, 12, 17, MOST_POINTS].map((points) => ["room-balance", { points, blocks }] as const),
+    ["room-balance", {}],
+    ["face-sweep", { points: 9 }],
+    ["before-after", { points: MOST_POINTS }],
+  ];
+
+  it.each(wide)("prints %s with %j on pages that are full, and leaves no column alone on one", (id, options) => {
+    for (const { name, columnWidths, print, tables } of TEMPLATES[id]("", options).sheets) {
+      if (tables.length === 0) continue;
+      const ends = [0, ...(print.sideBySide?.breakAfter ?? []).map(columnNumber), columnWidths.length];
+      ends.slice(1).forEach((end, index) => {
+        const own = columnWidths.slice(ends[index], end);
+        expect(own.length, `${name}, page ${index + 1}`).toBeGreaterThan(2);
+        // 10.2 in at 80 % in a face with wide digits.
+        const width = own.reduce((sum, one) => sum + one, index === 0 ? 0 : (columnWidths[0] ?? 0));
+        expect(width, `${name}, page ${index + 1}`).toBeLessThanOrEqual(150);
+      });
     }
   });
 });

@@ -1,12 +1,24 @@
 import { describe, expect, it } from "vitest";
 import { cellFunctions, typedName } from "../../../src/cells/index.js";
-import { type CellPlan, type SheetPlan, STYLES, TEMPLATES, type TemplatePlan } from "../../../src/workbook/index.js";
+import {
+  BALANCE_BLOCKS,
+  type BalanceBlock,
+  type CellPlan,
+  type SheetPlan,
+  STYLES,
+  TEMPLATES,
+  type TemplateOptions,
+  type TemplatePlan,
+} from "../../../src/workbook/index.js";
 import { isInRange, parseAddress, parseRange, scanFormula } from "../../../src/xlsx/index.js";
 
-const plans: readonly (readonly [string, TemplatePlan])[] = Object.entries(TEMPLATES).map(([id, plan]) => [
-  id,
-  plan(""),
-]);
+/** A room balance with more readings than it comes with, and everything that it can hold besides. */
+const WHOLE: TemplateOptions = { points: 9, blocks: Object.keys(BALANCE_BLOCKS) as BalanceBlock[] };
+
+const plans: readonly (readonly [string, TemplatePlan, TemplateOptions])[] = [
+  ...Object.entries(TEMPLATES).map(([id, plan]) => [id, plan(""), {}] as const),
+  ["room-balance with every block", TEMPLATES["room-balance"]("", WHOLE), WHOLE],
+];
 
 function isFormula(cell: CellPlan): cell is CellPlan & { readonly content: string } {
   return typeof cell.content === "string" && cell.content.startsWith("=");
@@ -88,7 +100,7 @@ const readers = cellFunctions.filter(({ parameters }) =>
   ["readings", "pressures", "velocities"].some((block) => parameters.some(({ name }) => name === block)),
 );
 
-describe.each(plans)("the template %s", (_, plan) => {
+describe.each(plans)("the template %s", (_, plan, options) => {
   const works = plan.sheets.filter(({ role }) => role !== "notes");
 
   it("has job details, sheets to fill, and notes with how to fill it, sources and cautions", () => {
@@ -250,7 +262,7 @@ describe.each(plans)("the template %s", (_, plan) => {
   });
 
   it("may stand twice in a workbook: a second copy shares no sheet but the job's, no table, and no cell of the first", () => {
-    const second = TEMPLATES[plan.template](" 2");
+    const second = TEMPLATES[plan.template](" 2", options);
     const own = second.sheets.filter(({ role }) => role !== "job").map(({ name }) => name);
     const first = plan.sheets.map(({ name }) => name);
     expect(own.filter((name) => first.includes(name))).toEqual([]);

@@ -38,6 +38,11 @@ const WANTED = {
     oneOf: ["supply design", "fan airflow", "fan design"],
     noneOf: ["outlet", "room", "kind", "factor"],
   },
+  instruments: {
+    name: "instrument",
+    oneOf: ["calibration due"],
+    noneOf: ["outlet", "room", "kind", "factor"],
+  },
 } as const satisfies Readonly<Record<string, Wanted>>;
 
 function headingsIn(index: WorkbookIndex, sheet: number, row: number): ReadonlyMap<string, number> {
@@ -72,6 +77,16 @@ function tableOn(index: WorkbookIndex, sheet: number, { name, oneOf, noneOf }: W
     return { sheet, headerRow, columns, names };
   }
   return undefined;
+}
+
+/** A heading that a table of rooms or systems has in our templates alone. */
+const OUR_HEADING = "design of outlets";
+
+/** The sheets of a workbook on which our tables of rooms and systems are, filled or not. */
+export function sheetsOfSums(index: WorkbookIndex): readonly number[] {
+  return index.sheets.flatMap((_, sheet) =>
+    [WANTED.rooms, WANTED.systems].some((of) => tableOn(index, sheet, of)?.columns.has(OUR_HEADING)) ? [sheet] : [],
+  );
 }
 
 /** The tables of a workbook that name its rooms, or its systems. A table without a name in it names nothing yet. */

@@ -3,7 +3,8 @@ import { notesSheet } from "../notes-sheet.js";
 import type { TemplatePlan } from "../sheet-plan.js";
 import { tablePlaces } from "../table-block.js";
 import { tableSheet } from "../table-sheet.js";
-import { AMOUNTS, changesTable, READINGS } from "./changes-table.js";
+import { type TemplateOptions, USUAL_POINTS } from "../template-options.js";
+import { AMOUNTS, changesTable } from "./changes-table.js";
 import { BEFORE_AFTER_NOTES } from "./notes.js";
 
 /**
@@ -11,8 +12,11 @@ import { BEFORE_AFTER_NOTES } from "./notes.js";
  *
  * @param suffix - Put behind every sheet and table name where a workbook holds a second one; "" otherwise
  */
-export function beforeAfter(suffix: string): TemplatePlan {
-  const table = changesTable(suffix.trim());
+export function beforeAfter(
+  suffix: string,
+  { points = USUAL_POINTS["before-after"] }: TemplateOptions = {},
+): TemplatePlan {
+  const table = changesTable(suffix.trim(), points);
   const range = tablePlaces(table).rangeOf;
   const letters = range("answer").replace(/[0-9]+:.*/, "");
   const first = table.headerRow + 1;
@@ -27,7 +31,7 @@ export function beforeAfter(suffix: string): TemplatePlan {
         title: "Before and after",
         lead: "B: before the work. A: after it, with the same meter, at the same places. Two questions: did it change, and is the amount known?",
         table,
-        pagesEndAfter: [`A${READINGS}`, "amount"],
+        sectionsEndAfter: ["design", `B${points}`, `A${points}`, "answer", "amount"],
         verdicts: ["beforeVerdict", "afterVerdict"],
         formats: [
           {

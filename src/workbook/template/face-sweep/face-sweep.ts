@@ -4,8 +4,9 @@ import { cell, numberInput } from "../plan-parts.js";
 import type { TemplatePlan } from "../sheet-plan.js";
 import { tablePlaces } from "../table-block.js";
 import { tableSheet } from "../table-sheet.js";
+import { type TemplateOptions, USUAL_POINTS } from "../template-options.js";
 import { FACE_SWEEP_NOTES } from "./notes.js";
-import { AGREEMENT, SWEEPS, sweepsTable } from "./sweeps-table.js";
+import { AGREEMENT, sweepsTable } from "./sweeps-table.js";
 
 /** How near the sweeps of one face should come, in percent of their mean. Common practice, no source. */
 export const AGREE_WITHIN_PERCENT = 5;
@@ -15,8 +16,8 @@ export const AGREE_WITHIN_PERCENT = 5;
  *
  * @param suffix - Put behind every sheet and table name where a workbook holds a second one; "" otherwise
  */
-export function faceSweep(suffix: string): TemplatePlan {
-  const table = sweepsTable(suffix.trim());
+export function faceSweep(suffix: string, { points = USUAL_POINTS["face-sweep"] }: TemplateOptions = {}): TemplatePlan {
+  const table = sweepsTable(suffix.trim(), points);
   const range = tablePlaces(table).rangeOf;
   return {
     template: "face-sweep",
@@ -29,7 +30,7 @@ export function faceSweep(suffix: string): TemplatePlan {
         title: "Face sweep",
         lead: "Two or more slow sweeps over the whole grille, each with its time. The average is weighted by time.",
         table,
-        pagesEndAfter: [`s${SWEEPS}`],
+        sectionsEndAfter: ["design", `V${points}`, `s${points}`, "agreement"],
         above: [
           cell("A5", "Agree", "label"),
           cell("B5", AGREE_WITHIN_PERCENT, "input"),

@@ -1,7 +1,7 @@
 import { OUTLET_KINDS } from "../../lists/index.js";
 import { jobCell } from "../job-sheet.js";
 import { limitsFor, UNITS, unit, verdictByRule } from "../plain-formulas.js";
-import { type InputRule, listInput, numberInput, textInput } from "../plan-parts.js";
+import { type InputRule, listInput, numberInput, sizeInput, textInput } from "../plan-parts.js";
 import type { FormatName, StyleName } from "../style.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
 import { JOB_SUMMARY_COLUMNS, JOB_SUMMARY_TABLE, type JobSummaryKey } from "./columns.js";
@@ -53,13 +53,8 @@ const LAYOUTS: Readonly<Record<JobSummaryKey, Layout>> = {
   outlet: text(9, textInput("Outlet", "A tag that is used once in the job.", 30)),
   kind: text(10, listInput("Kind", "supply, return, exhaust or outside air.", OUTLET_KINDS)),
   shape: text(12, (at) => `=IF(${at("width")}="","",IF(${at("height")}="","round","rectangular"))`),
-  width: number(
-    8,
-    inches,
-    "general",
-    numberInput("Width", "Clear width, or the diameter of a round outlet.", 0.5, 5000),
-  ),
-  height: number(8, inches, "general", numberInput("Height", "Clear height; empty for a round outlet.", 0.5, 5000)),
+  width: number(8, inches, "general", sizeInput("Width", "Clear width, or the diameter of a round outlet.")),
+  height: number(8, inches, "general", sizeInput("Height", "Clear height; empty for a round outlet.")),
   factor: number(7, "ratio", "general", numberInput("Factor", "The free-area factor that was used.", 0.01, 1)),
   assumed: text(9, listInput("Factor assumed", "yes where nobody published it.", ["yes", "no"])),
   units: text(7, (at) => `=IF(${at("outlet")}="","",${UNITS})`),

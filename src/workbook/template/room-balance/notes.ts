@@ -1,4 +1,5 @@
 import type { Note } from "../notes-sheet.js";
+import type { BalanceBlock } from "../template-options.js";
 
 const STEPS: readonly Note[] = [
   ["1. Job", "Enter the job, the units and the limits on the sheet Job."],
@@ -9,11 +10,15 @@ const STEPS: readonly Note[] = [
   ],
   [
     "4. Outlets",
-    "One row per outlet, also returns and exhausts: clear size inside the frame, published factor or none, design airflow. Then up to six readings over equal parts of the grille. One reading is never enough.",
+    "One row per outlet, also returns and exhausts: clear size inside the frame, published factor or none, design airflow. Then readings over equal parts of the grille. One reading is never enough.",
   ],
   [
     "5. Read the verdict",
     "low, within or high, by the limits of the job and from the unrounded percent. A cell that says no size or no design tells what is still missing; a room or system that says part measured has supply outlets without a reading. The column With ± says open where a limit lies within the ±. The decision rule of the job says which of the two columns counts: the airflow as measured (simple), or both ends of its ± (guarded).",
+  ],
+  [
+    "Designs that add up",
+    "Outlets against room says by how much the designs of a room's supply outlets are over or under the room's; Rooms against fan and Outlets against fan say the same of a system. Rooms that take the larger of two shares may come to more than the fan moves.",
   ],
   [
     "6. Actual and standard air",
@@ -41,5 +46,87 @@ const SOURCES: readonly Note[] = [
   ["Share by load", "Room airflow = system airflow × room load / sum of loads of the system. Common practice."],
 ];
 
-/** How to fill the balance, and its sources. */
-export const ROOM_BALANCE_NOTES = [STEPS, SOURCES] as const;
+/** How to fill each block, and where its rules are from. */
+const OF_BLOCKS: Readonly<Record<BalanceBlock, readonly [steps: readonly Note[], sources: readonly Note[]]>> = {
+  shares: [
+    [
+      [
+        "Split of a room",
+        "Under Split on the sheet Rooms choose evenly, by area or by shares; under Share type any numbers, whose ratio counts. An airflow under Design set comes first, and the other supply outlets share the rest. While one of them lacks its size or its share, none gets a design.",
+      ],
+    ],
+    [],
+  ],
+  seasons: [
+    [
+      [
+        "Design by",
+        "Enter the system's airflow when it heats and when it cools. Under Design by choose what gives a room its design; empty takes the larger share by load. The others stay beside it, and Design from says which one counts: missing where the chosen one has no figures.",
+      ],
+    ],
+    [
+      [
+        "By temperature",
+        "Load / (60 × density × 0.24 × ΔT), the larger of heating and cooling. Derived. Density of the sheet Job, else standard air.",
+      ],
+      [
+        "By tons",
+        "Capacity × airflow per ton, 400 cfm where none is given (10 CFR 430 Subpart B App. M: a rule for tests, no target), shared by cooling load.",
+      ],
+      [
+        "By ventilation",
+        "People × air per person + floor area × air per area, with the rates that your code asks. The form is that of ASHRAE 62.1, seen quoted by others and not in the standard itself.",
+      ],
+    ],
+  ],
+  areas: [
+    [
+      [
+        "Published area",
+        "Where a manufacturer publishes an area for this size and this way of measuring, enter it and choose under Area is whether it is an effective or a free area. It comes before the factor, and the airflow is average velocity × that area. Area from says what counts.",
+      ],
+    ],
+    [],
+  ],
+  instruments: [
+    [
+      [
+        "Instruments",
+        "One row per meter. Calibration says valid or expired on the day measured, or today where the sheet Job has no day.",
+      ],
+    ],
+    [],
+  ],
+  report: [
+    [
+      [
+        "Report and remarks",
+        "Report is the front page: fill in who took part, print it first, and sign it. Remarks holds deficiencies, each with its proposed correction.",
+      ],
+    ],
+    [
+      [
+        "Front page and remarks",
+        "Contents, summary, the air of the day, deficiencies with proposed correction, and a preliminary report before the final one: as UFGS-15951N and UFGS-15950N ask, in our words. Instruments with serial number and calibration: from memory, unverified.",
+      ],
+    ],
+  ],
+  visits: [
+    [
+      [
+        "As found and as left",
+        "Readings before anything is changed go to B1 and on; the readings R1 and on are as left. Note damper, day, person and meter of each. The pane moves readings to the columns as found when a damper is set.",
+      ],
+    ],
+    [],
+  ],
+};
+
+/** How to fill the balance with its blocks, and the sources. */
+export function roomBalanceNotes(blocks: readonly BalanceBlock[]): readonly [readonly Note[], readonly Note[]] {
+  const more = blocks.map((block) => OF_BLOCKS[block]);
+  return [
+    [...STEPS, ...more.flatMap(([steps]) => steps)],
+    [...SOURCES, ...more.flatMap(([, sources]) => sources)],
+  ];
+}

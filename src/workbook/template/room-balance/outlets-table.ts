@@ -11,7 +11,15 @@ import {
   readingColumns,
   widthColumn,
 } from "../common-columns.js";
-import { areaColumn, basisColumn, designVelocityColumn, freeAreaColumn, resultColumn } from "../face-results.js";
+import {
+  areaColumn,
+  basisColumn,
+  designVelocityColumn,
+  faceAirflow,
+  freeAreaColumn,
+  resultColumn,
+} from "../face-results.js";
+import { jobCell } from "../job-sheet.js";
 import {
   asStandardAir,
   decisionOf,
@@ -22,17 +30,17 @@ import {
   percentOfDesign,
   plusMinusOf,
   pointsOf,
-  UNITS,
   unit,
   verdictByRule,
 } from "../plain-formulas.js";
 import { offeredInput } from "../plan-parts.js";
-import type { ColumnSpec, InputColumn, RowCell, TableSpec } from "../table-block.js";
+import { type ColumnSpec, type InputColumn, type RowCell, type TableSpec, tablePlaces } from "../table-block.js";
+import { type TemplateOptions, USUAL_POINTS } from "../template-options.js";
+import { AREA_RESULTS, hasPublished, PUBLISHED_AREA_COLUMNS, throughPublished } from "./area-columns.js";
+import type { BalanceColumns } from "./balance-columns.js";
 import { drawOf } from "./retest-sheet.js";
-
-export const READINGS = 6;
-
-const readings = (at: RowCell) => `${at("R1")}:${at(`R${READINGS}`)}`;
+import { shareColumns } from "./share-columns.js";
+import { type NamedInstruments, visitColumns } from "./visit-columns.js";
 
 function offered(
   key: string,
@@ -46,104 +54,129 @@ function offered(
   return { kind: "input", key, header, unit: "", width, format: "general", style: "inputText", rule };
 }
 
-const RESULTS: readonly ColumnSpec[] = [
-  areaColumn,
-  basisColumn,
-  freeAreaColumn,
-  designVelocityColumn,
-  resultColumn(
-    "velocity",
-    "Average velocity",
-    unit("fpm", "m/s"),
-    9,
-    "oneDecimal",
-    (at) => `=IF(COUNT(${readings(at)})=0,"",VANE.TRAVERSE.AVERAGE(${readings(at)},COUNT(${readings(at)})))`,
-  ),
-  resultColumn(
-    "airflow",
-    "Airflow",
-    unit("cfm", "L/s"),
-    9,
-    "oneDecimal",
-    (at) =>
-      `=IF(OR(${at("width")}="",COUNT(${readings(at)})=0),"",VANE.AIRFLOW.FACE(${at("width")},${at("height")},${readings(at)},${at("factor")},COUNT(${readings(at)}),${UNITS}))`,
-  ),
-  resultColumn(
-    "doubt",
-    "± percent (95 %)",
-    "%",
-    8,
-    "oneDecimal",
-    (at) => `=${doubtPercent(`COUNT(${readings(at)})>0`, factorDoubt(at("factor")), pointsOf(readings(at)))}`,
-  ),
-  resultColumn(
-    "plusMinus",
-    "± (95 %)",
-    unit("cfm", "L/s"),
-    7,
-    "oneDecimal",
-    (at) => `=${plusMinusOf(at("airflow"), at("doubt"))}`,
-  ),
-  resultColumn(
-    "standardFlow",
-    headingOf("standardAirflow"),
-    unit("cfm", "L/s"),
-    9,
-    "oneDecimal",
-    (at) => `=${asStandardAir(at("airflow"))}`,
-  ),
-  resultColumn(
-    "percent",
-    "Percent of design",
-    "%",
-    9,
-    "oneDecimal",
-    (at) => `=${percentOfDesign(at("airflow"), at("design"))}`,
-  ),
-  resultColumn("verdict", "Verdict", "", 10, "general", (at) => {
-    const verdict = verdictByRule(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")));
-    return `=IF(COUNT(${readings(at)})=0,"",IF(${at("width")}="","${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",IF(${at("age")}="${OLD_READING}","${GAPS.old}",${verdict}))))`;
-  }),
-  resultColumn(
-    "decided",
-    headingOf("decision"),
-    "",
-    9,
-    "general",
-    (at) =>
-      `=IF(OR(COUNT(${at("percent")},${at("plusMinus")})<2,${at("age")}="${OLD_READING}"),"",${decisionOf(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")))})`,
-  ),
-];
+/** What follows from the readings of a row. */
+function results(readings: (at: RowCell) => string, hasAreas: boolean): readonly ColumnSpec[] {
+  const noSize = (at: RowCell) => (hasAreas ? `AND(${at("width")}="",NOT(${hasPublished(at)}))` : `${at("width")}=""`);
+  const doubtOf = (at: RowCell) => {
+    const byFactor = factorDoubt(at("factor"));
+    return hasAreas ? `IF(${hasPublished(at)},${jobCell("factorDoubt")},${byFactor})` : byFactor;
+  };
+  return [
+    ...(hasAreas ? AREA_RESULTS : [areaColumn, basisColumn, freeAreaColumn]),
+    designVelocityColumn,
+    resultColumn(
+      "velocity",
+      "Average velocity",
+      unit("fpm", "m/s"),
+      9,
+      "oneDecimal",
+      (at) => `=IF(COUNT(${readings(at)})=0,"",VANE.TRAVERSE.AVERAGE(${readings(at)},COUNT(${readings(at)})))`,
+    ),
+    resultColumn("airflow", "Airflow", unit("cfm", "L/s"), 9, "oneDecimal", (at) => {
+      const bySize = faceAirflow(at, readings(at));
+      return hasAreas ? throughPublished(at, readings(at), bySize) : bySize;
+    }),
+    resultColumn(
+      "doubt",
+      "± percent (95 %)",
+      "%",
+      8,
+      "oneDecimal",
+      (at) => `=${doubtPercent(`COUNT(${readings(at)})>0`, doubtOf(at), pointsOf(readings(at)))}`,
+    ),
+    resultColumn(
+      "plusMinus",
+      "± (95 %)",
+      unit("cfm", "L/s"),
+      7,
+      "oneDecimal",
+      (at) => `=${plusMinusOf(at("airflow"), at("doubt"))}`,
+    ),
+    resultColumn(
+      "standardFlow",
+      headingOf("standardAirflow"),
+      unit("cfm", "L/s"),
+      9,
+      "oneDecimal",
+      (at) => `=${asStandardAir(at("airflow"))}`,
+    ),
+    resultColumn(
+      "percent",
+      "Percent of design",
+      "%",
+      9,
+      "oneDecimal",
+      (at) => `=${percentOfDesign(at("airflow"), at("design"))}`,
+    ),
+    resultColumn("verdict", "Verdict", "", 10, "general", (at) => {
+      const verdict = verdictByRule(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")));
+      return `=IF(COUNT(${readings(at)})=0,"",IF(${noSize(at)},"${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",IF(${at("age")}="${OLD_READING}","${GAPS.old}",${verdict}))))`;
+    }),
+    resultColumn(
+      "decided",
+      headingOf("decision"),
+      "",
+      9,
+      "general",
+      (at) =>
+        `=IF(OR(COUNT(${at("percent")},${at("plusMinus")})<2,${at("age")}="${OLD_READING}"),"",${decisionOf(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")))})`,
+    ),
+  ];
+}
 
-/** One row an outlet: what it is, its size and factor, the readings, and what follows from them. */
+/** What the table of outlets names on other sheets. */
+export interface OutletSources extends Pick<BalanceColumns, "rooms" | "systems"> {
+  /** Names of the sheets of rooms and systems. */
+  readonly names: { readonly rooms: string; readonly systems: string };
+  /** Where the meters of the job are named; null where the workbook lists none. */
+  readonly instruments: NamedInstruments | null;
+  /** The cell of the witness's seed. */
+  readonly seed: string;
+}
+
+/**
+ * One row an outlet: what it is, its size and factor, the readings, and what follows from them.
+ *
+ * @param points - How many columns for readings
+ */
 export function outletsTable(
   name: string,
-  roomRange: string,
-  systemRange: string,
-  rooms: string,
-  systems: string,
-  seed: string,
+  sources: OutletSources,
+  { points = USUAL_POINTS["room-balance"], blocks = [] }: TemplateOptions,
 ): TableSpec {
+  const { rooms, systems, names, seed } = sources;
+  const hasAreas = blocks.includes("areas");
+  const readings = (at: RowCell) => `${at("R1")}:${at(`R${points}`)}`;
   const columns: readonly ColumnSpec[] = [
     outletColumn,
-    offered("system", "System", 9, "The fan or unit that serves it, as on the sheet of systems.", systemRange, systems),
-    offered("room", "Room", 16, "The room, spelled as on the sheet of rooms.", roomRange, rooms),
+    offered(
+      "system",
+      "System",
+      9,
+      "The fan or unit that serves it, as on the sheet of systems.",
+      systems("system"),
+      names.systems,
+    ),
+    offered("room", "Room", 16, "The room, spelled as on the sheet of rooms.", rooms("room"), names.rooms),
     kindColumn,
     makeColumn,
     widthColumn,
     heightColumn,
     factorColumn,
-    designColumn,
+    ...(hasAreas ? PUBLISHED_AREA_COLUMNS : []),
+    ...(blocks.includes("shares") ? shareColumns(rooms, () => tablePlaces(spec).fixedRangeOf) : [designColumn]),
     ...readingColumns(
-      READINGS,
+      points,
       "R",
       "Reading",
       "One velocity at the face. Spread the readings over equal parts of it; 0 is a dead spot, empty is not measured.",
     ),
     ageColumn,
-    ...RESULTS,
+    ...results(readings, hasAreas),
+    ...(blocks.includes("visits") ? visitColumns(points, sources.instruments, hasAreas) : []),
     resultColumn("draw", headingOf("draw"), "", 9, "general", (at) => drawOf(at("airflow"), seed)),
     noteColumn,
   ];
-  return { name, columns, headerRow: 8, rowCount: 30 };
+  const spec: TableSpec = { name, columns, headerRow: 8, rowCount: 30 };
+  return spec;
 }

@@ -3,6 +3,7 @@ import { AIRFLOW_SCALE, unit } from "../plain-formulas.js";
 import { cell, EMPTY_SHEET, numberInput, quotedSheet, textInput, wholeInput } from "../plan-parts.js";
 import type { CellPlan, SheetPlan, ValidationPlan } from "../sheet-plan.js";
 import { type ColumnSpec, type RowCell, type TableSpec, tableBlock } from "../table-block.js";
+import { tablePrint } from "../table-sheet.js";
 
 /** Rows of a new sheet: as many as the largest usual share of a hundred outlets; a larger template has more. */
 export const RETEST_ROWS = 20;
@@ -10,9 +11,6 @@ export const RETEST_ROWS = 20;
 /** The largest share that specifications usually ask to read again. */
 export const RETEST_SHARE = 0.2;
 const HEADER_ROW = 15;
-
-/** Readings of a witness at one outlet. */
-export const WITNESS_READINGS = 6;
 
 /** Fixed cells over the table. */
 export const RETEST_CELLS = { share: "$B$5", seed: "$B$6", within: "$B$7", measured: "$B$8", wanted: "$B$9" } as const;
@@ -36,7 +34,7 @@ export function drawOf(airflow: string, seed: string): string {
 
 type FromOutlets = (key: string) => string;
 
-function retestTable(name: string, outlets: FromOutlets): TableSpec {
+function retestTable(name: string, outlets: FromOutlets, points: number): TableSpec {
   const { seed, wanted, within } = RETEST_CELLS;
   const drawn = (at: RowCell, key: string) =>
     `IF(${at("number")}="","",INDEX(${outlets(key)},MATCH(SMALL(${outlets("draw")},${at("number")}),${outlets("draw")},0)))`;
@@ -50,13 +48,13 @@ function retestTable(name: string, outlets: FromOutlets): TableSpec {
     style: "resultText",
     formula: (at) => `=${drawn(at, of)}&""`,
   });
-  const readings = (at: RowCell) => `${at("W1")}:${at(`W${WITNESS_READINGS}`)}`;
+  const readings = (at: RowCell) => `${at("W1")}:${at(`W${points}`)}`;
   const number = (key: string, header: string, unitText: string, formula: (at: RowCell) => string): ColumnSpec => ({
     kind: "result",
     key,
     header,
     unit: unitText,
-    width: 11,
+    width: 9,
     format: "oneDecimal",
     style: "result",
     formula,
@@ -73,11 +71,11 @@ function retestTable(name: string, outlets: FromOutlets): TableSpec {
       width: 20,
       format: "whole",
     },
-    text("tag", "Drawn", "outlet", 16),
-    text("ofSystem", "Of system", "system", 10),
-    text("inRoom", "In room", "room", 16),
+    text("tag", "Drawn", "outlet", 10),
+    text("ofSystem", "Of system", "system", 9),
+    text("inRoom", "In room", "room", 13),
     number("reported", "Reported", unit("cfm", "L/s"), (at) => `=${drawn(at, "airflow")}`),
-    ...Array.from({ length: WITNESS_READINGS }, (_, index): ColumnSpec => {
+    ...Array.from({ length: points }, (_, index): ColumnSpec => {
       const key = `W${index + 1}`;
       const rule = numberInput("Witnessed reading", message, -20000, 20000);
       return {
@@ -85,7 +83,7 @@ function retestTable(name: string, outlets: FromOutlets): TableSpec {
         key,
         header: key,
         unit: unit("fpm", "m/s"),
-        width: 7,
+        width: 6,
         format: "general",
         style: "input",
         rule,
@@ -110,7 +108,7 @@ function retestTable(name: string, outlets: FromOutlets): TableSpec {
       key: "agreement",
       header: "Agreement",
       unit: "",
-      width: 11,
+      width: 10,
       format: "general",
       style: "resultCenter",
       formula: (at) =>
@@ -121,7 +119,7 @@ function retestTable(name: string, outlets: FromOutlets): TableSpec {
       key: "remark",
       header: "Remark",
       unit: "",
-      width: 24,
+      width: 14,
       format: "general",
       style: "inputText",
       rule: textInput("Remark", "What explains a difference, or what the witness saw.", 200),
@@ -146,9 +144,11 @@ const INPUTS = [
  * The record of a witnessed re-test: outlets drawn at random, read again before a witness, and whether they agree.
  *
  * @param outlets - Spells a column of the table of outlets
+ * @param points - How many columns for the readings of the witness at one outlet
  */
-export function retestSheet(name: string, tableName: string, outlets: FromOutlets): SheetPlan {
-  const block = tableBlock(retestTable(tableName, outlets));
+export function retestSheet(name: string, tableName: string, outlets: FromOutlets, points: number): SheetPlan {
+  const table = retestTable(tableName, outlets, points);
+  const block = tableBlock(table);
   const { share, seed, within, measured, wanted } = RETEST_CELLS;
   const at = (address: string) => address.replaceAll("$", "");
   const agreement = block.fixedRangeOf("agreement");
@@ -220,10 +220,8 @@ export function retestSheet(name: string, tableName: string, outlets: FromOutlet
       { kind: "word", range: block.rangeOf("agreement"), word: AGREEMENTS.differs, style: "low" },
     ],
     print: {
-      orientation: "landscape",
-      area: `A1:${block.lastColumn}${block.lastRow}`,
+      ...tablePrint(table, ["reported", `W${points}`]),
       repeatedRows: `${HEADER_ROW - 1}:${HEADER_ROW}`,
-      fitToPagesHigh: 1,
     },
   };
 }

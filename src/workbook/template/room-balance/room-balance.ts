@@ -1,15 +1,20 @@
 import { jobLine } from "../job-line.js";
 import { JOB_NAMES, jobSheet } from "../job-sheet.js";
 import { notesSheet } from "../notes-sheet.js";
-import { JOB_LIMITS, measuredSum, unit, verdictFormats } from "../plain-formulas.js";
+import { againstFormats, JOB_LIMITS, measuredSum, unit, verdictFormats } from "../plain-formulas.js";
 import { cell, EMPTY_SHEET, quotedSheet } from "../plan-parts.js";
 import type { ChartPlan, SheetPlan, TemplatePlan } from "../sheet-plan.js";
 import { PALETTE } from "../style.js";
 import { columnsOfOtherSheet, type TableBlock, type TableSpec, tableBlock, tablePlaces } from "../table-block.js";
-import { tablePrint, tableSheet } from "../table-sheet.js";
+import { pageLines, tablePrint, tableSheet } from "../table-sheet.js";
+import { type BalanceBlock, type TemplateOptions, USUAL_POINTS } from "../template-options.js";
 import { type Total, totalsBand } from "../totals-band.js";
-import { ROOM_BALANCE_NOTES } from "./notes.js";
-import { outletsTable, READINGS } from "./outlets-table.js";
+import { AREA_WORDS } from "./area-columns.js";
+import type { BalanceColumns } from "./balance-columns.js";
+import { instrumentsSheet, instrumentsTable } from "./instruments-sheet.js";
+import { roomBalanceNotes } from "./notes.js";
+import { outletsTable } from "./outlets-table.js";
+import { remarksSheet, reportSheet } from "./report-sheets.js";
 import { retestSheet, seedCell } from "./retest-sheet.js";
 import { roomsTable } from "./rooms-table.js";
 import { systemsTable } from "./systems-table.js";
@@ -51,7 +56,10 @@ function totals(block: TableBlock): readonly Total[] {
   ];
 }
 
-function outletsSheet(name: string, spec: TableSpec): SheetPlan {
+/** Columns of the outlets after which a printed page may end. */
+const SECTIONS = ["design", "age", "velocity", "decided", "foundWith", "leftWith", "change"];
+
+function outletsSheet(name: string, spec: TableSpec, blocks: readonly BalanceBlock[]): SheetPlan {
   const block = tableBlock(spec);
   const band = totalsBand(totals(block), 4);
   return {
@@ -62,7 +70,7 @@ function outletsSheet(name: string, spec: TableSpec): SheetPlan {
     rowHeights: { 1: 26, 4: 28, 5: 20, 8: 42 },
     cells: [
       cell("B1", "Room balance: outlets", "title"),
-      cell("B2", jobLine(), "lead"),
+      ...pageLines(spec, "Room balance: outlets", SECTIONS),
       cell("A4", "Whole job", "label"),
       cell("A5", unit("cfm", "L/s"), "lead"),
       ...band.cells,
@@ -76,8 +84,11 @@ function outletsSheet(name: string, spec: TableSpec): SheetPlan {
       ...verdictFormats(block.rangeOf("verdict")),
       ...verdictFormats(block.rangeOf("decided")),
       { kind: "word", range: block.rangeOf("basis"), word: "assumed", style: "low" },
+      ...(blocks.includes("areas")
+        ? AREA_WORDS.map((word) => ({ kind: "word", range: block.rangeOf("areaFrom"), word, style: "low" }) as const)
+        : []),
     ],
-    print: tablePrint(spec, [`R${READINGS}`]),
+    print: tablePrint(spec, SECTIONS),
   };
 }
 
@@ -130,58 +141,99 @@ function chartSheet(name: string, outletsName: string, spec: TableSpec): SheetPl
   };
 }
 
+type SheetNames = Readonly<
+  Record<"outlets" | "rooms" | "systems" | "instruments" | "retest" | "remarks" | "chart", string>
+>;
+
+/** What the sheets behind a front page hold. */
+function contentsOf(names: SheetNames, blocks: readonly BalanceBlock[]): readonly (readonly [string, string])[] {
+  return [
+    [names.outlets, "Readings and airflow of outlets"],
+    [names.rooms, "Loads, design and airflow of rooms"],
+    [names.systems, "Airflow and record of each fan"],
+    ...(blocks.includes("instruments") ? [[names.instruments, "Meters and their calibration"] as const] : []),
+    [names.retest, "Readings before a witness"],
+    [names.remarks, "Deficiencies and corrections"],
+    [names.chart, "Percent of design by outlet"],
+  ];
+}
+
 /**
  * The sheets of a room balance: outlets with their readings, rooms with their loads, systems with their fans.
  *
  * @param suffix - Put behind every sheet and table name where a workbook holds a second balance; "" otherwise
  */
-export function roomBalance(suffix: string): TemplatePlan {
+export function roomBalance(suffix: string, options: TemplateOptions = {}): TemplatePlan {
+  const { points = USUAL_POINTS["room-balance"], blocks = [] } = options;
   const names = {
     outlets: `Outlets${suffix}`,
     rooms: `Rooms${suffix}`,
     systems: `Systems${suffix}`,
+    report: `Report${suffix}`,
+    remarks: `Remarks${suffix}`,
+    instruments: `Instruments${suffix}`,
     retest: `Re-test${suffix}`,
     chart: `Chart${suffix}`,
     notes: `Room balance notes${suffix}`,
   };
   const tableName = (base: string) => `${base}${suffix.trim()}`;
-  const outletPlaces = (rooms: string, systems: string) =>
-    outletsTable(tableName("Outlets"), rooms, systems, names.rooms, names.systems, seedCell(names.retest));
-  const fromOutlets = columnsOfOtherSheet(names.outlets, outletPlaces("", ""));
-  const systems = systemsTable(tableName("Systems"), fromOutlets);
-  const fromSystems = columnsOfOtherSheet(names.systems, systems);
-  const rooms = roomsTable(tableName("Rooms"), {
-    outlets: fromOutlets,
-    systems: fromSystems,
-    systemsSheet: names.systems,
+  const hasReport = blocks.includes("report");
+  const instruments = blocks.includes("instruments") ? instrumentsTable(tableName("Instruments")) : null;
+  const named =
+    instruments === null
+      ? null
+      : { range: columnsOfOtherSheet(names.instruments, instruments)("instrument"), sheet: names.instruments };
+  // Each table names columns of the others: where they stand follows from tables that name nothing.
+  const nothing: BalanceColumns = { outlets: () => "", rooms: () => "", systems: () => "" };
+  const tables = (from: BalanceColumns) => ({
+    outlets: outletsTable(
+      tableName("Outlets"),
+      { ...from, names, instruments: named, seed: seedCell(names.retest) },
+      options,
+    ),
+    rooms: roomsTable(tableName("Rooms"), { ...from, systemsSheet: names.systems }, blocks),
+    systems: systemsTable(tableName("Systems"), from, blocks),
   });
-  const outlets = outletPlaces(columnsOfOtherSheet(names.rooms, rooms)("room"), fromSystems("system"));
+  const blank = tables(nothing);
+  const from: BalanceColumns = {
+    outlets: columnsOfOtherSheet(names.outlets, blank.outlets),
+    rooms: columnsOfOtherSheet(names.rooms, blank.rooms),
+    systems: columnsOfOtherSheet(names.systems, blank.systems),
+  };
+  const { outlets, rooms, systems } = tables(from);
+  const again = (spec: TableSpec, key: string) => againstFormats(tablePlaces(spec).rangeOf(key));
   return {
     template: "room-balance",
     title: "Room balance",
     description: "Airflow of every outlet from its readings, against design, by room and by system.",
     sheets: [
       jobSheet(),
-      outletsSheet(names.outlets, outlets),
+      ...(hasReport ? [reportSheet(names.report, from, contentsOf(names, blocks))] : []),
+      outletsSheet(names.outlets, outlets, blocks),
       tableSheet({
         name: names.rooms,
         title: "Room balance: rooms",
         lead: "Design airflow by share of load, or as set; what the outlets of each room deliver.",
         table: rooms,
+        formats: again(rooms, "against"),
+        sectionsEndAfter: ["changesWanted", "design", "designFrom", "split", "verdict"],
       }),
       tableSheet({
         name: names.systems,
         title: "Room balance: systems",
         lead: "Supply against return and outside air, and the record of each fan.",
         table: systems,
-        pagesEndAfter: ["exhaust"],
+        formats: [...again(systems, "roomsAgainst"), ...again(systems, "outletsAgainst")],
+        sectionsEndAfter: ["verdict", "surplus"],
       }),
-      retestSheet(names.retest, tableName("Retest"), fromOutlets),
+      ...(instruments === null ? [] : [instrumentsSheet(names.instruments, instruments)]),
+      retestSheet(names.retest, tableName("Retest"), from.outlets, points),
+      ...(hasReport ? [remarksSheet(names.remarks, tableName("Remarks"))] : []),
       chartSheet(names.chart, names.outlets, outlets),
       notesSheet(
         names.notes,
         "How to fill a room balance, what it assumes, and what to be careful about.",
-        ...ROOM_BALANCE_NOTES,
+        ...roomBalanceNotes(blocks),
       ),
     ],
     names: [...JOB_NAMES],

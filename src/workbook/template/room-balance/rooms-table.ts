@@ -1,5 +1,6 @@
 import {
   AIRFLOW_SCALE,
+  againstText,
   GAPS,
   isPartMeasured,
   JOB_LIMITS,
@@ -12,11 +13,13 @@ import {
 } from "../plain-formulas.js";
 import { numberInput, offeredInput, textInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
+import type { BalanceBlock } from "../template-options.js";
+import type { BalanceColumns } from "./balance-columns.js";
+import { designByRule, designFromColumn, largerShare, ruleColumns, volumeColumn } from "./rule-columns.js";
+import { splitColumn } from "./share-columns.js";
 
-/** Blocks of the other sheets, with their sheet and with dollar signs. */
-export interface RoomSources {
-  readonly outlets: (key: string) => string;
-  readonly systems: (key: string) => string;
+/** Columns of the other tables, and where systems are named. */
+export interface RoomSources extends Pick<BalanceColumns, "outlets" | "systems"> {
   readonly systemsSheet: string;
 }
 
@@ -30,9 +33,19 @@ function loadInput(title: string) {
   return numberInput(title, "Sensible load of the room, from the load calculation. All rooms in one unit.", 0, null);
 }
 
-function share(at: RowCell, key: string, letter: string, { systems }: RoomSources): string {
-  const all = `SUMPRODUCT(--(${rowsOf("B")}=${at("system")}),${rowsOf(letter)})`;
-  const airflow = `SUMPRODUCT(--(${systems("system")}=${at("system")}),${systems("supplyDesign")})`;
+/** A figure of a room's system. */
+function ofSystem(at: RowCell, { systems }: RoomSources, key: string): string {
+  return `SUMIFS(${systems(key)},${systems("system")},${at("system")})`;
+}
+
+/** The loads of all rooms on a room's system. */
+function loadsOfSystem(at: RowCell, letter: string): string {
+  return `SUMPRODUCT(--(${rowsOf("B")}=${at("system")}),${rowsOf(letter)})`;
+}
+
+/** A room's share of its system's airflow by a load. */
+function share(at: RowCell, key: string, letter: string, airflow: string): string {
+  const all = loadsOfSystem(at, letter);
   return `=IF(COUNT(${at(key)})=0,"",IF(${at(key)}*${airflow}=0,"",VANE.DESIGN.SHARE(${at(key)},${all},${airflow})))`;
 }
 
@@ -48,7 +61,8 @@ function measured(at: RowCell, outlets: RoomSources["outlets"], kind: string): s
 }
 
 /** One row a room: its loads, its share of the system's airflow, and what its outlets deliver. */
-export function roomsTable(name: string, sources: RoomSources): TableSpec {
+export function roomsTable(name: string, sources: RoomSources, blocks: readonly BalanceBlock[]): TableSpec {
+  const isSeasonal = blocks.includes("seasons");
   const { outlets } = sources;
   const columns: readonly ColumnSpec[] = [
     {
@@ -56,7 +70,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       key: "room",
       header: "Room",
       unit: "",
-      width: 20,
+      width: 18,
       format: "general",
       style: "inputText",
       rule: textInput("Room", "Each room once; the outlets name it in the same spelling.", 40),
@@ -76,7 +90,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       key: "heating",
       header: "Heating load",
       unit: load,
-      width: 10,
+      width: 9,
       format: "thousands",
       style: "input",
       rule: loadInput("Heating load"),
@@ -86,7 +100,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       key: "cooling",
       header: "Cooling load",
       unit: load,
-      width: 10,
+      width: 9,
       format: "thousands",
       style: "input",
       rule: loadInput("Cooling load"),
@@ -96,27 +110,33 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       key: "byHeating",
       header: "Share by heating",
       unit: cfm,
-      width: 10,
+      width: 9,
       format: "oneDecimal",
       style: "result",
-      formula: (at) => share(at, "heating", "C", sources),
+      formula: (at) => share(at, "heating", "C", ofSystem(at, sources, isSeasonal ? "heatingSupply" : "supplyDesign")),
     },
     {
       kind: "result",
       key: "byCooling",
       header: "Share by cooling",
       unit: cfm,
-      width: 10,
+      width: 9,
       format: "oneDecimal",
       style: "result",
-      formula: (at) => share(at, "cooling", "D", sources),
+      formula: (at) => share(at, "cooling", "D", ofSystem(at, sources, isSeasonal ? "coolingSupply" : "supplyDesign")),
     },
+    ...(isSeasonal
+      ? ruleColumns(
+          (at, key) => ofSystem(at, sources, key),
+          (at) => loadsOfSystem(at, "D"),
+        )
+      : []),
     {
       kind: "input",
       key: "set",
       header: "Design set",
       unit: cfm,
-      width: 10,
+      width: 9,
       format: "general",
       style: "input",
       rule: numberInput(
@@ -131,28 +151,42 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       key: "design",
       header: "Design airflow",
       unit: cfm,
-      width: 10,
+      width: 9,
       format: "oneDecimal",
       style: "result",
-      formula: (at) =>
-        `=IF(COUNT(${at("set")})=1,${at("set")},IF(COUNT(${at("byHeating")},${at("byCooling")})=0,"",MAX(${at("byHeating")},${at("byCooling")})))`,
+      formula: (at) => (isSeasonal ? designByRule(at) : `=IF(COUNT(${at("set")})=1,${at("set")},${largerShare(at)})`),
     },
+    ...(isSeasonal ? [designFromColumn] : []),
+    ...(blocks.includes("shares") ? [splitColumn] : []),
     {
       kind: "result",
       key: "outletDesign",
       header: "Design of outlets",
       unit: cfm,
-      width: 10,
+      width: 9,
       format: "oneDecimal",
       style: "result",
       formula: (at) => `=IF(${at("room")}="","",${measuredSum(outlets("design"), ofKind(at, outlets, "supply"))})`,
     },
     {
       kind: "result",
+      key: "against",
+      header: "Outlets against room",
+      unit: cfm,
+      width: 12,
+      format: "general",
+      style: "resultCenter",
+      formula: (at) => {
+        const missing = isPartMeasured(outlets("design"), ofKind(at, outlets, "supply"));
+        return `=IF(${at("room")}="","",${againstText(at("outletDesign"), at("design"), missing)})`;
+      },
+    },
+    {
+      kind: "result",
       key: "supply",
       header: "Supply measured",
       unit: cfm,
-      width: 10,
+      width: 9,
       format: "oneDecimal",
       style: "result",
       formula: (at) => `=IF(${at("room")}="","",${measured(at, outlets, "supply")})`,
@@ -172,7 +206,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       key: "percent",
       header: "Percent of design",
       unit: "%",
-      width: 10,
+      width: 9,
       format: "oneDecimal",
       style: "result",
       formula: (at) => `=${percentOfDesign(at("supply"), at("design"))}`,
@@ -182,7 +216,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       key: "verdict",
       header: "Verdict",
       unit: "",
-      width: 13,
+      width: 12,
       format: "general",
       style: "resultCenter",
       formula: (at) => {
@@ -196,7 +230,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       key: "return",
       header: "Return measured",
       unit: cfm,
-      width: 10,
+      width: 9,
       format: "oneDecimal",
       style: "result",
       formula: (at) => `=IF(${at("room")}="","",${measured(at, outlets, "return")})`,
@@ -206,7 +240,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
       key: "exhaust",
       header: "Exhaust measured",
       unit: cfm,
-      width: 10,
+      width: 9,
       format: "oneDecimal",
       style: "result",
       formula: (at) => `=IF(${at("room")}="","",${measured(at, outlets, "exhaust")})`,
@@ -226,16 +260,7 @@ export function roomsTable(name: string, sources: RoomSources): TableSpec {
         return `=${remainder(at("supply"), [at("return"), at("exhaust")], missing)}`;
       },
     },
-    {
-      kind: "input",
-      key: "volume",
-      header: "Volume",
-      unit: unit("ft³", "m³"),
-      width: 9,
-      format: "thousands",
-      style: "input",
-      rule: numberInput("Volume", "Of the room, for air changes; it may stay empty.", 0.1, null),
-    },
+    ...(isSeasonal ? [] : [volumeColumn]),
     {
       kind: "result",
       key: "changes",

@@ -1,4 +1,5 @@
 import {
+  againstText,
   asStandardAir,
   GAPS,
   isPartMeasured,
@@ -7,11 +8,14 @@ import {
   percentOfDesign,
   plusMinusOfSum,
   remainder,
+  UNITS,
   unit,
   verdictByRule,
 } from "../plain-formulas.js";
 import { type InputRule, numberInput, textInput, wholeInput } from "../plan-parts.js";
 import type { ColumnSpec, RowCell, TableSpec } from "../table-block.js";
+import type { BalanceBlock } from "../template-options.js";
+import type { BalanceColumns } from "./balance-columns.js";
 
 const cfm = unit("cfm", "L/s");
 const pressure = unit("in.w.c.", "Pa");
@@ -29,8 +33,73 @@ function pressureInput(key: string, header: string, message: string): ColumnSpec
   return input(key, header, pressure, 11, numberInput(header, message, -10000, 10000));
 }
 
+/** What a system moves in each season, and what the rules for its rooms need; the larger airflow is the fan's design. */
+function seasonColumns(): readonly ColumnSpec[] {
+  const difference = (key: string, header: string, season: string) =>
+    input(
+      key,
+      header,
+      unit("°F", "°C"),
+      9,
+      numberInput(header, `Supply air against room air when the system ${season}, without a sign.`, 0.1, 150),
+    );
+  return [
+    flow("heatingSupply", "Heating supply", "Supply airflow when the system heats. Heating loads share it."),
+    flow("coolingSupply", "Cooling supply", "Supply airflow when the system cools. Cooling loads share it."),
+    {
+      kind: "result",
+      key: "supplyDesign",
+      header: "Supply design",
+      unit: cfm,
+      width: 10,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) => {
+        const [heating, cooling] = [at("heatingSupply"), at("coolingSupply")];
+        return `=IF(COUNT(${heating},${cooling})=0,"",MAX(${heating},${cooling}))`;
+      },
+    },
+    difference("heatingDifference", "Heating ΔT", "heats"),
+    difference("coolingDifference", "Cooling ΔT", "cools"),
+    input(
+      "capacity",
+      "Cooling capacity",
+      unit("tons", "kW"),
+      9,
+      numberInput("Cooling capacity", "Of the equipment, for rooms that get their design by tons.", 0.01, null),
+    ),
+    input(
+      "perTon",
+      "Airflow per ton",
+      unit("cfm/ton", "L/s/kW"),
+      9,
+      numberInput(
+        "Airflow per ton or kW",
+        "From the equipment's instructions. Empty: 400 cfm per ton, the federal test rule.",
+        1,
+        1000,
+      ),
+    ),
+    {
+      kind: "result",
+      key: "byTons",
+      header: "Airflow by tons",
+      unit: cfm,
+      width: 10,
+      format: "oneDecimal",
+      style: "result",
+      formula: (at) =>
+        `=IF(COUNT(${at("capacity")})=0,"",VANE.DESIGN.TONS(${at("capacity")},${at("perTon")},${UNITS}))`,
+    },
+  ];
+}
+
 /** One row a fan or unit: its airflows from the outlets, and the record of the fan. */
-export function systemsTable(name: string, outlets: (key: string) => string): TableSpec {
+export function systemsTable(
+  name: string,
+  { outlets, rooms }: Pick<BalanceColumns, "outlets" | "rooms">,
+  blocks: readonly BalanceBlock[],
+): TableSpec {
   const ofKind = (at: RowCell, kind: string) =>
     [
       [outlets("system"), at("system")],
@@ -47,6 +116,14 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
     style: "result",
     formula: (at) => `=IF(${at("system")}="","",${formula(at)})`,
   });
+  const inSystem = (at: RowCell) => [[rooms("system"), at("system")]] as const;
+  const against = (key: string, header: string, formula: (at: RowCell) => string): ColumnSpec => ({
+    ...result(key, header, formula),
+    unit: cfm,
+    width: 12,
+    format: "general",
+    style: "resultCenter",
+  });
   const columns: readonly ColumnSpec[] = [
     input(
       "system",
@@ -57,12 +134,25 @@ export function systemsTable(name: string, outlets: (key: string) => string): Ta
     ),
     input("location", "Location", "", 14, textInput("Location", "Where the fan or unit is.")),
     input("make", "Make and model", "", 16, textInput("Make and model", "From the name plate.")),
-    flow(
-      "supplyDesign",
-      "Supply design",
-      "The fan's supply airflow as specified. It is shared out among the rooms by load.",
-    ),
+    ...(blocks.includes("seasons")
+      ? seasonColumns()
+      : [
+          flow(
+            "supplyDesign",
+            "Supply design",
+            "The fan's supply airflow as specified. It is shared out among the rooms by load.",
+          ),
+        ]),
+    result("roomDesign", "Design of rooms", (at) => measuredSum(rooms("design"), inSystem(at))),
+    against("roomsAgainst", "Rooms against fan", (at) => {
+      const missing = isPartMeasured(rooms("design"), inSystem(at));
+      return againstText(at("roomDesign"), at("supplyDesign"), missing);
+    }),
     result("outletDesign", "Design of outlets", (at) => sum(at, "design", "supply")),
+    against("outletsAgainst", "Outlets against fan", (at) => {
+      const missing = isPartMeasured(outlets("design"), ofKind(at, "supply"));
+      return againstText(at("outletDesign"), at("supplyDesign"), missing);
+    }),
     result("supply", "Supply measured", (at) => sum(at, "airflow", "supply")),
     {
       ...result("plusMinus", "± (95 %)", (at) => {
