@@ -1,6 +1,6 @@
 import { registerBatchEdits } from "./batch-edits.js";
 import { registerFilteredRows } from "./filtered-rows.js";
-import { registerDrawings } from "./keep-drawings.js";
+import { registerKeepInPlace } from "./keep-in-place.js";
 import { registerPaste } from "./paste-cells.js";
 import { prepareLibrary } from "./prepare-library.js";
 import { registerProtection } from "./protect-cells.js";
@@ -14,7 +14,7 @@ export function prepareEngine(): void {
   registerFunctions();
   registerBatchEdits();
   registerProtection();
-  registerDrawings();
+  registerKeepInPlace();
   registerPaste();
   registerFilteredRows();
 }

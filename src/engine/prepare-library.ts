@@ -1,4 +1,5 @@
 import { CellErrorType, registries, setTranslationMethod } from "@odoo/o-spreadsheet";
+import { ownWords } from "./own-words.js";
 
 /** Excel's names for errors that the library names its own way. */
 const EXCEL_CODES = {
@@ -7,12 +8,6 @@ const EXCEL_CODES = {
   BadExpression: "#NAME?",
 } as const;
 
-/** What the library says of an error in itself, where it would send people to its makers. */
-const OWN_ERROR = "An unexpected error occurred. Submit a support ticket at odoo.com/help.";
-
-/** How the message of a cell begins when the library failed and not the formula. */
-const LIBRARY_FAILED = "The spreadsheet engine cannot calculate this:";
-
 let isPrepared = false;
 
 /** Makes the library speak Excel's error codes and keep silent; call it before the first model is made. */
@@ -20,7 +15,7 @@ export function prepareLibrary(): void {
   if (isPrepared) return;
   isPrepared = true;
   nameErrorsLikeExcel();
-  sayWhoFailed();
+  setTranslationMethod((text: string, ..._values: unknown[]) => ownWords(text));
   silenceTimings();
   provideGroupBy();
 }
@@ -30,10 +25,6 @@ function nameErrorsLikeExcel(): void {
   const codes = CellErrorType as Record<keyof typeof CellErrorType, string>;
   for (const code of Object.values(EXCEL_CODES)) registries.errorTypes.add(code);
   Object.assign(codes, EXCEL_CODES);
-}
-
-function sayWhoFailed(): void {
-  setTranslationMethod((text: string, ..._values: unknown[]) => (text === OWN_ERROR ? LIBRARY_FAILED : text));
 }
 
 /** The library reports its timings by console.debug, which Node prints among the results of a command. */

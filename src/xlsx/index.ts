@@ -29,6 +29,7 @@ export { findSheetEntry, readSheet } from "./read/read-sheet.js";
 export { type CellStyle, type NumberKind, numberKindOf, PLAIN_STYLE } from "./read/styles.js";
 export { requireFileSize } from "./require-file-size.js";
 export type * from "./sheet.js";
+export { type AddedSheet, addSheet } from "./structure/add-sheet.js";
 export {
   deleteRows,
   extendTable,

@@ -1,5 +1,5 @@
 import { readFile } from "node:fs/promises";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import type { Page } from "playwright-core";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 
@@ -19,11 +19,17 @@ export interface OpenPage extends OpenWorkbook {
 }
 
 /** Opens the page with one of the templates in it, on a sheet of it. */
-export async function openTemplate(template: string, sheet: string): Promise<OpenPage> {
+export function openTemplate(template: string, sheet: string): Promise<OpenPage> {
+  return openPageWith(join("templates", template), sheet);
+}
+
+/** Opens the page with a file in it, on a sheet of it. */
+async function openPageWith(path: string, sheet: string): Promise<OpenPage> {
   const workbook = await serveWorkbook();
   const page = await pageWithDownloads(workbook);
   await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
-  await filesOn(page).openTemplate(template);
+  await filesOn(page).choose(path);
+  await filesOn(page).isOpen(basename(path));
   await person(page).openSheet(sheet);
   return { ...workbook, page };
 }

@@ -73,7 +73,10 @@ export function person(page: Page) {
       await hasDrawn();
     },
     async openSheet(name: string): Promise<void> {
-      await page.locator(".o-sheet", { hasText: name }).click();
+      await page
+        .locator(".o-sheet")
+        .filter({ has: page.getByText(name, { exact: true }) })
+        .click();
     },
     async type(address: string, text: string): Promise<void> {
       await goTo(address);

@@ -138,6 +138,47 @@ describe("a paste", () => {
     expect(await person(page).read("A25")).toBe("S-17");
   });
 
+  it("of a list with its looks, as spreadsheet programs copy one, takes the contents alone, and is undone at once", async () => {
+    const rows = [
+      ["S-18", "AHU-2", "Loft", "exhaust", "", "12", "6", "0.75", "110"],
+      ["S-19", "AHU-2", "Loft", "supply", "", "14", "", "0.7", "150"],
+    ];
+    const body = rows.map(
+      (row) => `<tr>${row.map((text) => `<td align="left"><b>${text || "<br>"}</b></td>`).join("")}</tr>`,
+    );
+    const html = `<html><head><meta name="generator" content="a spreadsheet program"></head><body><table border="0"><colgroup width="85"></colgroup>${body.join("")}</table></body></html>`;
+    await person(page).goTo("A28");
+    await page.evaluate(
+      async ([text, made]) => {
+        const blob = (type: string, content = "") => new Blob([content], { type });
+        const item = new ClipboardItem({
+          "text/plain": blob("text/plain", text),
+          "text/html": blob("text/html", made),
+        });
+        await navigator.clipboard.write([item]);
+      },
+      [rows.map((row) => row.join("\t")).join("\n"), html],
+    );
+    await keys("Control+V");
+    await person(page).hasDrawn();
+    expect(await person(page).read("D28")).toBe("exhaust");
+    expect(await person(page).read("G29")).toBe("empty");
+    expect(await person(page).read("I29")).toBe("150");
+    await keys("Control+Z");
+    for (const address of ["A28", "D28", "I29"]) expect(await person(page).read(address), address).toBe("empty");
+  });
+
+  it("says which of its cells do not fit, as typing would have", async () => {
+    await person(page).goTo("J27");
+    await paste("~350\t360\t0,75");
+    const notice = page.locator(".notice.warning", { hasText: "2 pasted cells do not fit" });
+    await notice.waitFor();
+    expect(await notice.textContent()).toContain("J27 “~350”, L27 “0,75”");
+    await keys("Control+Z");
+    expect(await person(page).read("K27")).toBe("empty");
+    await notice.getByRole("button", { name: "Close" }).click();
+  });
+
   it("into locked cells does nothing, and says so", async () => {
     await person(page).goTo("O9");
     await paste("1\t2\t3");

@@ -1,4 +1,5 @@
 import { readFile } from "node:fs/promises";
+import ExcelJS from "exceljs";
 import { unzipSync } from "fflate";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
@@ -26,6 +27,14 @@ afterAll(() => workbook.close());
 async function choose(entry: string): Promise<void> {
   await page.locator(".o-topbar-menu", { hasText: "Rows" }).click();
   await page.locator(".o-menu .o-menu-item-name", { hasText: new RegExp(`^${entry}$`) }).click();
+}
+
+/** Where the lower right corner of a cell is, as the grid marks it. */
+async function cornerOf(address: string): Promise<{ readonly x: number; readonly y: number }> {
+  await person(page).goTo(address);
+  const mark = await page.locator(".o-autofill").boundingBox();
+  if (mark === null) throw new Error(`${address} is not in view.`);
+  return { x: mark.x + mark.width / 2, y: mark.y + mark.height / 2 };
 }
 
 async function isDone(text: string): Promise<void> {
@@ -65,6 +74,53 @@ describe("rows and sheets on the page", () => {
     expect(await read(outletCell("Airflow", 10))).toBe("75.0");
   });
 
+  it("take a change of rows back by the key as well, after the entries since, and say what it was", async () => {
+    const { goTo, read, type } = person(page);
+    await goTo("A11");
+    await choose("Insert row above");
+    await isDone("Row 11 inserted.");
+    await type("A11", "S98");
+    await page.keyboard.press("Control+Z");
+    expect(await read("A11")).toBe("empty");
+    await page.keyboard.press("Control+Z");
+    await isDone("Taken back: Row 11 inserted.");
+    expect(await read("A11")).toBe("S2");
+    expect(await read("A10")).toBe("S99");
+  });
+
+  it("leave rows and cells alone that are dragged or sorted where the file could not follow", async () => {
+    const { goTo, read } = person(page);
+    await goTo("A9");
+    const grid = (await page.locator(".o-grid").boundingBox()) ?? { x: 0, y: 0 };
+    const [from, to] = [(await cornerOf("A11")).y - 8, (await cornerOf("A14")).y - 8];
+    await page.mouse.click(grid.x + 20, from);
+    await page.mouse.move(grid.x + 20, from + 1);
+    await page.mouse.down();
+    await page.mouse.move(grid.x + 20, to, { steps: 5 });
+    await page.mouse.up();
+    await page.locator(".notice", { hasText: "cannot be dragged" }).waitFor();
+    expect(await read("A11")).toBe("S2");
+  });
+
+  it("filter rows by their headings, sort whole rows from there, and save the file without a word", async () => {
+    const { goTo, read } = person(page);
+    await goTo("D9");
+    await choose("Filter buttons");
+    const heading = await cornerOf("D8");
+    const openFilter = () => page.mouse.click(heading.x - 12, heading.y - 26);
+    await openFilter();
+    for (const kind of ["supply", "(empty)"]) await page.locator(".o-filter-menu-value", { hasText: kind }).click();
+    await page.locator(".o-filter-menu-confirm").click();
+    // Returns alone are left; they stand below the supplies.
+    await goTo("A8");
+    await page.keyboard.press("ArrowDown");
+    await page.locator("#cell", { hasText: /: R1$/ }).waitFor();
+    await openFilter();
+    await page.getByText("Sort rows, Z to A").click();
+    await isDone("sorted by Kind");
+    expect(await read("D9")).toBe("supply");
+  });
+
   it("sort whole rows of the table by a column, the headings and the rows above left alone", async () => {
     const { goTo, read } = person(page);
     await goTo("A9");
@@ -76,6 +132,17 @@ describe("rows and sheets on the page", () => {
     await goTo("A3");
     await choose("Sort rows, A to Z");
     await page.locator(".notice.warning", { hasText: "Nothing was sorted" }).waitFor();
+  });
+
+  it("add a sheet behind the one in view, whose tab is in sight", async () => {
+    await page.locator(".o-add-sheet").click();
+    await page.locator("#cell", { hasText: "A1: empty" }).waitFor();
+    const [tab, bar] = [page.locator(".o-sheet.active"), page.locator(".o-sheet-container, .o-all-sheets").first()];
+    const [tabBox, barBox] = [await tab.boundingBox(), await bar.boundingBox()];
+    expect((tabBox?.x ?? 0) + (tabBox?.width ?? 0)).toBeLessThanOrEqual((barBox?.x ?? 0) + (barBox?.width ?? 0));
+    await page.keyboard.type("Attic");
+    await page.keyboard.press("Enter");
+    await person(page).openSheet("Outlets");
   });
 
   it("rename a sheet, also in the formulas, and save all of it into the same file", async () => {
@@ -100,8 +167,18 @@ describe("rows and sheets on the page", () => {
       const count = (all: readonly string[]) => all.filter((text) => text.includes(mark)).length;
       expect(count(texts), mark).toBe(count(was.map(([, part]) => Buffer.from(part).toString("utf8"))));
     }
+    // Sheets, their list, what reads their cells: nothing else is another.
+    const changed = Object.keys(before).filter(
+      (name) => after[name] !== undefined && Buffer.compare(before[name] ?? Buffer.of(), after[name]) !== 0,
+    );
+    const mayChange = /worksheets\/sheet\d+\.xml$|tables\/|charts\/chart\d+\.xml$|workbook\.xml|Content_Types/;
+    expect(changed.filter((name) => !mayChange.test(name))).toEqual([]);
+    const strict = new ExcelJS.Workbook();
+    await strict.xlsx.load(Buffer.from(bytes) as never);
+    expect(strict.getWorksheet("Sheet1")?.getCell("A1").value).toBe("Attic");
     const saved = openWorkbook(bytes, "saved.xlsx");
-    expect(saved.sheets.map(({ name }) => name)).toContain("Spaces");
+    expect(saved.sheets.map(({ name }) => name).slice(1, 4)).toEqual(["Outlets", "Sheet1", "Spaces"]);
+    expect(cellAt(readSheet(saved, "Sheet1"), "A1")?.value).toBe("Attic");
     expect(cellAt(readSheet(saved, "Outlets"), "A9")?.value).toBe("S99");
     expect(cellAt(readSheet(saved, "Outlets"), outletCell("Airflow", 9))?.value).toBeCloseTo(75, 9);
   });

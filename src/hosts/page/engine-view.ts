@@ -3,6 +3,7 @@ import templates from "@odoo/o-spreadsheet/dist/o_spreadsheet.xml";
 import { App, Component, xml } from "@odoo/owl";
 import * as charts from "chart.js";
 import Chart from "chart.js/auto";
+import { ownWords } from "../../engine/index.js";
 import "bootstrap/dist/css/bootstrap.min.css";
 import "font-awesome/css/font-awesome.min.css";
 import "@odoo/o-spreadsheet/dist/o_spreadsheet.css";
@@ -94,7 +95,7 @@ export async function showWorkbook(
       };
     }
   }
-  const app = new App(Root);
+  const app = new App(Root, { translateFn: ownWords });
   app.addTemplates(pageTemplates());
   await app.mount(element);
   return {

@@ -3,10 +3,11 @@ import { afterNextFrame } from "./after-next-frame.js";
 import { openDropped } from "./drop-target.js";
 import { fieldViewBy } from "./field-view.js";
 import { runInWorker } from "./file/run-in-worker.js";
+import { goRoundByKey } from "./go-round-by-key.js";
 import { registerSheetActions } from "./grid/bars.js";
 import { type PageActions, registerMenus } from "./grid/menus.js";
+import { makeHistory } from "./history.js";
 import type { KeepState } from "./keep-changes.js";
-import { goToButtonsByKey } from "./keys-to-buttons.js";
 import { messagesIn } from "./messages.js";
 import { keepOffline } from "./offline/keep-offline.js";
 import { openDemonstration } from "./open-demonstration.js";
@@ -78,18 +79,22 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
     messages,
     ...runInWorker(),
     afterNextFrame,
+    history: makeHistory(),
     view: () => {
       if (current === null) throw new Error("No workbook is open.");
       return current;
     },
     show: async (stored, isSame) => {
       if (isSame !== true) messages.clear();
-      const surroundings = { elements, messages, watchers, isKept, tellKept };
+      if (isSame !== true) context.history.clear();
+      const surroundings = { elements, messages, watchers, isKept, tellKept, actions: structure };
       current = await viewWorkbook(stored, surroundings, () => current?.close());
       watchers.tellNew(current.model, isSame);
       return current;
     },
   };
+
+  const structure = structureActions(context);
 
   const openFirst = async (): Promise<void> => {
     try {
@@ -121,7 +126,7 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
 
   showPaneBy(elements.paneToggle, elements.pane);
   const field = fieldViewBy(elements.fieldToggle, elements.pane, onField);
-  goToButtonsByKey(elements.actions);
+  goRoundByKey(elements.actions, elements.pane);
   printBy(elements.print, elements.printed, context);
   openDropped(elements.drop, (chosen) => openChosen(context, chosen), messages.raiseError);
   elements.open.addEventListener("click", () => void openByPicker(context));
@@ -129,7 +134,6 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
   elements.saveCopy.addEventListener("click", () => void saveCopy(context));
   elements.handOff.addEventListener("click", () => void handOff(context));
   elements.newWorkbook.addEventListener("click", () => void startNew(context));
-  const structure = structureActions(context);
   registerSheetActions(structure);
   const actions: PageActions = {
     start: () => void startNew(context),

@@ -3,6 +3,7 @@ import type { ExportedWorkbook } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
 import { StoppedError } from "./file/run-in-worker.js";
 import type { RunTask } from "./file/xlsx-tasks.js";
+import type { History } from "./history.js";
 import type { PageMessages } from "./messages.js";
 import type { StoredWorkbook } from "./stored-workbook.js";
 import type { WorkbookView } from "./workbook-view.js";
@@ -14,6 +15,7 @@ export interface PageContext {
   /** Ends the tasks that run. */
   readonly stop: () => void;
   readonly view: () => WorkbookView;
+  readonly history: History;
   /**
    * Shows a workbook in place of the one in view.
    *
@@ -67,11 +69,14 @@ export async function showFile(
   });
 }
 
-/** Returns a workbook's sheets as they were, with the contents that they have now: looks are not in the file. */
+/**
+ * Returns a workbook's sheets as they were, with the contents that they have now: looks are not in the file. Sheets that
+ * have come are as they are.
+ */
 export function withContents(baseline: ExportedWorkbook, current: ExportedWorkbook): ExportedWorkbook {
-  const contents = new Map(current.sheets.map(({ id, cells }) => [id, cells]));
+  const before = new Map(baseline.sheets.map((sheet) => [sheet.id, sheet]));
   return {
     ...baseline,
-    sheets: baseline.sheets.map((sheet) => ({ ...sheet, cells: contents.get(sheet.id) ?? sheet.cells })),
+    sheets: current.sheets.map((sheet) => ({ ...(before.get(sheet.id) ?? sheet), cells: sheet.cells })),
   };
 }

@@ -8,6 +8,7 @@ import { tablesInView } from "./file-tables.js";
 import { keepColumns } from "./keep-columns.js";
 import { layoutInView } from "./layout-in-view.js";
 import type { PageContext } from "./page-context.js";
+import { rememberWorkbook } from "./remember-workbook.js";
 import { restructure } from "./restructure.js";
 import type { Watchers } from "./watchers.js";
 import { keepPageIdentity, pageIdentity } from "./workbook-identity.js";
@@ -99,7 +100,9 @@ export function pageHost(
     },
 
     async addRows(edit) {
+      const goBack = rememberWorkbook(context);
       const { isDone, notices } = await restructure(context, edit);
+      if (isDone) context.history.add({ text: "Rows were added to the table.", goBack });
       return isDone ? notices : null;
     },
 
@@ -108,7 +111,10 @@ export function pageHost(
     },
 
     async addTemplate(template) {
-      return addTemplateTo(context, template, bytesOf);
+      const goBack = rememberWorkbook(context);
+      const sheets = await addTemplateTo(context, template, bytesOf);
+      context.history.add({ text: `The sheets ${sheets.join(", ")} were added.`, goBack });
+      return sheets;
     },
 
     async select(address) {

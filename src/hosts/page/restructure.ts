@@ -17,8 +17,8 @@ interface Base {
   readonly file: PageFile;
   /** Entries that are not in the file's bytes yet. */
   readonly edits: ReturnType<typeof cellEdits>;
-  /** What its columns hold, where that is not in its bytes yet. */
-  readonly columns: Changes["columns"];
+  /** What else is not in its bytes yet. */
+  readonly beside: Pick<Changes, "columns" | "added">;
 }
 
 /** The file in which rows or sheets change: the one that is open, or a new one where there is none, or none it can be. */
@@ -27,20 +27,20 @@ async function baseOf(context: PageContext, view: WorkbookView): Promise<Base | 
   if (file !== null) {
     const current = view.exported();
     const since = changesSince(file.baseline, current, view.movedSheetIds, file.entered);
-    const { structure, looks, cells, columns } = since;
+    const { structure, looks, cells, columns, added } = since;
     if (structure.length === 0 && looks.length > 0) {
       const goOn = "Go on without them";
       const question = `What was changed on this page beside entries would be lost: ${looks.join("; ")}.`;
       if ((await context.messages.choose(question, [goOn, "Cancel"])) !== goOn) return null;
     }
-    if (structure.length === 0) return { file, edits: cellEdits(view.model, cells), columns };
+    if (structure.length === 0) return { file, edits: cellEdits(view.model, cells), beside: { columns, added } };
   }
   const { bytes, current } = await whole(context, view);
   const name = file === null ? fileNameOf(view) : newName(file.name);
   return {
     file: { name, bytes, baseline: current, kept: [], words: file?.words ?? {}, handle: null },
     edits: [],
-    columns: null,
+    beside: { columns: null, added: [] },
   };
 }
 
@@ -57,7 +57,7 @@ export async function restructure(context: PageContext, edit: StructureEdit): Pr
   if (!view.finishEntry()) return { isDone: false, notices: [] };
   const base = await baseOf(context, view);
   if (base === null) return { isDone: false, notices: [] };
-  const { file, edits, columns } = base;
+  const { file, edits, beside } = base;
   const front = view.model.getters.getSheetName(view.model.getters.getActiveSheetId());
   const { bytes, kept, conversion, notices } = await context.run(
     "restructure",
@@ -65,7 +65,7 @@ export async function restructure(context: PageContext, edit: StructureEdit): Pr
     file.name,
     edits,
     edit,
-    columns,
+    beside,
   );
   const identity = view.identity();
   const next = await context.show(

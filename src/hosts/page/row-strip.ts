@@ -97,14 +97,24 @@ function piecesOf(outlet: ListedOutlet): readonly StripPiece[] {
   ];
 }
 
-/** Returns what stands in the strip for the selected cell; empty off the lists of outlets. */
-export function stripPieces(model: Model, listsOf: (sheetId: string) => readonly OutletList[]): readonly StripPiece[] {
+/** What stands in the strip: pieces of the selected row, or a sentence; neither on a sheet without a list of outlets. */
+interface Strip {
+  readonly pieces: readonly StripPiece[];
+  readonly hint: string;
+}
+
+const HINT = "Select the row of an outlet: its result is shown here while you type.";
+
+/** Returns what stands in the strip for the selected cell. */
+export function stripOf(model: Model, listsOf: (sheetId: string) => readonly OutletList[]): Strip {
   const { sheetId, row: index, col } = model.getters.getActivePosition();
   const row = index + 1;
-  const list = listAt(listsOf(sheetId), { row, column: col + 1 });
-  if (list === undefined) return [];
-  const known = listRowAt(list, row);
-  return known?.is === "outlet" ? piecesOf(readListedOutlet(list, known, jobUnits(model))) : [];
+  const lists = listsOf(sheetId);
+  if (lists.length === 0) return { pieces: [], hint: "" };
+  const list = listAt(lists, { row, column: col + 1 });
+  const known = list === undefined ? undefined : listRowAt(list, row);
+  if (list === undefined || known?.is !== "outlet") return { pieces: [], hint: HINT };
+  return { pieces: piecesOf(readListedOutlet(list, known, jobUnits(model))), hint: "" };
 }
 
 function listRowAt(list: OutletList, row: number): ListRow | undefined {
@@ -124,8 +134,8 @@ export function showRowIn(model: Model, element: HTMLElement): () => void {
   };
   let shown = "";
   const show = (): void => {
-    const pieces = stripPieces(model, listsOf);
-    const now = JSON.stringify(pieces);
+    const { pieces, hint } = stripOf(model, listsOf);
+    const now = JSON.stringify([pieces, hint]);
     if (now === shown) return;
     shown = now;
     const made = pieces.map(({ name, text }) => {
@@ -140,8 +150,9 @@ export function showRowIn(model: Model, element: HTMLElement): () => void {
       return piece;
     });
     // A space, for whoever reads it as one text.
-    element.replaceChildren(...made.flatMap((piece) => [piece, " "]));
-    element.classList.toggle("empty", pieces.length === 0);
+    element.replaceChildren(...made.flatMap((piece) => [piece, " "]), hint);
+    element.classList.toggle("hint", hint !== "");
+    element.hidden = pieces.length === 0 && hint === "";
   };
   const stop = watchChanges(model, (sheetIds) => {
     for (const id of sheetIds) known.delete(id);

@@ -45,7 +45,8 @@ async function patched(
   if (handle !== null) await requireLeaveToWrite(handle);
   const current = view.exported();
   const edits = cellEdits(view.model, changes.cells);
-  const { bytes, kept } = await context.run("patch", file.bytes, file.name, edits, changes.columns);
+  const { columns, added } = changes;
+  const { bytes, kept } = await context.run("patch", file.bytes, file.name, edits, { columns, added });
   const entered = withEntered(file.entered ?? {}, changes.cells);
   return { bytes, kind: "patched", current, keptCount: kept.length, entered };
 }

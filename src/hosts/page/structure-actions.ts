@@ -3,29 +3,8 @@ import { parseRange, sheetNameProblem } from "../../xlsx/index.js";
 import { tablesInView } from "./file-tables.js";
 import type { StructureActions } from "./grid/structure-menu-actions.js";
 import { attempt, type PageContext } from "./page-context.js";
+import { rememberWorkbook } from "./remember-workbook.js";
 import { restructure } from "./restructure.js";
-
-/** The workbook as it was, to go back to. */
-function remembered(context: PageContext): () => Promise<void> {
-  const view = context.view();
-  const [file, wasChanged, identity] = [view.file(), view.isChanged(), view.identity()];
-  const stored = {
-    ...(identity === null ? {} : { identity }),
-    title: view.title(),
-    data: view.exported(),
-    movedSheetIds: [...view.movedSheetIds],
-    protectedSheetIds: [...view.protectedSheetIds],
-    isChanged: wasChanged,
-    activeSheetId: view.model.getters.getActiveSheetId(),
-    file: null,
-    drawings: view.drawings(),
-  };
-  return async () => {
-    const again = await context.show(stored, true);
-    if (file === null) await again.keepWhole();
-    else await again.setFile(file, wasChanged);
-  };
-}
 
 interface Done {
   /** What was done, in words. */
@@ -36,14 +15,25 @@ interface Done {
 
 async function change(context: PageContext, doing: string, edit: StructureEdit, done: Done): Promise<void> {
   await attempt(context, doing, async () => {
-    const goBack = remembered(context);
+    const goBack = rememberWorkbook(context);
     const { isDone, notices } = await restructure(context, edit);
     if (!isDone) return;
+    context.history.add({ text: done.text, goBack });
     if (done.cell !== undefined) context.view().model.selection.selectCell(done.cell.col, done.cell.row);
     context.messages.offer([done.text, ...notices].join(" "), {
       label: "Undo",
-      act: () => void attempt(context, "Going back …", goBack),
+      act: () => void takeBack(context),
     });
+  });
+}
+
+/** Takes the last change of rows or sheets back, and says what that was. */
+async function takeBack(context: PageContext): Promise<void> {
+  await attempt(context, "Going back …", async () => {
+    const step = await context.history.takeBack();
+    if (step === null) return;
+    context.messages.clear();
+    context.messages.notifyUser({ type: "success", sticky: false, text: `Taken back: ${step.text}` });
   });
 }
 
@@ -135,6 +125,16 @@ export function structureActions(context: PageContext): StructureActions {
       const config = { hasFilters: !table.config.hasFilters };
       model.dispatch("UPDATE_TABLE", { sheetId, zone: table.range.zone, config });
     },
+    addSheet() {
+      const { model } = context.view();
+      const { getters } = model;
+      const sheetIdFrom = getters.getActiveSheetId();
+      const position = getters.getSheetIds().indexOf(sheetIdFrom) + 1;
+      const sheetIdTo = model.uuidGenerator.smallUuid();
+      const name = getters.getNextSheetName("Sheet");
+      model.dispatch("CREATE_SHEET", { sheetId: sheetIdTo, position, name });
+      model.dispatch("ACTIVATE_SHEET", { sheetIdFrom, sheetIdTo });
+    },
     renameSheet: (sheetId) => void rename(sheetId),
     copySheet(sheetId) {
       const sheet = nameOf(sheetId);
@@ -149,5 +149,15 @@ export function structureActions(context: PageContext): StructureActions {
       void change(context, "Moving …", { kind: "moveSheet", sheet, to }, { text: `“${sheet}” is moved.` });
     },
     deleteSheet: (sheetId) => void remove(sheetId),
+    undo() {
+      const { model } = context.view();
+      if (model.getters.canUndo()) model.dispatch("REQUEST_UNDO");
+      else if (context.history.canTakeBack()) void takeBack(context);
+      else if (context.history.hasBegunAnew()) {
+        const text = "There is nothing more to take back: what was entered before rows or sheets changed stays.";
+        context.messages.notifyUser({ type: "info", sticky: false, text });
+      }
+    },
+    canUndo: ({ model }) => model.getters.canUndo() || context.history.canTakeBack(),
   };
 }

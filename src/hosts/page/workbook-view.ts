@@ -5,7 +5,6 @@ import { showActiveTab } from "./active-tab.js";
 import { loadCellFaces } from "./cell-faces.js";
 import { readCellInto } from "./cell-reader.js";
 import { drawFigures } from "./drawings/file-drawing.js";
-import { tellDrawings } from "./drawings/tell-drawings.js";
 import { showWorkbook } from "./engine-view.js";
 import { refusalWords, showEntryWords } from "./entry-words.js";
 import { showErrorsIn } from "./error-strip.js";
@@ -14,6 +13,7 @@ import type { PageFile } from "./file/page-file.js";
 import { dropEntryDraft, keepEntryDraft, readEntryDraft } from "./grid/entry-draft.js";
 import { entryNotes } from "./grid/entry-note.js";
 import type { EntryEvents } from "./grid/entry-store.js";
+import type { StructureActions } from "./grid/structure-menu-actions.js";
 import { type KeepState, keepChanges } from "./keep-changes.js";
 import { keeperOf } from "./keep-workbook.js";
 import type { PageMessages } from "./messages.js";
@@ -21,6 +21,8 @@ import type { PageElements } from "./page-elements.js";
 import { tellLocked, watchLocked } from "./protected-cells.js";
 import { showRowIn } from "./row-strip.js";
 import type { Drawings, StoredState, StoredWorkbook } from "./stored-workbook.js";
+import { tellKept } from "./tell-kept.js";
+import { tellPasted } from "./tell-pasted.js";
 import { watchMoves } from "./watch-moves.js";
 import type { Watchers } from "./watchers.js";
 
@@ -59,12 +61,13 @@ export interface ViewSurroundings {
   readonly watchers: Watchers;
   readonly isKept: boolean;
   readonly tellKept: (state: KeepState) => void;
+  readonly actions: Pick<StructureActions, "undo" | "sortRows">;
 }
 
 /** Makes a workbook from what is stored of it, and shows it in place of the one before. */
 export async function viewWorkbook(
   stored: StoredWorkbook,
-  { elements, messages, watchers, isKept, tellKept }: ViewSurroundings,
+  { elements, messages, watchers, isKept, tellKept: tellState, actions }: ViewSurroundings,
   putAway: () => void,
 ): Promise<WorkbookView> {
   await loadCellFaces();
@@ -95,6 +98,7 @@ export async function viewWorkbook(
       note.hide();
       if (isKept) dropEntryDraft();
     },
+    undo: actions.undo,
   };
   const draft = isKept && stored.isOfLastVisit === true ? readEntryDraft() : null;
   const shown = await showWorkbook(model, elements.workbook, messages, events);
@@ -110,7 +114,7 @@ export async function viewWorkbook(
     activeSheetId: model.getters.getActiveSheetId(),
   });
   const exporter = exporterOf(model);
-  const keeper = isKept ? keeperOf(model, state, exporter.exported, tellKept) : null;
+  const keeper = isKept ? keeperOf(model, state, exporter.exported, tellState) : null;
   const { activeSheetId } = stored;
   if (activeSheetId !== undefined && model.getters.tryGetSheetName(activeSheetId) !== undefined) {
     activate(model, activeSheetId);
@@ -135,7 +139,8 @@ export async function viewWorkbook(
     showActiveTab(model),
     showEntryWords(model, () => file?.words ?? {}, elements.hint),
     watchLocked(model, protectedSheets, note),
-    tellDrawings(model, messages),
+    tellKept(model, messages, actions.sortRows),
+    tellPasted(model, messages),
     watchers.follow(model),
   ];
   return {

@@ -11,7 +11,7 @@ import { showFile } from "../../../src/hosts/page/page-context.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
 import type { BlockEdit, TemplateId } from "../../../src/workbook/index.js";
 import { TEMPLATES } from "../../../src/workbook/index.js";
-import { openWorkbook } from "../../../src/xlsx/index.js";
+import { cellAt, openWorkbook, readSheet } from "../../../src/xlsx/index.js";
 import { cellUnder } from "../../support/plan-places.js";
 import { templateFile } from "./page-host-over.js";
 import { pageInNode } from "./page-in-node.js";
@@ -33,8 +33,10 @@ async function opened(template: TemplateId) {
   const saved = async () => {
     const file = context.view().file();
     if (file === null) throw new Error("The workbook has no file.");
-    const { cells, columns } = changes();
-    return (await context.run("patch", file.bytes, file.name, cellEdits(context.view().model, cells), columns)).bytes;
+    const { cells, columns, added } = changes();
+    return (
+      await context.run("patch", file.bytes, file.name, cellEdits(context.view().model, cells), { columns, added })
+    ).bytes;
   };
   return { context, host, bytes, changes, saved };
 }
@@ -42,7 +44,7 @@ async function opened(template: TemplateId) {
 function partsThatDiffer(one: Uint8Array, other: Uint8Array): readonly string[] {
   const [before, after] = [unzipSync(one), unzipSync(other)];
   const names = new Set([...Object.keys(before), ...Object.keys(after)]);
-  return [...names].filter((name) => !Buffer.from(before[name] ?? []).equals(Buffer.from(after[name] ?? [])));
+  return [...names].filter((name) => !Buffer.from(before[name] ?? Buffer.of()).equals(Buffer.from(after[name] ?? [])));
 }
 
 /** The first outlet's airflow, wherever the template has it. */
@@ -59,7 +61,7 @@ describe("files in the page", () => {
     "opens %s as it is: nothing has changed, and saving gives the same bytes",
     async (template) => {
       const { changes, saved, bytes } = await opened(template);
-      expect(changes()).toEqual({ cells: [], structure: [], looks: [], columns: null });
+      expect(changes()).toEqual({ cells: [], added: [], structure: [], looks: [], columns: null });
       expect(Buffer.from(await saved()).equals(Buffer.from(bytes))).toBe(true);
     },
   );
@@ -120,15 +122,53 @@ describe("files in the page", () => {
     const { model } = context.view();
     const sheetId = model.getters.getSheetIds()[1] ?? "";
     model.dispatch("RESIZE_COLUMNS_ROWS", { sheetId, dimension: "COL", elements: [0], size: 200 });
-    expect(changes()).toMatchObject({ cells: [], structure: [], looks: [expect.stringContaining("column widths")] });
+    // Widths are for the page alone.
+    expect(changes()).toMatchObject({ cells: [], structure: [], looks: [] });
+    model.dispatch("HIDE_COLUMNS_ROWS", { sheetId, dimension: "ROW", elements: [20] });
+    expect(changes()).toMatchObject({ cells: [], structure: [], looks: [expect.stringContaining("hidden rows")] });
+    model.dispatch("UNHIDE_COLUMNS_ROWS", { sheetId, dimension: "ROW", elements: [20] });
     model.dispatch("SET_FORMATTING", {
       sheetId,
       target: [{ left: 0, right: 0, top: 20, bottom: 20 }],
       style: { bold: true },
     });
     expect(changes().looks).toEqual([expect.stringContaining("fonts, fills and borders")]);
-    model.dispatch("CREATE_SHEET", { sheetId: "mine", position: 1, name: "Mine" });
-    expect(changes().structure).toEqual(["the sheet “Mine” is new"]);
+    model.dispatch("DELETE_SHEET", { sheetId, sheetName: model.getters.getSheetName(sheetId) });
+    expect(changes().structure).toEqual([expect.stringMatching(/^the sheet “.*” is gone$/)]);
+  });
+
+  it("puts a new sheet with its cells into the same file, in its place, and keeps every other part", async () => {
+    const { context, bytes, saved } = await opened("room-balance");
+    const { model } = context.view();
+    model.dispatch("CREATE_SHEET", { sheetId: "mine", position: 2, name: "My <own>" });
+    model.dispatch("UPDATE_CELL", { sheetId: "mine", col: 0, row: 0, content: "Attic & crawl space" });
+    model.dispatch("UPDATE_CELL", { sheetId: "mine", col: 1, row: 1, content: "=1+Outlets!I9" });
+    const [before, after] = [unzipSync(bytes), unzipSync(await saved())];
+    const written = openWorkbook(await saved(), "saved.xlsx");
+    const names = openWorkbook(bytes, "before.xlsx").sheets.map(({ name }) => name);
+    expect(written.sheets.map(({ name }) => name)).toEqual([...names.slice(0, 2), "My <own>", ...names.slice(2)]);
+    const mine = readSheet(written, "My <own>");
+    expect([cellAt(mine, "A1")?.value, cellAt(mine, "B2")?.formula?.text]).toEqual([
+      "Attic & crawl space",
+      "1+Outlets!I9",
+    ]);
+    const changed = Object.keys(before).filter(
+      (name) => Buffer.compare(before[name] ?? Buffer.of(), after[name] ?? Buffer.of()) !== 0,
+    );
+    expect(changed.sort()).toEqual(["[Content_Types].xml", "xl/_rels/workbook.xml.rels", "xl/workbook.xml"]);
+  });
+
+  it("moves no row and sorts no cells without the file", async () => {
+    const { context, changes } = await opened("room-balance");
+    const { model } = context.view();
+    const sheetId = model.getters.getSheetIdByName("Outlets") ?? "";
+    const move = { sheetId, dimension: "ROW" as const, base: 12, elements: [9], position: "after" as const };
+    expect(model.dispatch("MOVE_COLUMNS_ROWS", { ...move, sheetName: "Outlets" }).isSuccessful).toBe(false);
+    const zone = { left: 0, right: 0, top: 8, bottom: 12 };
+    expect(model.dispatch("SORT_CELLS", { sheetId, col: 0, row: 8, zone, sortDirection: "asc" }).isSuccessful).toBe(
+      false,
+    );
+    expect(changes()).toMatchObject({ cells: [], structure: [] });
   });
 
   it("adds a template's sheets beside what is there, in the page and in the bytes that it will save", async () => {

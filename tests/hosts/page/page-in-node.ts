@@ -1,6 +1,7 @@
 import { createModel, protectCells } from "../../../src/engine/index.js";
 import { exportedFrom } from "../../../src/hosts/page/file/engine-export.js";
 import { type RunTask, XLSX_TASKS } from "../../../src/hosts/page/file/xlsx-tasks.js";
+import { makeHistory } from "../../../src/hosts/page/history.js";
 import type { PageContext } from "../../../src/hosts/page/page-context.js";
 import type { StoredWorkbook } from "../../../src/hosts/page/stored-workbook.js";
 import { makeWatchers } from "../../../src/hosts/page/watchers.js";
@@ -57,6 +58,7 @@ export function pageInNode(
     watchers,
     run,
     stop: () => undefined,
+    history: makeHistory(),
     afterNextFrame: async () => undefined,
     view: () => current,
     show: async (stored, isSame) => {

@@ -10,6 +10,7 @@ import { changesSince } from "../../../src/hosts/page/file/changes-since.js";
 import { bytesOnDisk } from "../../../src/hosts/page/file/page-file.js";
 import { showFile } from "../../../src/hosts/page/page-context.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
+import { rememberWorkbook } from "../../../src/hosts/page/remember-workbook.js";
 import { restructure } from "../../../src/hosts/page/restructure.js";
 import {
   type BlockEdit,
@@ -157,5 +158,23 @@ describe("rows and sheets that change on the page", () => {
     expect(context.view().isChanged()).toBe(true);
     const names = openWorkbook(await saved(), "job.xlsx").sheets.map(({ name }) => name);
     expect(names.slice(0, 3)).toEqual(["Job", "Ours", "Ours (2)"]);
+  });
+
+  it("are taken back over what was saved meanwhile, as a change that is in no file yet", async () => {
+    const bytes = new Uint8Array(await templateFile("face-sweep"));
+    const { context, saved } = await onPage(bytes);
+    const sheet = openWorkbook(bytes, "job.xlsx").sheets[1]?.name ?? "";
+    const goBack = rememberWorkbook(context);
+    await restructure(context, { kind: "renameSheet", sheet, name: "Ours" });
+    const renamed = context.view().file();
+    if (renamed === null) throw new Error("The workbook has no file.");
+    const onDisk = await saved();
+    const { onDisk: _, ...rest } = renamed;
+    await context.view().setFile({ ...rest, bytes: onDisk }, false);
+    await goBack();
+    const file = context.view().file();
+    expect(file !== null && bytesOnDisk(file) === onDisk).toBe(true);
+    expect(context.view().isChanged()).toBe(true);
+    expect(openWorkbook(await saved(), "job.xlsx").sheets[1]?.name).toBe(sheet);
   });
 });

@@ -1,4 +1,5 @@
 import { isMappingName } from "../../../workbook/index.js";
+import type { AddedSheet } from "../../../xlsx/index.js";
 import type { ExportedSheet, ExportedWorkbook } from "./engine-export.js";
 import { hasOtherLooks, type LookList } from "./other-looks.js";
 
@@ -22,6 +23,8 @@ function namesOf({ namedRanges }: ExportedWorkbook, which: "own" | "columns"): R
 /** How a workbook differs from the file that it was opened from. */
 export interface Changes {
   readonly cells: readonly ChangedCell[];
+  /** Sheets that the file does not have yet, in their order; their cells are among those that changed. */
+  readonly added: readonly AddedSheet[];
   /** What moved or came and went, in words: these changes need a new file. */
   readonly structure: readonly string[];
   /** What only looks different, in words. */
@@ -31,8 +34,6 @@ export interface Changes {
 }
 
 const LOOKS: Readonly<Record<string, string>> = {
-  cols: "column widths",
-  rows: "row heights",
   conditionalFormats: "conditional formats",
   dataValidationRules: "rules on entries",
   figures: "charts and pictures",
@@ -43,6 +44,17 @@ const LOOKS: Readonly<Record<string, string>> = {
   headerGroups: "grouped rows and columns",
   isLocked: "the lock of the sheet",
 };
+
+/** Widths and heights are for the page alone; what is hidden is in the file. */
+const SIZES: Readonly<Record<string, string>> = { cols: "hidden columns", rows: "hidden rows" };
+
+function hiddenOf(sizes: unknown): readonly string[] {
+  const headers = Object.entries((sizes ?? {}) as Readonly<Record<string, { readonly isHidden?: boolean }>>);
+  return headers.flatMap(([index, { isHidden }]) => (isHidden === true ? [index] : []));
+}
+
+/** A sheet as it was before it was there. */
+const notYet = (sheet: ExportedSheet): ExportedSheet => ({ ...sheet, cells: {}, styles: {}, formats: {}, borders: {} });
 
 function isSame(one: unknown, other: unknown): boolean {
   return JSON.stringify(one) === JSON.stringify(other);
@@ -75,6 +87,9 @@ function changedLooks(
   const words = [
     ...(differs("styles") || differs("borders") ? ["fonts, fills and borders"] : []),
     ...(differs("formats") ? ["number formats"] : []),
+    ...Object.entries(SIZES).flatMap(([part, name]) =>
+      isSame(hiddenOf(before[part]), hiddenOf(after[part])) ? [] : [name],
+    ),
     ...Object.entries(LOOKS).flatMap(([part, name]) => (isSame(before[part], after[part]) ? [] : [name])),
   ];
   return words.length === 0 ? [] : [`${words.join(", ")} on “${after.name}”`];
@@ -112,7 +127,9 @@ export function changesSince(
 ): Changes {
   const known = new Map(baseline.sheets.map((sheet) => [sheet.id, sheet]));
   const there = new Set(current.sheets.map(({ id }) => id));
-  const added = current.sheets.filter(({ id }) => !known.has(id)).map(({ name }) => `the sheet “${name}” is new`);
+  const added = current.sheets.flatMap(({ id, name }, index) =>
+    known.has(id) ? [] : [{ name, behind: current.sheets[index - 1]?.name }],
+  );
   const gone = baseline.sheets.filter(({ id }) => !there.has(id)).map(({ name }) => `the sheet “${name}” is gone`);
   const order = (sheets: readonly ExportedSheet[], other: (id: string) => boolean) =>
     sheets.map(({ id }) => id).filter(other);
@@ -120,20 +137,19 @@ export function changesSince(
     order(baseline.sheets, (id) => there.has(id)),
     order(current.sheets, (id) => known.has(id)),
   );
-  const pairs = current.sheets.flatMap((after) => {
-    const before = known.get(after.id);
-    return before === undefined ? [] : [{ before, after }];
-  });
+  const pairs = current.sheets.map((after) => ({ before: known.get(after.id) ?? notYet(after), after }));
   const cells = pairs.map(({ before, after }) => changedCells(before, after));
   const columns = namesOf(current, "columns");
   return {
     columns: isSame(namesOf(baseline, "columns"), columns) ? null : columns,
     cells: cells.flat(),
+    added,
     structure: [
-      ...added,
       ...gone,
       ...(isReordered ? ["the sheets are in another order"] : []),
-      ...pairs.flatMap(({ before, after }) => changedStructure(before, after, movedSheetIds.has(after.id))),
+      ...pairs.flatMap(({ before, after }) =>
+        changedStructure(before, after, movedSheetIds.has(after.id) && known.has(after.id)),
+      ),
       ...(isSame(namesOf(baseline, "own"), namesOf(current, "own")) ? [] : ["defined names were changed"]),
     ],
     looks: pairs.flatMap(({ before, after }, index) =>

@@ -1,6 +1,8 @@
 import { calculateXlsx, type KeptFormula, patchAndCalculate, type WorkbookConversion } from "../../../engine/index.js";
 import { handoffOf, isMappingName, type TableInfo, tablesOf } from "../../../workbook/index.js";
 import {
+  type AddedSheet,
+  addSheet,
   appendWorkbook,
   type CellEdit,
   changeStructure,
@@ -9,6 +11,7 @@ import {
   openWorkbook,
   patchWorkbook,
   type StructureEdit,
+  type Workbook,
 } from "../../../xlsx/index.js";
 import { finishWhole, fixedRange } from "./finish-whole.js";
 import { gridData } from "./grid-data.js";
@@ -24,14 +27,25 @@ function read(bytes: Uint8Array, fileName: string): WorkbookConversion {
   return gridData(openWorkbook(bytes, fileName));
 }
 
-/** @param columns - The names by which it keeps what its columns hold, where they have changed */
+/** What goes into a file beside the contents of its cells. */
+export interface EnteredBeside {
+  /** The names by which it keeps what its columns hold, where they have changed. */
+  readonly columns?: Readonly<Record<string, string>> | null;
+  /** Sheets that it does not have yet. */
+  readonly added?: readonly AddedSheet[];
+}
+
+function withSheets(workbook: Workbook, added: readonly AddedSheet[]): Workbook {
+  return added.reduce((one, sheet) => addSheet(one, sheet).workbook, workbook);
+}
+
 function patch(
   bytes: Uint8Array,
   fileName: string,
   edits: readonly CellEdit[],
-  columns?: Readonly<Record<string, string>> | null,
+  { columns, added = [] }: EnteredBeside = {},
 ): WrittenFile {
-  const workbook = openWorkbook(bytes, fileName);
+  const workbook = withSheets(openWorkbook(bytes, fileName), added);
   const names = Object.entries(columns ?? {}).map(([name, range]) => {
     return { name, refersTo: fixedRange(range), isHidden: true };
   });
@@ -80,9 +94,9 @@ function restructure(
   fileName: string,
   edits: readonly CellEdit[],
   edit: StructureEdit,
-  columns?: Readonly<Record<string, string>> | null,
+  beside?: EnteredBeside,
 ): RestructuredFile {
-  const entered = patch(bytes, fileName, edits, columns);
+  const entered = patch(bytes, fileName, edits, beside);
   const { workbook, outdated, notices } = changeStructure(openWorkbook(entered.bytes, fileName), edit);
   const calculation = calculateXlsx(workbook, outdated);
   const calculated = openWorkbook(patchWorkbook(workbook, calculation.edits), fileName);

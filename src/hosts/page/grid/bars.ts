@@ -1,10 +1,15 @@
-import { components, Spreadsheet } from "@odoo/o-spreadsheet";
+import { components, type Model, Spreadsheet } from "@odoo/o-spreadsheet";
 import type { Component } from "@odoo/owl";
 import type { StructureActions } from "./structure-menu-actions.js";
 
+interface Tool {
+  readonly sequence: number;
+  readonly props: { readonly action?: object };
+}
+
 /** The engine's bar of tools, as far as it is changed here. */
 interface LibraryTopBar extends Component {
-  readonly toolbarMenuRegistry: { readonly content: Record<string, { readonly sequence: number }[]> };
+  readonly toolbarMenuRegistry: { readonly content: Record<string, Tool[]> };
   toolsCategories: readonly string[];
   setup(): void;
 }
@@ -16,11 +21,24 @@ type TopBarClass = (new (
 
 /** Undo, redo and zoom by their places among the engine's tools: the others change what no file of ours takes in. */
 const KEPT_TOOLS = [1, 2, 5];
+const UNDO_TOOL = 1;
+
+/** The grid knows nothing of changes of rows and sheets, which begin it anew. */
+function withOwnUndo(tool: Tool): Tool {
+  const action = {
+    ...tool.props.action,
+    execute: () => actions?.undo(),
+    isEnabled: (env: { readonly model: Model }) => actions?.canUndo(env) === true,
+  };
+  return { ...tool, props: { ...tool.props, action } };
+}
 
 class PageTopBar extends (components.TopBar as unknown as TopBarClass) {
   override setup(): void {
     const { content } = this.toolbarMenuRegistry;
-    content["edit"] = (content["edit"] ?? []).filter(({ sequence }) => KEPT_TOOLS.includes(sequence));
+    content["edit"] = (content["edit"] ?? [])
+      .filter(({ sequence }) => KEPT_TOOLS.includes(sequence))
+      .map((tool) => (tool.sequence === UNDO_TOOL ? withOwnUndo(tool) : tool));
     for (const category of Object.keys(content)) if (category !== "edit") content[category] = [];
     this.toolsCategories = ["edit"];
     super.setup();

@@ -85,6 +85,7 @@ export function entryGrid(move: EntryMove, events: EntryEvents): typeof componen
         "Shift+Enter": () => move("up"),
         Tab: () => move("right"),
         "Shift+Tab": () => move("left"),
+        "Ctrl+Z": () => events.undo(),
         Delete: deleteSelected,
         Backspace: deleteSelected,
       });

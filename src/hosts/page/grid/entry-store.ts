@@ -20,6 +20,8 @@ export interface EntryEvents {
   /** An entry that is refused cannot stay, since its sheet goes out of view. */
   dropped(place: EntryPlace, text: string): void;
   ended(): void;
+  /** Somebody takes the last step back. */
+  undo(): void;
 }
 
 /** The engine's editor of cells, as far as it is used here; its own types keep these to itself. */

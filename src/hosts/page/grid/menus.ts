@@ -101,6 +101,24 @@ function rowEntries({ insertRows, deleteRows, sortRows, toggleFilter }: Structur
   ];
 }
 
+/** What the tabs offer by the mouse, for the sheet in view, by keys as well. */
+function sheetEntries({ addSheet, renameSheet, copySheet, moveSheet, deleteSheet }: StructureActions): Entries {
+  const ofSheet = (name: string, act: (sheetId: string) => void): MenuItem => ({
+    name,
+    execute: ({ model }: MenuEnv) => act(model.getters.getActiveSheetId()),
+  });
+  return [
+    ["add_sheet", own("New sheet", addSheet)],
+    null,
+    ["rename_sheet", ofSheet("Rename", renameSheet)],
+    ["copy_sheet", ofSheet("Copy", copySheet)],
+    ["move_left", ofSheet("Move left", (sheetId) => moveSheet(sheetId, -1))],
+    ["move_right", ofSheet("Move right", (sheetId) => moveSheet(sheetId, 1))],
+    null,
+    ["delete_sheet", ofSheet("Delete", deleteSheet)],
+  ];
+}
+
 let isRegistered = false;
 
 /** Puts this page's menus in place of the engine's: what a job needs, in our order and words. Call it once. */
@@ -132,7 +150,15 @@ export function registerMenus(actions: PageActions, structure: StructureActions)
       "edit",
       "Edit",
       [
-        ["undo", { ...known(topbarMenuRegistry, "edit", "undo"), name: "Undo" }],
+        [
+          "undo",
+          {
+            ...known(topbarMenuRegistry, "edit", "undo"),
+            name: "Undo",
+            execute: structure.undo,
+            isEnabled: structure.canUndo,
+          },
+        ],
         ["redo", { ...known(topbarMenuRegistry, "edit", "redo"), name: "Redo" }],
         null,
         ...clipboard,
@@ -149,6 +175,7 @@ export function registerMenus(actions: PageActions, structure: StructureActions)
       ],
     ],
     ["rows", "Rows", rows],
+    ["sheet", "Sheet", sheetEntries(structure)],
     [
       "view",
       "View",

@@ -1,12 +1,22 @@
+import type { Model } from "@odoo/o-spreadsheet";
+
+export type SortDirection = "ascending" | "descending";
+
 /** What a person does with rows and sheets; the file's own bytes take it in, so that nothing of it is lost. */
 export interface StructureActions {
   readonly insertRows: (where: "above" | "below") => void;
   readonly deleteRows: () => void;
-  readonly sortRows: (direction: "ascending" | "descending") => void;
+  readonly sortRows: (direction: SortDirection) => void;
   /** Shows or hides the buttons that choose which rows are in view. */
   readonly toggleFilter: () => void;
+  /** Puts an empty sheet behind the one in view. */
+  readonly addSheet: () => void;
   readonly renameSheet: (sheetId: string) => void;
   readonly copySheet: (sheetId: string) => void;
   readonly moveSheet: (sheetId: string, by: 1 | -1) => void;
   readonly deleteSheet: (sheetId: string) => void;
+  /** Takes the last step back, one of the grid's own or a change of rows or sheets. */
+  readonly undo: () => void;
+  /** Whether there is such a step, in the grid that shows a workbook or before it began. */
+  readonly canUndo: (env: { readonly model: Model }) => boolean;
 }

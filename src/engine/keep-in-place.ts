@@ -1,24 +1,27 @@
 import { type CommandResult, type Model, registries, UIPlugin } from "@odoo/o-spreadsheet";
 import { DRAWING_TAG } from "./from-xlsx/figures.js";
 
-const PLUGIN = "VANE_DRAWINGS";
+const PLUGIN = "VANE_KEEP_IN_PLACE";
 
 const ALLOWED = "Success" as CommandResult;
 
 /** Why something drawn is neither moved nor deleted: the file keeps it as it is. Not of the library's own words. */
 export const DRAWING_STAYS = "DrawingStays" as unknown as CommandResult;
-
-const CHANGES = new Set(["UPDATE_FIGURE", "DELETE_FIGURE"]);
+/**
+ * Why cells are not sorted by the library, nor rows and columns dragged: it would leave formulas behind, and the file could
+ * not follow. Not of the library's own words.
+ */
+export const ORDER_STAYS = "OrderStays" as unknown as CommandResult;
 
 interface FigureCommand {
-  readonly type: string;
   readonly sheetId?: string;
   readonly figureId?: string;
 }
 
-class DrawingsPlugin extends UIPlugin {
+class KeepInPlacePlugin extends UIPlugin {
   override allowDispatch(command: { readonly type: string }): CommandResult {
-    if (!CHANGES.has(command.type)) return ALLOWED;
+    if (command.type === "MOVE_COLUMNS_ROWS" || command.type === "SORT_CELLS") return ORDER_STAYS;
+    if (command.type !== "UPDATE_FIGURE" && command.type !== "DELETE_FIGURE") return ALLOWED;
     const { sheetId = "", figureId = "" } = command as FigureCommand;
     return isDrawing(this.getters, sheetId, figureId) ? DRAWING_STAYS : ALLOWED;
   }
@@ -28,7 +31,8 @@ function isDrawing(getters: Model["getters"], sheetId: string, figureId: string)
   return getters.getFigure(sheetId, figureId)?.tag === DRAWING_TAG;
 }
 
-/** Lets charts and pictures of a file neither be moved nor deleted; a model made later knows it. */
-export function registerDrawings(): void {
-  if (!registries.featurePluginRegistry.contains(PLUGIN)) registries.featurePluginRegistry.add(PLUGIN, DrawingsPlugin);
+/** Lets what the file alone can move stay where it is; a model made later knows it. */
+export function registerKeepInPlace(): void {
+  if (!registries.featurePluginRegistry.contains(PLUGIN))
+    registries.featurePluginRegistry.add(PLUGIN, KeepInPlacePlugin);
 }
