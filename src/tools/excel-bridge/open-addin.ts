@@ -26,7 +26,12 @@ async function addEntries(folder: string, entry: Readonly<Record<string, string>
       {
         mode: "development",
         devtool: false,
-        cache: { type: "filesystem", cacheDirectory: absolute(".cache/webpack"), name: "addin-entries" },
+        // Test files that run side by side do not write one cache.
+        cache: {
+          type: "filesystem",
+          cacheDirectory: absolute(".cache/webpack"),
+          name: `addin-entries-${process.env["VITEST_POOL_ID"] ?? ""}`,
+        },
         target: ["web", "es2022"],
         entry: { ...entry },
         output: { path: folder, filename: "[name].js" },

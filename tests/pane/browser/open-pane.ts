@@ -29,7 +29,12 @@ function build(folder: string): Promise<void> {
       {
         mode: "development",
         devtool: false,
-        cache: { type: "filesystem", cacheDirectory: resolve(".cache/webpack"), name: "pane-tests" },
+        // Test files that run side by side do not write one cache.
+        cache: {
+          type: "filesystem",
+          cacheDirectory: resolve(".cache/webpack"),
+          name: `pane-tests-${process.env["VITEST_POOL_ID"] ?? ""}`,
+        },
         target: ["web", "es2022"],
         entry: { pane: resolve("tests/pane/browser/pane-entry.ts") },
         output: { path: folder, filename: "[name].js" },
