@@ -21,6 +21,7 @@ export function sheetOfModel(model: Model, sheetId: string): SheetSource {
     valueAt: (row, column) => (isInside(row, column) ? cellValue(model, place(row, column)) : null),
     formulaAt: (row, column) =>
       isInside(row, column) ? (cellFormula(model, place(row, column)) ?? undefined)?.replace(/^=/, "") : undefined,
+    hasFormula: (row, column) => isInside(row, column) && (cellFormula(model, place(row, column)) ?? null) !== null,
     tables: [],
     mergedRanges: mergedRanges(model, sheetId),
     isRowHidden: (row) => getters.isRowHidden(sheetId, row - 1),

@@ -10,13 +10,13 @@ import {
 import { formatAddress } from "../../xlsx/address.js";
 import {
   countingAreaFt2,
+  hasRowFormula,
   inUnits,
   type ListColumnKey,
   type ListedOutlet,
   type OutletList,
   type ReadingColumns,
   readingsOf,
-  rowFormula,
 } from "../lists/index.js";
 import { shownCell } from "../source/index.js";
 import type { OutletRow } from "./outlet-row.js";
@@ -39,8 +39,7 @@ function entryColumns(list: OutletList, row: number): EntryColumns {
     return { entry: "velocities", columns: velocities, foundColumns: found ?? [] };
   }
   // In a sheet of one's own the airflow of a hood may be the only thing that is typed.
-  const isOwn =
-    list.foundBy === "mapping" && !list.columns.has("left") && rowFormula(list, row, "airflow") === undefined;
+  const isOwn = list.foundBy === "mapping" && !list.columns.has("left") && !hasRowFormula(list, row, "airflow");
   const airflow = isOwn ? column("airflow") : column("left");
   return { entry: "airflow", columns: [airflow].flat(), foundColumns: [column("found")].flat() };
 }
@@ -91,7 +90,7 @@ export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRo
   const { entry, columns, foundColumns } = entries;
   const entryScale = scaleOf(list, entries, units);
   const isFree = foundColumns.every(
-    (column) => shownCell(source, row.row, column).kind === "blank" && source.formulaAt(row.row, column) === undefined,
+    (column) => shownCell(source, row.row, column).kind === "blank" && !source.hasFormula(row.row, column),
   );
   const age = list.columns.get("age");
   const before = flow(found.flow, "found");

@@ -40,7 +40,7 @@ export {
 export { type FoundLists, findLists } from "./find-lists.js";
 export { type ReadHeading, readHeading } from "./heading.js";
 export { KIND_WORDS } from "./kind-words.js";
-export { type ListRow, rowCell, rowFormula, rowsOf, scaledCell } from "./list-rows.js";
+export { hasRowFormula, type ListRow, rowCell, rowFormula, rowsOf, scaledCell } from "./list-rows.js";
 export type { ListedAirflow, ListedOutlet, RowOpening } from "./listed-outlet.js";
 export {
   MAPPED_UNIT_NAMES,

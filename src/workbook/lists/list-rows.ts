@@ -66,6 +66,12 @@ export function rowFormula({ columns, source }: OutletList, row: number, key: Li
   return column === undefined ? undefined : source.formulaAt(row, column);
 }
 
+/** Whether a row has a formula in a column. */
+export function hasRowFormula({ columns, source }: OutletList, row: number, key: ListColumnKey): boolean {
+  const column = columns.get(key);
+  return column !== undefined && source.hasFormula(row, column);
+}
+
 /** Columns whose figures make a row an outlet although it has no tag, as a design does. */
 const AIRFLOWS: readonly ListColumnKey[] = ["airflow", "found", "left"];
 
@@ -104,7 +110,7 @@ function hasReading(list: OutletList, row: number): boolean {
 function hasTypedReading(list: OutletList, row: number): boolean {
   const { source } = list;
   return list.readings.some(({ columns }) =>
-    columns.some((column) => isFilled(shownCell(source, row, column)) && source.formulaAt(row, column) === undefined),
+    columns.some((column) => isFilled(shownCell(source, row, column)) && !source.hasFormula(row, column)),
   );
 }
 
@@ -135,7 +141,7 @@ const RESULTS: readonly ListColumnKey[] = ["airflow", "found", "left", "percent"
 
 /** Whether the sheet has prepared the row: one of its results has a formula. */
 function isPrepared(list: OutletList, row: number): boolean {
-  return RESULTS.some((key) => rowFormula(list, row, key) !== undefined);
+  return RESULTS.some((key) => hasRowFormula(list, row, key));
 }
 
 /** Whether a text has nothing beside it that would make an outlet of it. */

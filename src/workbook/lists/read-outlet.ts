@@ -2,7 +2,7 @@ import type { UnitSystemName } from "../../core/index.js";
 import { shownText } from "../source/index.js";
 import { type ListColumnKey, OUTLET_KINDS, type OutletKind } from "./columns.js";
 import { KIND_WORDS } from "./kind-words.js";
-import { type ListRow, rowCell, rowFormula } from "./list-rows.js";
+import { hasRowFormula, type ListRow, rowCell } from "./list-rows.js";
 import type { ListedOutlet, RowOpening } from "./listed-outlet.js";
 import { readOpeningSize } from "./opening-size.js";
 import type { OutletList } from "./outlet-list.js";
@@ -32,6 +32,14 @@ const SAID_ELSEWHERE: Readonly<Partial<Record<ListColumnKey, readonly ListColumn
   freeArea: ["effectiveArea", "area"],
 };
 
+/** The column of a list that tells what one would tell, itself or another. */
+function columnSaying({ columns }: OutletList, key: ListColumnKey): number | undefined {
+  const own = columns.get(key);
+  if (own !== undefined) return own;
+  const other = SAID_ELSEWHERE[key]?.find((one) => columns.has(one));
+  return other === undefined ? undefined : columns.get(other);
+}
+
 /** Reads "ip" or "si", in any case; null for anything else. */
 export function unitSystemIn(text: string): UnitSystemName | null {
   const word = text.toLowerCase();
@@ -48,7 +56,7 @@ function readUnits(reader: RowReader, job: UnitSystemName | null): UnitSystemNam
     addFinding(reader, "units", "outlet", "units", `Units say “${shown}”.`, "Write ip or si.");
     return null;
   }
-  if (job !== null && job !== units && rowFormula(list, row, "units") !== undefined) {
+  if (job !== null && job !== units && hasRowFormula(list, row, "units")) {
     const problem = `Units show ${units}, but the sheet of job details says ${job}.`;
     addFinding(reader, "units", "outlet", "units", problem, "Let the workbook calculate, and save it.");
   }
@@ -122,7 +130,7 @@ function readOpening(reader: RowReader, units: UnitSystemName | null): Opening {
   const factor = given(numberOf(reader, "factor", RATIO, "nothing"));
   const effective = given(numberOf(reader, "effectiveArea", NOT_NEGATIVE, "nothing"));
   const free = given(numberOf(reader, "freeArea", NOT_NEGATIVE, "nothing"));
-  const isTyped = rowFormula(reader.list, reader.row, "freeArea") === undefined;
+  const isTyped = !hasRowFormula(reader.list, reader.row, "freeArea");
   const freeArea = effective ?? (isTyped || size.width === null ? free : null);
   return { ...size, area, factor, freeArea, isUnclear: reader.findings.length > before };
 }
@@ -150,11 +158,8 @@ function lastKey(
 export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSystemName | null): ListedOutlet {
   const reader: RowReader = { list, row: row.row, findings: [] };
   const rowUnits = readUnits(reader, units);
-  const unitsOf = (key: ListColumnKey): UnitSystemName | null => {
-    const others = SAID_ELSEWHERE[key] ?? [];
-    const column = [key, ...others].map((one) => list.columns.get(one)).find((one) => one !== undefined);
-    return list.columnUnits.get(column ?? 0) ?? rowUnits;
-  };
+  const unitsOf = (key: ListColumnKey): UnitSystemName | null =>
+    list.columnUnits.get(columnSaying(list, key) ?? 0) ?? rowUnits;
   requireUnits(reader, unitsOf);
   const design = readDesign(reader);
   const opening = readOpening(reader, unitsOf("width"));

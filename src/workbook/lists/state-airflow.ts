@@ -1,7 +1,7 @@
 import type { UnitSystemName } from "../../core/index.js";
 import { airflowFromReadings } from "./airflow-from-readings.js";
 import type { ReadingState } from "./columns.js";
-import { rowCell, rowFormula, scaledCell } from "./list-rows.js";
+import { hasRowFormula, rowCell, scaledCell } from "./list-rows.js";
 import type { ListedAirflow, RowOpening } from "./listed-outlet.js";
 import { type ReadingColumns, readingsOf } from "./outlet-list.js";
 import { addFinding, type NumberRange, quoted, type RowReader, takeNumber } from "./row-reader.js";
@@ -101,7 +101,7 @@ export function stateAirflow(
     addFinding(reader, "unfinished-row", "outlet", column, problem, "Enter what is missing.");
     return NONE;
   }
-  if (rowFormula(list, row, key) !== undefined) {
+  if (hasRowFormula(list, row, key)) {
     addFinding(reader, "not-calculated", "outlet", key, NOT_CALCULATED, LET_CALCULATE);
     return NONE;
   }

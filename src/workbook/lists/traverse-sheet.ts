@@ -186,7 +186,7 @@ export function readTraverse(traverse: TraverseSheet): ListedTraverse | undefine
   const reader: TraverseReader = { traverse, findings: [] };
   const { source, sheet, labels } = traverse;
   const isRead = traverse.readings.some(({ row, column }) => {
-    return shownCell(source, row, column).kind !== "blank" && source.formulaAt(row, column) === undefined;
+    return shownCell(source, row, column).kind !== "blank" && !source.hasFormula(row, column);
   });
   // A text is next to its label: further on stands the label of something else.
   const text = (field: TraverseField) =>

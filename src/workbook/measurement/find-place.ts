@@ -3,12 +3,12 @@ import type { InteractiveHost } from "../host.js";
 import {
   AIRFLOW_KEYS,
   findLists,
+  hasRowFormula,
   listAt,
   type OutletList,
   type ReadingState,
   readingsOf,
   rowCell,
-  rowFormula,
   rowsOf,
 } from "../lists/index.js";
 import { hostSource, type SheetSource, shownText } from "../source/index.js";
@@ -39,7 +39,7 @@ function rowPlace(lists: readonly OutletList[], selected: CellRange): SheetPlace
   if (list === undefined) return null;
   const state = stateOf(list, selected);
   const rows = [...rowsOf(list)];
-  const calculates = (one: number) => rowFormula(list, one, AIRFLOW_KEYS[state]) !== undefined;
+  const calculates = (one: number) => hasRowFormula(list, one, AIRFLOW_KEYS[state]);
   const isCalculated = calculates(row);
   const filled = rows.find((one) => one.row === row);
   // In a sheet of one's own every airflow may be typed, as of a hood, or there may be no column for one.
@@ -77,7 +77,7 @@ export async function findPlace(host: InteractiveHost): Promise<SheetPlace> {
   const inList = rowPlace(findLists(workbook).value, selected);
   if (inList !== null) return inList;
   const { firstRow: row, firstColumn: column } = selected;
-  if (source.valueAt(row, column) === null && source.formulaAt(row, column) === undefined)
+  if (source.valueAt(row, column) === null && !source.hasFormula(row, column))
     return { kind: "empty cell", sheet, row, column };
   const reason = `${shownBlock(selection)} is in use, and in no list that Vanesheet can fill. Pick an outlet row or an empty cell.`;
   return { kind: "none", reason };

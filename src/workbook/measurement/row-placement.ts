@@ -12,13 +12,13 @@ import type { BlockEdit, CellBlock, CellValue, WorkbookHost } from "../host.js";
 import { UNSTATED_JOB } from "../job/index.js";
 import {
   AIRFLOW_KEYS,
+  hasRowFormula,
   LIST_COLUMNS,
   type ListColumnKey,
   type ListForm,
   type ReadingColumns,
   readingsOf,
   rowCell,
-  rowFormula,
 } from "../lists/index.js";
 import { measuredResult } from "./measured-result.js";
 import type { Placement, Refusal } from "./placement.js";
@@ -116,7 +116,7 @@ function isAsked(
   { list, row }: RowPlace,
   { column, key }: { readonly column: number; readonly key: ListColumnKey },
 ): boolean {
-  return list.foundBy !== "mapping" || (column > 0 && rowFormula(list, row, key) === undefined);
+  return list.foundBy !== "mapping" || (column > 0 && !hasRowFormula(list, row, key));
 }
 
 /** What a row of a list can say of a size. */

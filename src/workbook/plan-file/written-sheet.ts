@@ -11,6 +11,7 @@ import { storedFormula } from "../template/stored-formula.js";
 import { PALETTE } from "../template/style.js";
 import type { CalculatedCell } from "./calculated-values.js";
 import { cellStyle, conditionalStyle } from "./cell-style.js";
+import { hasManyRows, lookCells } from "./many-rows.js";
 import { place } from "./place.js";
 
 function mergeRange(range: string): MergeRange {
@@ -114,12 +115,11 @@ function chart(plan: ChartPlan): SheetChart {
   };
 }
 
-/** Returns a sheet as the writer takes it, each formula in its stored spelling beside its calculated value. */
-export function writtenSheet(
+function writtenCells(
   plan: SheetPlan,
   entries: Readonly<Record<string, CellContent>>,
   results: ReadonlyMap<string, CalculatedCell>,
-): WriteSheet {
+): Map<string, Partial<Cell>> {
   const cells = new Map<string, Partial<Cell>>();
   for (const { at, content: planned, style, format, spills } of plan.cells) {
     const content = entries[at] ?? planned;
@@ -138,10 +138,19 @@ export function writtenSheet(
       ...(spills ? { formulaType: "array", formulaRef: at, formulaDynamic: true } : {}),
     });
   }
+  return cells;
+}
+
+/** Returns a sheet as the writer takes it, each formula in its stored spelling beside its calculated value. */
+export function writtenSheet(
+  plan: SheetPlan,
+  entries: Readonly<Record<string, CellContent>>,
+  results: ReadonlyMap<string, CalculatedCell>,
+): WriteSheet {
   const { print } = plan;
   return {
     name: plan.name,
-    cells,
+    cells: hasManyRows(plan) ? lookCells(plan) : writtenCells(plan, entries, results),
     columns: plan.columnWidths.map((width) => ({ width })),
     rowDefs: new Map(Object.entries(plan.rowHeights).map(([row, height]) => [Number(row) - 1, { height }])),
     merges: plan.merges.map(mergeRange),

@@ -1,7 +1,7 @@
 import { type Finding, findingOf } from "../finding.js";
 import { type GroupResult, groupResult } from "./group-result.js";
 import { groupedBy, type JobFigures, type JobPart } from "./job-figures.js";
-import { EMPTY_TALLY, mergeTallies } from "./tally.js";
+import { mergedTally } from "./tally.js";
 
 /** How the calibration of a meter stood on the day of the readings. */
 export type CalibrationState = "valid" | "expired" | "later than the readings" | "not stated";
@@ -70,7 +70,7 @@ export function instrumentResults(
       firstDay: days[0] ?? null,
       lastDay: days.at(-1) ?? null,
       jobsByState,
-      ...groupResult(alike.map(({ tally }) => tally).reduce(mergeTallies, EMPTY_TALLY)),
+      ...groupResult(mergedTally(alike.map(({ tally }) => tally))),
     };
   });
 }

@@ -1,6 +1,6 @@
 import type { UnitSystemName } from "../../core/index.js";
 import type { MeasuredKind, OutletRecord } from "./outlet-record.js";
-import { EMPTY_TALLY, mergeTallies, type Tally, tallyOf } from "./tally.js";
+import { type Tally, tallyOf } from "./tally.js";
 
 /** What a workbook is, apart from what it holds. */
 export interface JobFile {
@@ -73,6 +73,6 @@ function partsOf(outlets: readonly OutletRecord[]): readonly JobPart[] {
     instrumentSerial: alike[0]?.instrumentSerial ?? "",
     calibratedOn: alike[0]?.calibratedOn ?? null,
     kind: alike[0]?.kind ?? null,
-    tally: alike.map(tallyOf).reduce(mergeTallies, EMPTY_TALLY),
+    tally: tallyOf(alike),
   }));
 }

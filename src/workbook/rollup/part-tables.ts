@@ -4,7 +4,7 @@ import { jobKey } from "./choose-newest.js";
 import { type GroupResult, groupResult } from "./group-result.js";
 import type { JobFigures } from "./job-figures.js";
 import { leftOutByReason } from "./left-out.js";
-import { EMPTY_TALLY, mergeTallies } from "./tally.js";
+import { mergedTally } from "./tally.js";
 import type { TidyType } from "./tidy-columns.js";
 
 /** One column of a table of a part. */
@@ -26,7 +26,7 @@ export interface PartJob {
 
 /** A job with what it comes to. */
 export function partJob(figures: JobFigures, counts: boolean): PartJob {
-  const result = groupResult(figures.parts.map(({ tally }) => tally).reduce(mergeTallies, EMPTY_TALLY));
+  const result = groupResult(mergedTally(figures.parts.map(({ tally }) => tally)));
   return { figures, result, counts };
 }
 

@@ -5,7 +5,7 @@ import { calibrationFindings, type InstrumentResult, instrumentResults } from ".
 import { groupedBy, type JobFigures, type JobPart } from "./job-figures.js";
 import { EVERY_JOB, filteredJobs, type JobFilter } from "./job-filter.js";
 import { type NameRule, type NameVariant, nameVariants, renamedFigures } from "./names.js";
-import { EMPTY_TALLY, mergeTallies } from "./tally.js";
+import { mergedTally } from "./tally.js";
 import { type TrendResult, trendResults } from "./trend.js";
 import { type VisitedJob, visitedJobs } from "./visits.js";
 
@@ -149,7 +149,7 @@ function compared(one: string, other: string): number {
 const byName = new Intl.Collator("en", { numeric: true, sensitivity: "base" }).compare;
 
 function resultOf(parts: readonly JobPart[]): GroupResult {
-  return groupResult(parts.map(({ tally }) => tally).reduce(mergeTallies, EMPTY_TALLY));
+  return groupResult(mergedTally(parts.map(({ tally }) => tally)));
 }
 
 function jobResult(job: JobFigures): JobResult {

@@ -59,81 +59,102 @@ export const EMPTY_TALLY: Tally = {
   percentCounts: PERCENT_BINS.map(() => 0),
 };
 
-/** Returns the tally of one outlet. */
-export function tallyOf(outlet: OutletRecord): Tally {
-  const { status, beforeCfm, afterCfm } = outlet;
-  const tally = { ...EMPTY_TALLY, outlets: 1, changed: changeOf(status === "faulty" ? null : beforeCfm, afterCfm) };
-  switch (status) {
-    case "not measured":
-      return { ...tally, notMeasured: 1 };
-    case "no design":
-      return { ...tally, noDesign: 1 };
-    case "faulty":
-      return { ...tally, faulty: 1 };
-    case "compared":
-      return { ...tally, ...comparedParts(outlet) };
+/** A tally that sums are still added to. */
+type Sum = {
+  -readonly [Key in keyof Tally]: Tally[Key] extends number
+    ? number
+    : Tally[Key] extends readonly number[]
+      ? number[]
+      : Tally[Key] extends FarthestOutlet | null
+        ? FarthestOutlet | null
+        : { -readonly [Part in keyof Tally[Key]]: Tally[Key][Part] };
+};
+
+function emptySum(): Sum {
+  const { plusMinus, changed, percentCounts } = EMPTY_TALLY;
+  return {
+    ...EMPTY_TALLY,
+    plusMinus: { ...plusMinus },
+    changed: { ...changed },
+    percentCounts: [...percentCounts],
+  };
+}
+
+/** Returns the tally of some outlets. */
+export function tallyOf(outlets: readonly OutletRecord[]): Tally {
+  const sum = emptySum();
+  for (const outlet of outlets) {
+    sum.outlets += 1;
+    addChange(sum, outlet);
+    if (outlet.status === "compared") addCompared(sum, outlet);
+    else if (outlet.status === "not measured") sum.notMeasured += 1;
+    else if (outlet.status === "no design") sum.noDesign += 1;
+    else sum.faulty += 1;
   }
+  return sum;
 }
 
-function changeOf(beforeCfm: Cfm | null, afterCfm: Cfm | null): Tally["changed"] {
-  return beforeCfm === null || afterCfm === null ? EMPTY_TALLY.changed : { outlets: 1, beforeCfm, afterCfm };
+function addChange({ changed }: Sum, { status, beforeCfm, afterCfm }: OutletRecord): void {
+  if (status === "faulty" || beforeCfm === null || afterCfm === null) return;
+  changed.outlets += 1;
+  changed.beforeCfm += beforeCfm;
+  changed.afterCfm += afterCfm;
 }
 
-function comparedParts(outlet: OutletRecord): Partial<Tally> {
-  const { measuredCfm, designCfm, percent, verdict, plusMinusCfm } = outlet;
+function addCompared(sum: Sum, outlet: OutletRecord): void {
+  const { outlet: tag, room, system, measuredCfm, designCfm, percent, verdict, plusMinusCfm } = outlet;
   if (measuredCfm === null || designCfm === null || percent === null) {
-    throw new Error(`${outlet.outlet} is compared without figures.`);
+    throw new Error(`${tag} is compared without figures.`);
   }
-  const bin = percentBin(percent);
-  const { outlet: tag, room, system } = outlet;
-  return {
-    compared: 1,
-    low: verdict === "low" ? 1 : 0,
-    within: verdict === "within" ? 1 : 0,
-    high: verdict === "high" ? 1 : 0,
-    open: verdict === "open" ? 1 : 0,
-    measuredCfm,
-    designCfm,
-    plusMinus: plusMinusCfm === null ? EMPTY_TALLY.plusMinus : { stated: 1, sumCfm: plusMinusCfm },
-    farthest: { outlet: tag, room, system, percent, verdict },
-    percentCounts: EMPTY_TALLY.percentCounts.map((_, index) => (index === bin ? 1 : 0)),
-  };
+  sum.compared += 1;
+  if (verdict !== null) sum[verdict] += 1;
+  sum.measuredCfm += measuredCfm;
+  sum.designCfm += designCfm;
+  if (plusMinusCfm !== null) addPlusMinus(sum, 1, plusMinusCfm);
+  if (isFarther(percent, sum.farthest)) sum.farthest = { outlet: tag, room, system, percent, verdict };
+  addCount(sum, percentBin(percent), 1);
 }
 
-/** Merges two tallies into that of all their outlets. */
-export function mergeTallies(first: Tally, second: Tally): Tally {
-  const sum = (key: keyof Tally & CountKey) => first[key] + second[key];
-  return {
-    outlets: sum("outlets"),
-    compared: sum("compared"),
-    notMeasured: sum("notMeasured"),
-    noDesign: sum("noDesign"),
-    faulty: sum("faulty"),
-    low: sum("low"),
-    within: sum("within"),
-    high: sum("high"),
-    open: sum("open"),
-    measuredCfm: sum("measuredCfm"),
-    designCfm: sum("designCfm"),
-    plusMinus: {
-      stated: first.plusMinus.stated + second.plusMinus.stated,
-      sumCfm: sharedUncertainty([first.plusMinus.sumCfm, second.plusMinus.sumCfm]),
-    },
-    changed: {
-      outlets: first.changed.outlets + second.changed.outlets,
-      beforeCfm: first.changed.beforeCfm + second.changed.beforeCfm,
-      afterCfm: first.changed.afterCfm + second.changed.afterCfm,
-    },
-    farthest: farther(first.farthest, second.farthest),
-    percentCounts: first.percentCounts.map((count, index) => count + (second.percentCounts[index] ?? 0)),
-  };
+function addPlusMinus({ plusMinus }: Sum, stated: number, plusMinusCfm: Cfm): void {
+  plusMinus.stated += stated;
+  plusMinus.sumCfm = sharedUncertainty([plusMinus.sumCfm, plusMinusCfm]);
 }
 
-type CountKey = {
-  [Key in keyof Tally]: Tally[Key] extends number ? Key : never;
-}[keyof Tally];
-
-function farther(first: FarthestOutlet | null, second: FarthestOutlet | null): FarthestOutlet | null {
-  if (first === null || second === null) return first ?? second;
-  return Math.abs(second.percent - 100) > Math.abs(first.percent - 100) ? second : first;
+function addCount({ percentCounts }: Sum, bin: number, count: number): void {
+  percentCounts[bin] = (percentCounts[bin] ?? 0) + count;
 }
+
+function isFarther(percent: Percent, than: FarthestOutlet | null): boolean {
+  return than === null || Math.abs(percent - 100) > Math.abs(than.percent - 100);
+}
+
+/** Merges tallies into that of all their outlets. */
+export function mergedTally(tallies: readonly Tally[]): Tally {
+  const sum = emptySum();
+  for (const tally of tallies) {
+    for (const key of COUNTS) sum[key] += tally[key];
+    addPlusMinus(sum, tally.plusMinus.stated, tally.plusMinus.sumCfm);
+    sum.changed.outlets += tally.changed.outlets;
+    sum.changed.beforeCfm += tally.changed.beforeCfm;
+    sum.changed.afterCfm += tally.changed.afterCfm;
+    if (tally.farthest !== null && isFarther(tally.farthest.percent, sum.farthest)) sum.farthest = tally.farthest;
+    tally.percentCounts.forEach((count, bin) => {
+      addCount(sum, bin, count);
+    });
+  }
+  return sum;
+}
+
+const COUNTS = [
+  "outlets",
+  "compared",
+  "notMeasured",
+  "noDesign",
+  "faulty",
+  "low",
+  "within",
+  "high",
+  "open",
+  "measuredCfm",
+  "designCfm",
+] as const satisfies readonly { [Key in keyof Tally]: Tally[Key] extends number ? Key : never }[keyof Tally][];

@@ -1,7 +1,7 @@
 import { type GroupResult, groupResult } from "./group-result.js";
 import { groupedBy, type JobFigures, type JobPart } from "./job-figures.js";
 import { type ShareInterval, shareInterval } from "./share-interval.js";
-import { EMPTY_TALLY, mergeTallies } from "./tally.js";
+import { mergedTally } from "./tally.js";
 
 /** What was measured in a month, by all or by one technician. */
 export interface TrendResult extends GroupResult {
@@ -23,7 +23,7 @@ interface MeasuredPart extends JobPart {
 const monthOf = ({ date }: JobPart) => (date ?? "").slice(0, 7);
 
 function trendOf(technician: string | null, alike: readonly MeasuredPart[]): TrendResult {
-  const result = groupResult(alike.map(({ tally }) => tally).reduce(mergeTallies, EMPTY_TALLY));
+  const result = groupResult(mergedTally(alike.map(({ tally }) => tally)));
   const judged = result.low + result.within + result.high + result.open;
   const month = alike[0] === undefined ? "" : monthOf(alike[0]);
   const jobs = new Set(alike.map(({ job }) => job)).size;

@@ -1,6 +1,6 @@
 import { type GroupResult, groupResult } from "./group-result.js";
 import { groupedBy, type JobFigures } from "./job-figures.js";
-import { EMPTY_TALLY, mergeTallies } from "./tally.js";
+import { mergedTally } from "./tally.js";
 
 /** What one visit to a job gave. */
 export interface Visit {
@@ -22,7 +22,7 @@ export interface VisitedJob {
 
 function visitOf(job: JobFigures): Visit {
   const { date, file, parts } = job;
-  return { date, file, result: groupResult(parts.map(({ tally }) => tally).reduce(mergeTallies, EMPTY_TALLY)) };
+  return { date, file, result: groupResult(mergedTally(parts.map(({ tally }) => tally))) };
 }
 
 /**

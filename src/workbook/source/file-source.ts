@@ -2,6 +2,7 @@ import {
   type CellValue,
   cellAtPosition,
   formatAddress,
+  hasFormulaAt,
   readSheet,
   rowStateAt,
   type Sheet,
@@ -43,6 +44,7 @@ function sheetSource(sheet: Sheet, calculated: CalculatedResults): SheetSource {
             return result === undefined ? storedAt(row, column) : shown(result);
           },
     formulaAt: (row, column) => cellAtPosition(sheet, row, column)?.formula?.text,
+    hasFormula: (row, column) => hasFormulaAt(sheet, row, column),
   };
 }
 

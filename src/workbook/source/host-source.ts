@@ -24,6 +24,7 @@ function blockSource(
   kind: WorkbookHost["kind"],
 ): SheetSource {
   const hidden = new Set(layout?.hiddenRows);
+  const formulaAt = (row: number, column: number) => formulas[row - used.firstRow]?.[column - used.firstColumn];
   const valueAt = (row: number, column: number) => values[row - used.firstRow]?.[column - used.firstColumn] ?? null;
   return {
     name,
@@ -34,7 +35,8 @@ function blockSource(
     lastColumn: used.lastColumn,
     rowsFrom: (row) => rowsBetween(Math.max(row, used.firstRow), used.lastRow),
     valueAt: kind === "excel" ? (row, column) => readInExcel(valueAt(row, column)) : valueAt,
-    formulaAt: (row, column) => formulas[row - used.firstRow]?.[column - used.firstColumn]?.replace(/^=/, ""),
+    formulaAt: (row, column) => formulaAt(row, column)?.replace(/^=/, ""),
+    hasFormula: (row, column) => (formulaAt(row, column) ?? null) !== null,
   };
 }
 

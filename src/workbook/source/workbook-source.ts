@@ -31,6 +31,8 @@ export interface SheetSource {
   valueAt(row: number, column: number): SourceValue;
   /** The formula of a cell without its equals sign, as its source spells it. */
   formulaAt(row: number, column: number): string | undefined;
+  /** Whether a cell holds a formula, without reading it. */
+  hasFormula(row: number, column: number): boolean;
   readonly tables: readonly SourceTable[];
   /** Blocks of cells that are merged into one; the first cell of each holds what it shows. */
   readonly mergedRanges: readonly CellRange[];

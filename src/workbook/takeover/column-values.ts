@@ -23,7 +23,7 @@ export function columnValues(source: SheetSource, column: number, headerRow: num
     if (row > lastRow || seen >= LOOKED_AT) break;
     seen += 1;
     const cell = shownCell(source, row, column);
-    if (source.formulaAt(row, column) !== undefined) {
+    if (source.hasFormula(row, column)) {
       formulaCount += 1;
       if (formulaRow === 0) formulaRow = row;
     }

@@ -17,7 +17,7 @@ export interface ColumnHeading {
 const LARGEST_HEADING_NUMBER = 60;
 
 function headingText(source: SheetSource, row: number, column: number): string {
-  if (row < 1 || source.formulaAt(row, column) !== undefined) return "";
+  if (row < 1 || source.hasFormula(row, column)) return "";
   const value = source.valueAt(row, column);
   if (typeof value === "string") return value.replace(/\s+/g, " ").trim();
   const isNumber =

@@ -51,6 +51,7 @@ export interface CellTable {
   /** Index into `formulas`, -1 for none. */
   readonly formulaIndexes: Int32Array;
   readonly texts: readonly string[];
+  /** Read when they are first asked for: whoever only sums up results needs none of them. */
   readonly formulas: readonly StoredFormula[];
   /** For the few cells with content after their value, where that starts. */
   readonly tails: ReadonlyMap<number, number>;
@@ -75,6 +76,8 @@ export interface CellTableBuilder {
   readonly cells: ReturnType<typeof cellArrays>;
   readonly texts: string[];
   readonly textIndexes: Map<string, number>;
+  /** How many were found; `formulas` holds them, unless they are left to be read when asked for. */
+  formulaCount: number;
   readonly formulas: StoredFormula[];
   /** By the number under which formulas share their text. */
   readonly masters: Map<number, number>;
@@ -117,6 +120,7 @@ export function makeCellTableBuilder(): CellTableBuilder {
     cells: cellArrays(FIRST_CELLS),
     texts: [],
     textIndexes: new Map(),
+    formulaCount: 0,
     formulas: [],
     masters: new Map(),
     tails: new Map(),
@@ -182,28 +186,60 @@ export function addText({ texts, textIndexes }: CellTableBuilder, text: string):
 }
 
 /** `share` is the number by which formulas share their text, -1 for none. */
-export function addFormula({ formulas, masters }: CellTableBuilder, formula: StoredFormula, share: number): number {
+export function addFormula(
+  builder: Pick<CellTableBuilder, "formulas" | "formulaCount" | "masters">,
+  formula: StoredFormula,
+  share: number,
+): number {
+  const { formulas, masters } = builder;
   const index = formulas.length;
+  builder.formulaCount += 1;
   if (share >= 0 && formula.text !== "") masters.set(share, index);
   if (share >= 0) formula.masterIndex = masters.get(share) ?? -1;
   formulas.push(formula);
   return index;
 }
 
-/** The finished table; the builder is of no use afterwards. */
-export function cellTable({ rowCount, cellCount, rows, cells, texts, formulas, tails }: CellTableBuilder): CellTable {
-  return { rowCount, cellCount, ...rows, ...cells, texts, formulas, tails };
+/**
+ * The finished table; the builder is of no use afterwards.
+ *
+ * @param readFormulas - Reads the formulas where the builder was only told that they are there
+ */
+export function cellTable(
+  { rowCount, cellCount, rows, cells, texts, formulas, formulaCount, tails }: CellTableBuilder,
+  readFormulas: (table: CellTable) => readonly StoredFormula[],
+): CellTable {
+  let known: readonly StoredFormula[] | undefined = formulas.length === formulaCount ? formulas : undefined;
+  const table: CellTable = {
+    rowCount,
+    cellCount,
+    ...rows,
+    ...cells,
+    texts,
+    get formulas() {
+      known ??= readFormulas(table);
+      return known;
+    },
+    tails,
+  };
+  return table;
 }
 
 /** Returns the index of a row, or the complement of the index where it would stand. */
 export function findRow(table: CellTable, row: number): number {
+  // Nearly always no row is left out.
+  const index = row - (table.rowNumbers[0] as number);
+  if (index >= 0 && index < table.rowCount && table.rowNumbers[index] === row) return index;
   return search(table.rowNumbers, 0, table.rowCount, row);
 }
 
 /** Returns the index of a cell, or the complement of the index where it would stand in its row. */
 export function findCell(table: CellTable, rowIndex: number, column: number): number {
   const first = table.rowFirstCells[rowIndex] as number;
-  return search(table.columns, first, table.rowFirstCells[rowIndex + 1] as number, column);
+  const end = table.rowFirstCells[rowIndex + 1] as number;
+  const index = first + column - (table.columns[first] as number);
+  if (index >= first && index < end && table.columns[index] === column) return index;
+  return search(table.columns, first, end, column);
 }
 
 function search(sorted: Uint32Array | Uint16Array, from: number, to: number, wanted: number): number {

@@ -31,6 +31,13 @@ export function valueAt(sheet: Sheet, row: number, column: number): CellValue {
   return index < 0 ? null : storedValue(sheet, index);
 }
 
+/** Whether the cell at a row and a column holds a formula. */
+export function hasFormulaAt(sheet: Sheet, row: number, column: number): boolean {
+  const rowIndex = findRow(sheet.cells, row);
+  const index = rowIndex < 0 ? -1 : findCell(sheet.cells, rowIndex, column);
+  return index >= 0 && (sheet.cells.formulaIndexes[index] as number) >= 0;
+}
+
 /** Goes through every stored cell, row by row. */
 export function* cellsOf(sheet: Sheet): Generator<Cell> {
   const { cells } = sheet;

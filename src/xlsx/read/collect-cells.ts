@@ -38,12 +38,21 @@ export interface FormulaRecord {
   readonly end: number;
 }
 
+/** Where in the part a text stands, and its number in the table's own texts. */
+interface PlacedText {
+  readonly start: number;
+  readonly end: number;
+  readonly index: number;
+}
+
 /** Takes rows and cells in the order of the file, checks them, and makes the table of cells. */
 export interface CellCollector {
   readonly context: CellContext;
   readonly builder: CellTableBuilder;
   /** The cell that is open. */
   readonly cell: CellRecord;
+  /** What formulas showed last, by column: in a list most rows repeat it. */
+  readonly lastTexts: (PlacedText | undefined)[];
   row: number;
   column: number;
   type: string;
@@ -52,7 +61,7 @@ export interface CellCollector {
 /** Makes a collector for one sheet. */
 export function makeCellCollector(context: CellContext): CellCollector {
   const cell = { column: 0, kind: 0, number: 0, style: 0, start: 0, end: 0, formulaIndex: -1 };
-  return { context, builder: makeCellTableBuilder(), cell, row: 0, column: 0, type: "n" };
+  return { context, builder: makeCellTableBuilder(), cell, lastTexts: [], row: 0, column: 0, type: "n" };
 }
 
 /** The error of a sheet that is damaged at the open cell. */
@@ -125,15 +134,26 @@ export function takeFormula(
   cells: CellCollector,
   { kind, text, range, isDynamic, share, start, end }: FormulaRecord,
 ): void {
-  if (kind === "shared" && !(Number.isInteger(share) && share >= 0)) {
-    throw damagedCell(cells, "shares a formula without a number");
-  }
-  if (text.length > WORKBOOK_LIMITS.formulaLength * 2) throw damagedCell(cells, "has a formula that is too long");
-  // Empty text without a kind is no formula at all.
-  if (kind === "plain" && text === "") return;
+  if (!isFormula(cells, kind, share, text.length)) return;
   const { row, column } = cells;
   const stored = { kind, text: decodeXstring(text), range, isDynamic, row, column, masterIndex: -1, start, end };
   cells.cell.formulaIndex = addFormula(cells.builder, stored, kind === "shared" ? share : -1);
+}
+
+/** Takes it that a formula is there, which is to be read when somebody asks for it. */
+export function noteFormula(cells: CellCollector, kind: StoredFormula["kind"], share: number, length: number): void {
+  if (!isFormula(cells, kind, share, length)) return;
+  cells.cell.formulaIndex = cells.builder.formulaCount;
+  cells.builder.formulaCount += 1;
+}
+
+/** Empty text without a kind is no formula at all. */
+function isFormula(cells: CellCollector, kind: StoredFormula["kind"], share: number, length: number): boolean {
+  if (kind === "shared" && !(Number.isInteger(share) && share >= 0)) {
+    throw damagedCell(cells, "shares a formula without a number");
+  }
+  if (length > WORKBOOK_LIMITS.formulaLength * 2) throw damagedCell(cells, "has a formula that is too long");
+  return kind !== "plain" || length > 0;
 }
 
 /** Content after the value starts here. */
@@ -157,6 +177,29 @@ export function takeSharedText(cells: CellCollector, index: number): void {
 export function takeInlineText({ cell, builder }: CellCollector, text: string): void {
   cell.kind = CELL_KIND.ownText;
   cell.number = addText(builder, decodeXstring(text));
+}
+
+/** A text that stands in the part from one place to another; true where it is the one that the column showed last. */
+export function takeRepeatedText(
+  { cell, column, lastTexts }: CellCollector,
+  bytes: Uint8Array,
+  start: number,
+  end: number,
+): boolean {
+  const last = lastTexts[column];
+  if (last === undefined || last.end - last.start !== end - start) return false;
+  for (let offset = end - start - 1; offset >= 0; offset -= 1) {
+    if (bytes[start + offset] !== bytes[last.start + offset]) return false;
+  }
+  cell.kind = CELL_KIND.ownText;
+  cell.number = last.index;
+  return true;
+}
+
+/** The text that a formula shows, from one place of the part to another. */
+export function takePlacedText(cells: CellCollector, text: string, start: number, end: number): void {
+  takeInlineText(cells, text);
+  cells.lastTexts[cells.column] = { start, end, index: cells.cell.number };
 }
 
 /** The value element's text. */

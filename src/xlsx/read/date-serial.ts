@@ -26,6 +26,9 @@ export function dateSerial(text: string, usesDate1904: boolean): number {
   return (days < FIRST_TRUE_DAY ? days - 1 : days) + timeDays;
 }
 
+/** Days since 1 January 1970. */
+let spelledLast = { day: 0, text: "1970-01-01" };
+
 /**
  * Spells the day that a spreadsheet program's number stands for, as ISO 8601 does.
  *
@@ -42,5 +45,10 @@ export function isoDate(serial: number, usesDate1904: boolean): string | undefin
   // Day 60 is the 29 February 1900 that never was.
   if (!(since1900 >= 1 && since1900 <= LAST_DAY) || since1900 === FIRST_TRUE_DAY - 1) return undefined;
   const true1900 = since1900 < FIRST_TRUE_DAY ? since1900 + 1 : since1900;
-  return new Date((true1900 - EPOCH_1900_DAYS) * DAY_MS).toISOString().slice(0, 10);
+  const sinceEpoch = true1900 - EPOCH_1900_DAYS;
+  // A list says the same day in row after row.
+  if (sinceEpoch !== spelledLast.day) {
+    spelledLast = { day: sinceEpoch, text: new Date(sinceEpoch * DAY_MS).toISOString().slice(0, 10) };
+  }
+  return spelledLast.text;
 }

@@ -6,11 +6,11 @@ import type { SheetEntry, Workbook } from "../workbook.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
 import { bytesOf, indexOfBytes } from "../xml/plain-xml.js";
 import { type ByteRange, prefixAt, readXml, type XmlHandler } from "../xml/read-xml.js";
-import { cellTable } from "./cell-table.js";
+import { type CellTable, cellTable, type StoredFormula } from "./cell-table.js";
 import { type CellCollector, type CellContext, makeCellCollector } from "./collect-cells.js";
 import { readComments } from "./comments.js";
 import { filteredRangesOf, makeFilterReader, type SheetFilter } from "./filters.js";
-import { scanPlainRows } from "./scan-plain-rows.js";
+import { readPlainFormulas, scanPlainRows } from "./scan-plain-rows.js";
 import { makeSheetDataReader } from "./sheet-data.js";
 import { makeColumnsReader, makeMergesReader, makeValidationsReader } from "./sheet-extras.js";
 import { readTable } from "./tables.js";
@@ -50,8 +50,11 @@ export function readSheet(workbook: Workbook, name: string): Sheet {
 function readWorksheet(workbook: Workbook, entry: SheetEntry): Sheet {
   const { archive, strings, usesDate1904 } = workbook;
   const place = `${archive.fileName}, sheet “${entry.name}”`;
-  const bytes = readPart(archive, entry.partName, WORKBOOK_LIMITS.partBytes);
-  const { filter, ...parts } = readSheetXml(bytes, place, { place, strings, usesDate1904 });
+  // Unpacked again for its formulas where somebody asks for them: kept, it would take more memory than all its cells.
+  const bytesOfPart = () => readPart(archive, entry.partName, WORKBOOK_LIMITS.partBytes);
+  const { filter, ...parts } = readSheetXml(bytesOfPart(), place, { place, strings, usesDate1904 }, (cells) =>
+    readPlainFormulas(bytesOfPart(), cells),
+  );
   const relationships = relationshipsOf(archive, entry.partName).filter(({ isExternal }) => !isExternal);
   const targets = (kind: string) => relationships.filter((relationship) => relationship.kind === kind);
   const tables = targets("table").map(({ target }) =>
@@ -74,22 +77,30 @@ type SheetXml = Pick<Sheet, "cells" | "mergedRanges" | "validations" | "isProtec
   readonly filter: SheetFilter;
 };
 
+type FormulaReader = (cells: CellTable) => readonly StoredFormula[];
+
 const DATA_START = bytesOf("<sheetData>");
 
 /** Reads a sheet's part: the rows by themselves when they are plain, all the rest through the XML parser. */
-function readSheetXml(bytes: Uint8Array, place: string, context: CellContext): SheetXml {
+function readSheetXml(bytes: Uint8Array, place: string, context: CellContext, readFormulas: FormulaReader): SheetXml {
   const start = indexOfBytes(bytes, DATA_START) + DATA_START.length;
   if (start >= DATA_START.length) {
     const cells = makeCellCollector(context);
     const end = scanPlainRows(bytes, start, cells);
-    const rest = end < 0 ? undefined : readRest(bytes, place, cells, { start, end });
+    const rest = end < 0 ? undefined : readRest(bytes, place, cells, readFormulas, { start, end });
     // Otherwise what looked like the list of cells stood in a comment or deeper down.
     if (rest?.layout.sheetData.openEnd === start) return rest;
   }
-  return readRest(bytes, place, makeCellCollector(context), undefined);
+  return readRest(bytes, place, makeCellCollector(context), readFormulas, undefined);
 }
 
-function readRest(bytes: Uint8Array, place: string, cells: CellCollector, rows: ByteRange | undefined): SheetXml {
+function readRest(
+  bytes: Uint8Array,
+  place: string,
+  cells: CellCollector,
+  readFormulas: FormulaReader,
+  rows: ByteRange | undefined,
+): SheetXml {
   const data = makeSheetDataReader(cells);
   const merges = makeMergesReader();
   const columns = makeColumnsReader();
@@ -141,7 +152,7 @@ function readRest(bytes: Uint8Array, place: string, cells: CellCollector, rows: 
   readXml(bytes, place, handler, rows);
   if (sheetData === undefined) throw damaged(place, "has no list of cells");
   return {
-    cells: cellTable(cells.builder),
+    cells: cellTable(cells.builder, readFormulas),
     mergedRanges: merges.ranges,
     validations: validations.validations,
     isProtected,

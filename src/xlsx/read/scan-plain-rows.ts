@@ -1,3 +1,4 @@
+import { WORKBOOK_LIMITS } from "../limits.js";
 import {
   attribute,
   bytesOf,
@@ -10,18 +11,23 @@ import {
   readTag,
   readText,
   skipSpace,
+  skipText,
   startsWith,
   valueOfAttribute,
 } from "../xml/plain-xml.js";
+import { decodeXstring } from "../xml/text.js";
+import { addFormula, type CellTable, type StoredFormula } from "./cell-table.js";
 import {
   type CellCollector,
   closeCell,
   closeRow,
+  noteFormula,
   openCell,
   openRow,
-  takeFormula,
   takeInlineText,
   takeNumber,
+  takePlacedText,
+  takeRepeatedText,
   takeSharedText,
   takeValue,
 } from "./collect-cells.js";
@@ -92,7 +98,6 @@ function readCell(xml: PlainXml, cells: CellCollector, start: number): boolean {
   let column = 0;
   let style = 0;
   let type = "n";
-  let isDynamic = false;
   for (let index = 0; index < xml.attributeCount; index += 1) {
     const nameStart = xml.nameStarts[index] as number;
     const valueStart = xml.valueStarts[index] as number;
@@ -115,20 +120,18 @@ function readCell(xml: PlainXml, cells: CellCollector, start: number): boolean {
       style = wholeNumber(xml.bytes, valueStart, valueEnd);
       if (style < 0 || style > MAX_STYLE) return false;
     } else if (length === 1 && name === 0x74) type = valueOfAttribute(xml, index);
-    else if (length === 2 && name === 0x63 && xml.bytes[nameStart + 1] === 0x6d)
-      isDynamic = xml.bytes[valueStart] !== 48 || valueEnd - valueStart !== 1;
     else if (length !== 2) return false;
   }
   openCell(cells, row, column, style, type, start);
-  if (ending === OPEN && !readContent(xml, cells, type, isDynamic)) return false;
+  if (ending === OPEN && !readContent(xml, cells, type)) return false;
   closeCell(cells, xml.at);
   return true;
 }
 
-function readContent(xml: PlainXml, cells: CellCollector, type: string, isDynamic: boolean): boolean {
+function readContent(xml: PlainXml, cells: CellCollector, type: string): boolean {
   skipSpace(xml);
   if (startsWith(xml, FORMULA)) {
-    if (!readFormula(xml, cells, isDynamic)) return false;
+    if (!passFormula(xml, cells)) return false;
     skipSpace(xml);
   }
   if (startsWith(xml, VALUE)) {
@@ -153,6 +156,12 @@ function readContent(xml: PlainXml, cells: CellCollector, type: string, isDynami
   return true;
 }
 
+function passValueEnd(xml: PlainXml): boolean {
+  if (!startsWith(xml, VALUE_END)) return false;
+  xml.at += VALUE_END.length;
+  return true;
+}
+
 function readValue(xml: PlainXml, cells: CellCollector, type: string): boolean {
   const start = xml.at;
   if (type === "n" || type === "s") {
@@ -161,36 +170,81 @@ function readValue(xml: PlainXml, cells: CellCollector, type: string): boolean {
     const number = type === "s" ? wholeNumber(xml.bytes, start, end) : decimalNumber(xml.bytes, start, end);
     if (number >= 0 || number < 0) {
       xml.at = end;
-      if (!startsWith(xml, VALUE_END)) return false;
       if (type === "n") takeNumber(cells, number);
       else if (number >= 0) takeSharedText(cells, number);
       else return false;
-      xml.at += VALUE_END.length;
-      return true;
+      return passValueEnd(xml);
+    }
+  }
+  if (type === "str") {
+    const end = xml.bytes.indexOf(LESS_THAN, start);
+    if (takeRepeatedText(cells, xml.bytes, start, end)) {
+      xml.at = end;
+      return passValueEnd(xml);
     }
   }
   const text = readText(xml);
-  if (text === undefined || !startsWith(xml, VALUE_END)) return false;
-  xml.at += VALUE_END.length;
-  takeValue(cells, text);
-  return true;
+  if (text === undefined) return false;
+  if (type === "str") takePlacedText(cells, text, start, xml.at);
+  else takeValue(cells, text);
+  return passValueEnd(xml);
 }
 
-function readFormula(xml: PlainXml, cells: CellCollector, isDynamic: boolean): boolean {
-  const start = xml.at;
+/** Passes over a formula, which is read when somebody asks for it. */
+function passFormula(xml: PlainXml, cells: CellCollector): boolean {
   xml.at += FORMULA.length;
   const ending = readTag(xml);
   if (ending === NOT_PLAIN) return false;
-  const type = xml.attributeCount === 0 ? undefined : attribute(xml, "t");
-  const kind = type === "shared" || type === "array" || type === "dataTable" ? type : "plain";
-  const range = xml.attributeCount === 0 ? undefined : attribute(xml, "ref");
-  const share = kind === "shared" ? Number(attribute(xml, "si") ?? -1) : -1;
-  let text: string | undefined = "";
+  const { kind, share } = formulaAttributes(xml);
+  let length = 0;
   if (ending === OPEN) {
-    text = readText(xml);
-    if (text === undefined || !startsWith(xml, FORMULA_END)) return false;
+    const start = xml.at;
+    if (!skipText(xml) || !startsWith(xml, FORMULA_END)) return false;
+    length = xml.at - start;
+    if (length > WORKBOOK_LIMITS.formulaLength) {
+      // Its entities are longer than what they stand for.
+      xml.at = start;
+      length = readText(xml)?.length ?? 0;
+    }
     xml.at += FORMULA_END.length;
   }
-  takeFormula(cells, { kind, text, range, isDynamic, share, start, end: xml.at });
+  noteFormula(cells, kind, share, length);
   return true;
+}
+
+type FormulaAttributes = Pick<StoredFormula, "kind" | "range"> & { readonly share: number };
+
+const PLAIN_FORMULA: FormulaAttributes = { kind: "plain", range: undefined, share: -1 };
+
+/** What the tag read last says of its formula; `share` is the number by which formulas share their text. */
+function formulaAttributes(xml: PlainXml): FormulaAttributes {
+  if (xml.attributeCount === 0) return PLAIN_FORMULA;
+  const type = attribute(xml, "t");
+  const kind = type === "shared" || type === "array" || type === "dataTable" ? type : "plain";
+  return { kind, range: attribute(xml, "ref"), share: kind === "shared" ? Number(attribute(xml, "si") ?? -1) : -1 };
+}
+
+/** Reads the formulas of a sheet whose rows `scanPlainRows` has passed over. */
+export function readPlainFormulas(bytes: Uint8Array, cells: CellTable): readonly StoredFormula[] {
+  const builder = { formulaCount: 0, formulas: [], masters: new Map<number, number>() };
+  const xml = plainXmlAt(bytes, 0);
+  for (let rowIndex = 0; rowIndex < cells.rowCount; rowIndex += 1) {
+    const end = cells.rowFirstCells[rowIndex + 1] as number;
+    for (let index = cells.rowFirstCells[rowIndex] as number; index < end; index += 1) {
+      if ((cells.formulaIndexes[index] as number) < 0) continue;
+      xml.at = (cells.starts[index] as number) + CELL.length;
+      readTag(xml);
+      const isDynamic = (attribute(xml, "cm") ?? "0") !== "0";
+      skipSpace(xml);
+      const start = xml.at;
+      xml.at += FORMULA.length;
+      const isOpen = readTag(xml) === OPEN;
+      const { kind, range, share } = formulaAttributes(xml);
+      const text = decodeXstring(isOpen ? (readText(xml) ?? "") : "");
+      if (isOpen) xml.at += FORMULA_END.length;
+      const [row, column] = [cells.rowNumbers[rowIndex] as number, cells.columns[index] as number];
+      addFormula(builder, { kind, text, range, isDynamic, row, column, masterIndex: -1, start, end: xml.at }, share);
+    }
+  }
+  return builder.formulas;
 }

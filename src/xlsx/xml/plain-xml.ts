@@ -11,6 +11,7 @@ const GREATER_THAN = 0x3e;
 const BRACKET = 0x5d;
 
 const MAX_ATTRIBUTES = 32;
+const LONGEST_TEXT = WORKBOOK_LIMITS.xmlRunBytes / 2;
 
 /** How a tag ends, or that it is not of the plain kind. */
 export const OPEN = 1;
@@ -168,14 +169,42 @@ export function readText(xml: PlainXml): string | undefined {
       return undefined;
     xml.at += 1;
   }
-  if (xml.at - start > WORKBOOK_LIMITS.xmlRunBytes / 2) return undefined;
+  if (xml.at - start > LONGEST_TEXT) return undefined;
   const text = utf8Text(xml.bytes.subarray(start, xml.at));
-  if (!isAscii && /[\ufffd-\uffff\u007f]/.test(text)) return undefined;
+  if (!isAscii && !isPlainText(text)) return undefined;
   return hasEntity ? decodeEntities(text) : text;
 }
 
+const ENTITY_BYTES = Object.keys(ENTITIES).map((name) => bytesOf(`&${name};`));
+
+function isEntityAt(xml: PlainXml): boolean {
+  for (const entity of ENTITY_BYTES) {
+    if (startsWith(xml, entity)) return true;
+  }
+  return false;
+}
+
+/** Passes over text that `readText` would read; false when it is not plain. */
+export function skipText(xml: PlainXml): boolean {
+  const start = xml.at;
+  for (let byte = xml.bytes[xml.at]; byte !== LESS_THAN; byte = xml.bytes[xml.at]) {
+    const isUsual = byte !== undefined && byte >= SPACE && byte <= 126 && byte !== GREATER_THAN;
+    if (!isUsual || (byte === AMPERSAND && !isEntityAt(xml))) {
+      xml.at = start;
+      return readText(xml) !== undefined;
+    }
+    xml.at += 1;
+  }
+  return xml.at - start <= LONGEST_TEXT;
+}
+
+/** Whether decoded text holds nothing for a parser to judge: bytes that are no UTF-8, letters that XML forbids. */
+export function isPlainText(text: string): boolean {
+  return !/[\ufffd-\uffff\u007f]/.test(text);
+}
+
 /** Replaces the entities that every XML document knows and characters given by number; undefined for any other. */
-function decodeEntities(text: string): string | undefined {
+export function decodeEntities(text: string): string | undefined {
   let isPlain = true;
   const decoded = text.replace(/&([^;]{0,12};)?/g, (_, entity: string | undefined) => {
     const name = entity?.slice(0, -1) ?? "";

@@ -1,6 +1,7 @@
 import { SaxesParser } from "saxes";
 import { WORKBOOK_LIMITS } from "../limits.js";
 import { WorkbookFileError } from "../workbook-file-error.js";
+import { tellPlainElements } from "./plain-elements.js";
 import { latin1Text, utf8Text } from "./utf8.js";
 
 /** Attributes by name as written, prefix included; the object has no prototype. */
@@ -41,6 +42,19 @@ const OPEN_AGAIN = "Open it in your spreadsheet program, save it again as .xlsx,
  */
 export function readXml(bytes: Uint8Array, place: string, handler: XmlHandler, skipped?: ByteRange): void {
   refuseOtherEncodings(bytes, place);
+  const first = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
+  const stretches =
+    skipped === undefined
+      ? [{ start: first, end: bytes.length }]
+      : [
+          { start: first, end: skipped.start },
+          { start: skipped.end, end: bytes.length },
+        ];
+  if (!tellPlainElements(bytes, stretches, handler)) parseXml(bytes, place, handler, stretches);
+}
+
+/** Hears an XML parser out, whatever the spelling; it refuses what is not well-formed. */
+function parseXml(bytes: Uint8Array, place: string, handler: XmlHandler, stretches: readonly ByteRange[]): void {
   const parser: PlainParser = new SaxesParser(PARSER_OPTIONS);
   const cursor = makeCursor(parser);
   let depth = 0;
@@ -78,16 +92,8 @@ export function readXml(bytes: Uint8Array, place: string, handler: XmlHandler, s
     parser.on("text", handler.text);
     parser.on("cdata", handler.text);
   }
-  const first = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
-  const stretches =
-    skipped === undefined
-      ? [[first, bytes.length]]
-      : [
-          [first, skipped.start],
-          [skipped.end, bytes.length],
-        ];
-  for (const [from = 0, to = 0] of stretches) {
-    for (const { start, end } of chunksOf(bytes, from, to)) {
+  for (const stretch of stretches) {
+    for (const { start, end } of chunksOf(bytes, stretch)) {
       if (end - start > WORKBOOK_LIMITS.xmlRunBytes) throw unsafe(place, "holds a tag or a text of more than 1 MB");
       const chunk = utf8Text(bytes.subarray(start, end));
       enter(cursor, chunk, start, end - start);
@@ -99,7 +105,7 @@ export function readXml(bytes: Uint8Array, place: string, handler: XmlHandler, s
 }
 
 /** Cuts just before a "<", so that a tag never straddles two chunks. */
-function* chunksOf(bytes: Uint8Array, from: number, to: number): Generator<ByteRange> {
+function* chunksOf(bytes: Uint8Array, { start: from, end: to }: ByteRange): Generator<ByteRange> {
   let start = from;
   while (start < to) {
     let end = start + CHUNK_BYTES;

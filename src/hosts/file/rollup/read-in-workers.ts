@@ -6,7 +6,7 @@ import { failed, type ReadAnswer, type ReadRequest } from "./read-job-file.js";
  * A workbook that needs more is left out. With less than 2 GB the heap is collected in full so often that reading takes a
  * sixth longer (measured with Node 20); what a file may unfold to has its own, lower limits.
  */
-const WORKER_LIMITS = { maxOldGenerationSizeMb: 2048, maxYoungGenerationSizeMb: 32 };
+const WORKER_LIMITS = { maxOldGenerationSizeMb: 2048, maxYoungGenerationSizeMb: 8 };
 
 /**
  * Reads workbooks in several threads, one at a time in each, and hands every answer on before the next one is asked of

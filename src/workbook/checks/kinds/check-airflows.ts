@@ -81,7 +81,7 @@ function joinedDifferences(wrong: readonly ComparedAirflow[]): readonly Differen
 
 function explained({ sheet, list }: CheckedList, { first, last, count, cause }: Difference): Draft {
   const { stated, own, column, outlet } = first;
-  const isTyped = list.source.formulaAt(outlet.row.row, column) === undefined;
+  const isTyped = !list.source.hasFormula(outlet.row.row, column);
   const more = count === 1 ? "" : ` The same in ${counted(count, "row")}.`;
   const why = cause === undefined ? "" : ` ${cause.problem}`;
   const ratio = cause === undefined ? ` It is ${shownNumber(stated / own)} times as large.` : "";

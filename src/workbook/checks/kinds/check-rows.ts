@@ -1,4 +1,4 @@
-import { AIRFLOW_KEYS, type ListColumnKey, type ListedOutlet, rowFormula } from "../../lists/index.js";
+import { AIRFLOW_KEYS, hasRowFormula, type ListColumnKey, type ListedOutlet } from "../../lists/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedList } from "../listed/checked-lists.js";
 import { counted, type Draft, grouped, oneCell } from "../support/draft.js";
@@ -29,7 +29,7 @@ function repeatedTags({ sheet, list, outlets }: CheckedList): readonly Draft[] {
 /** Columns of results that most rows of a list calculate. */
 function calculatedColumns({ list, rows }: CheckedList): readonly ListColumnKey[] {
   return RESULTS.filter(
-    (key) => rows.filter(({ row }) => rowFormula(list, row, key) !== undefined).length >= LEAST_FORMULAS_OF_A_COLUMN,
+    (key) => rows.filter(({ row }) => hasRowFormula(list, row, key)).length >= LEAST_FORMULAS_OF_A_COLUMN,
   );
 }
 
@@ -44,7 +44,7 @@ function bareRows(checked: CheckedList): readonly Draft[] {
   if (column === undefined) return [];
   return outlets.flatMap((outlet): readonly Draft[] => {
     const { row } = outlet;
-    const hasFormula = calculated.some((one) => rowFormula(list, row.row, one) !== undefined);
+    const hasFormula = calculated.some((one) => hasRowFormula(list, row.row, one));
     if (row.isBelowTable || hasFormula || hasAirflow(outlet) || !row.hasReading) return [];
     return [
       {
