@@ -38,7 +38,7 @@ import { onOneLine } from "./shown-controls.js";
 import { counted } from "./workbook-report.js";
 
 /** Changed whenever the same workbook would be read otherwise. */
-const READING_FORMAT = 5;
+const READING_FORMAT = 6;
 
 /** More threads than this wait for the disk. */
 const MOST_WORKERS = 8;
@@ -110,6 +110,8 @@ function filterOf(args: Arguments): JobFilter {
     until: dayOf(args, "until"),
     technician: text("technician"),
     job: text("job"),
+    customer: text("customer"),
+    site: text("site"),
   };
   if (filter.since !== null && filter.until !== null && filter.since > filter.until) {
     throw new UsageError(`--since ${filter.since} is later than --until ${filter.until}.`);
@@ -325,7 +327,7 @@ export const rollupCommand: Command = {
     "  --part FOLDER    keeps what was read as tables, which another run takes beside folders: rollup north.part south …",
     "  --units ip|si    units of the summary: cfm, which is usual, or L/s; jobs in either add up",
     "  --since DAY, --until DAY   jobs whose last readings are of these days, such as 2026-03-31",
-    "  --technician NAME, --job NUMBER   of this technician, of this job; * stands for any letters",
+    "  --technician NAME, --job NUMBER, --customer NAME, --site PLACE   of these alone; * stands for any letters",
     "  --compare FILE   what is new, changed and gone since an earlier summary or --parquet FILE, read before it is replaced",
     "  --calibration-months N   how long a calibration holds, 12 if not said",
     "  --names FILE     a table (.csv, .xlsx) of names that count as one: kind, found, counts as (docs/rollup.md)",
@@ -349,6 +351,8 @@ export const rollupCommand: Command = {
     until: { type: "string" },
     technician: { type: "string" },
     job: { type: "string" },
+    customer: { type: "string" },
+    site: { type: "string" },
     compare: { type: "string" },
     part: { type: "string" },
     names: { type: "string" },

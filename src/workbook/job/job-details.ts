@@ -16,7 +16,7 @@ export interface JobDetails {
   readonly calibratedSerial: number | null;
   /** The day from which its calibration no longer holds. */
   readonly calibrationDueSerial: number | null;
-  /** For whom and where; the templates have no cell for them, a workbook of one's own may. */
+  /** For whom and where. */
   readonly customer: string | null;
   readonly site: string | null;
   readonly units: UnitSystemName;

@@ -10,10 +10,20 @@ export interface JobFilter {
   readonly technician: string | null;
   /** A job's number or its name, with * and ? as well. */
   readonly job: string | null;
+  /** As the workbook names them, with * and ? as well. */
+  readonly customer: string | null;
+  readonly site: string | null;
 }
 
 /** Every job. */
-export const EVERY_JOB: JobFilter = { since: null, until: null, technician: null, job: null };
+export const EVERY_JOB: JobFilter = {
+  since: null,
+  until: null,
+  technician: null,
+  job: null,
+  customer: null,
+  site: null,
+};
 
 /** Whether a text is what a pattern with * and ? says; in time that grows with the lengths, whatever the pattern. */
 function matches(pattern: string | null, text: string): boolean {
@@ -55,7 +65,8 @@ function isWithin(date: string | null, { since, until }: JobFilter): boolean {
 export function filteredJobs(jobs: readonly JobFigures[], filter: JobFilter): readonly JobFigures[] {
   return jobs.flatMap((job) => {
     const isWanted = matches(filter.job, job.jobNumber) || matches(filter.job, job.jobName);
-    if (!isWanted || !isWithin(job.date, filter)) return [];
+    const isOfBoth = matches(filter.customer, job.customer) && matches(filter.site, job.site);
+    if (!isWanted || !isOfBoth || !isWithin(job.date, filter)) return [];
     if (filter.technician === null) return [job];
     const parts = job.parts.filter((part) => isOfTechnician(part, filter));
     return parts.length === 0 ? [] : [{ ...job, parts }];

@@ -48,6 +48,8 @@ const FIELDS: readonly (JobField | string)[] = [
   "The job",
   text("id", "Job_Id", "Job number", "As your office files it; the roll-up tells jobs apart by it."),
   text("jobName", "Job_Name", "Job name", "What the job is called."),
+  text("customer", "Job_Customer", "Customer", "For whom the work is done."),
+  text("site", "Job_Site", "Site", "Where the building is: its name or its address."),
   {
     ...text("date", "Job_Date", "Date measured", "The day of the readings; after an adjustment, of the last ones."),
     format: "date",

@@ -41,6 +41,16 @@ describe("a filter of jobs", () => {
     expect(rolled({ technician: "a. vale" }).total.outlets).toBe(6);
   });
 
+  it("goes by customer and by site, both where both are asked for", () => {
+    const named = FIGURES.map((job, index) => ({ ...job, customer: `Customer ${index % 2}`, site: `${index} Lane` }));
+    const kept = (filter: Partial<JobFilter>) =>
+      rollUp(named, { ...EVERY_JOB, ...filter }).value.jobs.map(({ jobNumber }) => jobNumber);
+    expect(kept({ customer: "customer 0" })).toEqual(["J-1", "K-3"]);
+    expect(kept({ customer: "customer 0", site: "2*" })).toEqual(["K-3"]);
+    expect(kept({ site: "3*" })).toEqual([]);
+    expect(numbers({ customer: "customer 0" })).toEqual([]);
+  });
+
   it("reads a pattern as a regular expression of the same meaning would", () => {
     const letters = fc.string({ unit: fc.constantFrom("a", "b", "*", "?"), maxLength: 8 });
     fc.assert(
