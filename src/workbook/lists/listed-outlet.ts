@@ -67,6 +67,9 @@ export interface ListedOutlet {
   readonly percentColumn: number | undefined;
   readonly verdict: string;
   readonly verdictColumn: number | undefined;
+  /** Of the airflow as found, where it stands beside one as left. */
+  readonly foundVerdict: string;
+  readonly foundPlusMinus: number | null;
   readonly jobId: string;
   readonly jobName: string;
   readonly technician: string;

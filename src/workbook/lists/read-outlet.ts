@@ -217,6 +217,8 @@ export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSyst
     percentColumn: list.columns.get(percentKey),
     verdict: textOf(reader, verdictKey),
     verdictColumn: list.columns.get(verdictKey),
+    foundVerdict: textOf(reader, "foundVerdict"),
+    foundPlusMinus: rowNumber(reader, "foundPlusMinus"),
     jobId: textOf(reader, "jobId"),
     jobName: textOf(reader, "jobName"),
     technician: textOf(reader, "technician"),

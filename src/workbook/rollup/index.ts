@@ -35,5 +35,5 @@ export {
 export type { SummaryDetails } from "./summary/summary-details.js";
 export { type SummaryWorkbook, summaryWorkbook } from "./summary/summary-workbook.js";
 export type { Tally } from "./tally.js";
-export { TIDY_COLUMNS, type TidyColumn, type TidyType } from "./tidy-columns.js";
+export { LATER_COLUMNS, TIDY_COLUMNS, type TidyColumn, type TidyType } from "./tidy-columns.js";
 export { outletOfTidy } from "./tidy-outlet.js";

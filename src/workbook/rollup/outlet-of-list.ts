@@ -171,6 +171,21 @@ function readDay(
   };
 }
 
+/**
+ * Judges the airflow as found by the limits that the one as left is judged by; null by a guarded rule where the row does
+ * not state the ± as found.
+ */
+function verdictAsFound(
+  { kind, foundVerdict, foundPlusMinus, unitsOf }: ListedOutlet,
+  { designCfm, beforeCfm, afterCfm }: Figures,
+  { job }: OfWorkbook,
+): OutletVerdict | null {
+  if (designCfm === null || beforeCfm === null || afterCfm === null) return null;
+  const plusMinusCfm = inCfm(foundPlusMinus, unitsOf("foundPlusMinus"));
+  if (job?.details.decisionRule === "guarded" && plusMinusCfm === null) return null;
+  return verdictByJob(storedVerdict(foundVerdict), beforeCfm, designCfm, plusMinusCfm, kind, job);
+}
+
 /** Takes one outlet of a list into the roll-up, in inch-pound units. */
 export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): CountedOutlet {
   const { list, row, found, left, now, kind } = outlet;
@@ -219,6 +234,7 @@ export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): Counte
     units: outlet.units,
     designCfm: figures.designCfm,
     beforeCfm: figures.beforeCfm,
+    foundVerdict: isFaulty ? null : verdictAsFound(outlet, figures, workbook),
     afterCfm: figures.afterCfm,
     measuredCfm: figures.measuredCfm,
     plusMinusCfm,
@@ -272,6 +288,7 @@ export function outletOfTraverse(traverse: ListedTraverse, workbook: OfWorkbook)
     isFactorAssumed: null,
     units,
     ...figures,
+    foundVerdict: null,
     plusMinusCfm,
     ...judged.value,
     note: traverse.note,

@@ -41,6 +41,8 @@ export interface OutletRecord {
   readonly designCfm: Cfm | null;
   /** As found, before an adjustment. */
   readonly beforeCfm: Cfm | null;
+  /** The verdict of the airflow as found, where there is one as left too; null where nothing is judged. */
+  readonly foundVerdict: OutletVerdict | null;
   /** As left. */
   readonly afterCfm: Cfm | null;
   /** The last airflow: as left, or as found where nothing was adjusted. */

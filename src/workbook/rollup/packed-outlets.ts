@@ -31,6 +31,7 @@ const FIELDS = [
   "calibratedOn",
   "customer",
   "site",
+  "foundVerdict",
 ] as const satisfies readonly (keyof OutletRecord)[];
 
 type Field = OutletRecord[keyof OutletRecord];

@@ -34,7 +34,17 @@ export interface Tally {
   /** Of those compared, how many state a ±, and their sum: as if all erred alike, by one meter and the same assumptions. */
   readonly plusMinus: { readonly stated: number; readonly sumCfm: Cfm };
   /** Over outlets that were measured both before and after. */
-  readonly changed: { readonly outlets: number; readonly beforeCfm: Cfm; readonly afterCfm: Cfm };
+  readonly changed: {
+    readonly outlets: number;
+    readonly beforeCfm: Cfm;
+    readonly afterCfm: Cfm;
+    /** Have a verdict as found and one as left. */
+    readonly judged: number;
+    /** How many of those judged were within limits as found, are as left, and are only since the adjustment. */
+    readonly withinBefore: number;
+    readonly withinAfter: number;
+    readonly broughtWithin: number;
+  };
   readonly farthest: FarthestOutlet | null;
   /** How many of those compared fall into each of the bins of percent of design. */
   readonly percentCounts: readonly number[];
@@ -54,7 +64,15 @@ export const EMPTY_TALLY: Tally = {
   measuredCfm: 0,
   designCfm: 0,
   plusMinus: { stated: 0, sumCfm: 0 },
-  changed: { outlets: 0, beforeCfm: 0, afterCfm: 0 },
+  changed: {
+    outlets: 0,
+    beforeCfm: 0,
+    afterCfm: 0,
+    judged: 0,
+    withinBefore: 0,
+    withinAfter: 0,
+    broughtWithin: 0,
+  },
   farthest: null,
   percentCounts: PERCENT_BINS.map(() => 0),
 };
@@ -94,11 +112,16 @@ export function tallyOf(outlets: readonly OutletRecord[]): Tally {
   return sum;
 }
 
-function addChange({ changed }: Sum, { status, beforeCfm, afterCfm }: OutletRecord): void {
+function addChange({ changed }: Sum, { status, beforeCfm, afterCfm, foundVerdict, verdict }: OutletRecord): void {
   if (status === "faulty" || beforeCfm === null || afterCfm === null) return;
   changed.outlets += 1;
   changed.beforeCfm += beforeCfm;
   changed.afterCfm += afterCfm;
+  if (foundVerdict === null || verdict === null) return;
+  changed.judged += 1;
+  if (foundVerdict === "within") changed.withinBefore += 1;
+  if (verdict === "within") changed.withinAfter += 1;
+  if (verdict === "within" && foundVerdict !== "within") changed.broughtWithin += 1;
 }
 
 function addCompared(sum: Sum, outlet: OutletRecord): void {
@@ -134,9 +157,7 @@ export function mergedTally(tallies: readonly Tally[]): Tally {
   for (const tally of tallies) {
     for (const key of COUNTS) sum[key] += tally[key];
     addPlusMinus(sum, tally.plusMinus.stated, tally.plusMinus.sumCfm);
-    sum.changed.outlets += tally.changed.outlets;
-    sum.changed.beforeCfm += tally.changed.beforeCfm;
-    sum.changed.afterCfm += tally.changed.afterCfm;
+    for (const key of CHANGES) sum.changed[key] += tally.changed[key];
     if (tally.farthest !== null && isFarther(tally.farthest.percent, sum.farthest)) sum.farthest = tally.farthest;
     tally.percentCounts.forEach((count, bin) => {
       addCount(sum, bin, count);
@@ -158,3 +179,5 @@ const COUNTS = [
   "measuredCfm",
   "designCfm",
 ] as const satisfies readonly { [Key in keyof Tally]: Tally[Key] extends number ? Key : never }[keyof Tally][];
+
+const CHANGES = Object.keys(EMPTY_TALLY.changed) as readonly (keyof Tally["changed"])[];

@@ -99,4 +99,12 @@ export const TIDY_COLUMNS: readonly TidyColumn[] = [
   },
   text("customer", "For whom, where the workbook names it.", ({ customer }) => customer),
   text("site", "Where, where the workbook names it.", ({ site }) => site),
+  text(
+    "verdict_found",
+    "The verdict of the airflow as found, where there is one as left too; by the same limits.",
+    ({ foundVerdict }) => foundVerdict,
+  ),
 ];
+
+/** Columns that tables of earlier versions lack; they are read as empty. */
+export const LATER_COLUMNS: ReadonlySet<string> = new Set(["verdict_found"]);

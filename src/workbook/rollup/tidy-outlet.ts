@@ -35,6 +35,7 @@ const COLUMN_OF: Readonly<Record<keyof OutletRecord, string>> = {
   calibratedOn: "calibrated_on",
   customer: "customer",
   site: "site",
+  foundVerdict: "verdict_found",
 };
 
 /** Fields that are never null: a text that is not there is "". */
@@ -69,6 +70,7 @@ const WORDS: Readonly<Partial<Record<keyof OutletRecord, readonly TidyValue[]>>>
   kind: ["supply", "return", "exhaust", "outside air", "duct", null],
   units: ["ip", "si", null],
   verdict: ["low", "within", "high", "open", null],
+  foundVerdict: ["low", "within", "high", "open", null],
 };
 
 /**

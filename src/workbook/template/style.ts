@@ -97,6 +97,7 @@ export const STYLES = {
   inputWrapped: { ...INPUT, wrap: true, vertical: "top", indent: TEXT_INDENT },
   result: RESULT,
   resultText: { ...RESULT, horizontal: "left", indent: TEXT_INDENT },
+  resultWrapped: { ...RESULT, horizontal: "left", indent: TEXT_INDENT, wrap: true },
   resultCenter: { ...RESULT, horizontal: "center" },
   place: { ...PLAIN, size: 9, color: PALETTE.muted, border: "thin", horizontal: "right" },
   totalLabel: {

@@ -1,4 +1,3 @@
-import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { EVERY_JOB, rollUp, USUAL_CALIBRATION_MONTHS } from "../../../src/workbook/rollup/index.js";
 import { calibrationState, dayAfterMonths } from "../../../src/workbook/rollup/instruments.js";
@@ -80,12 +79,8 @@ describe("the interval of a share", () => {
 
 describe("customer and site", () => {
   it("are read where a workbook has cells of those names", () => {
-    const details = { Job_InstrumentSerial: "Invented customer", Job_Instrument: "Invented street 1" };
-    const parts = unzipSync(jobBytes(OUTLETS, {}, "ip", details));
-    const names = strFromU8(parts["xl/workbook.xml"] ?? new Uint8Array())
-      .replace('"Job_InstrumentSerial"', '"Job_Customer"')
-      .replace('"Job_Instrument"', '"Job_Site"');
-    const figures = figuresOf(zipSync({ ...parts, "xl/workbook.xml": strToU8(names) }), "own.xlsx");
+    const details = { Job_Customer: "Invented customer", Job_Site: "Invented street 1" };
+    const figures = figuresOf(jobBytes(OUTLETS, {}, "ip", details), "own.xlsx");
     expect(rollUp(figures).value.jobs).toMatchObject([{ customer: "Invented customer", site: "Invented street 1" }]);
     expect(rollUp(job("plain.xlsx", {})).value.jobs).toMatchObject([{ customer: "", site: "" }]);
   });
@@ -131,6 +126,23 @@ describe("visits", () => {
       first: { file: "first again.xlsx", date: "2025-12-09", result: { percent: 100 } },
       last: { file: "third.xlsx", result: { compared: 2, changed: { outlets: 1, beforeCfm: 250, afterCfm: 300 } } },
     });
+  });
+
+  it("judge as found and as left by the limits of the job, over outlets that have both", () => {
+    const outlets: readonly OutletCells[] = [
+      { design: 100, before: 80, after: 95 },
+      { design: 100, before: 92, after: 108 },
+      { design: 100, before: 105, after: 111 },
+      { design: 100, before: 50, after: 60 },
+      { design: 100, before: 100 },
+      { before: 100, after: 100 },
+    ];
+    const changedOf = (details: Readonly<Record<string, number | string>>) =>
+      rollUp(figuresOf(jobBytes(outlets, {}, "ip", details), "a.xlsx")).value.visits[0]?.last.result.changed;
+    expect(changedOf({})).toMatchObject({ judged: 4, withinBefore: 2, withinAfter: 2, broughtWithin: 1 });
+    expect(changedOf({ Job_LimitMinus: 50, Job_LimitPlus: 50 })).toMatchObject({ withinBefore: 4, withinAfter: 4 });
+    // The list has no ± as found, so that nobody can say whether a guarded limit lies within it.
+    expect(changedOf({ Job_DecisionRule: "guarded" })).toMatchObject({ judged: 0, withinBefore: 0 });
   });
 });
 

@@ -1,4 +1,4 @@
-import { type OutletRecord, outletOfTidy, TIDY_COLUMNS } from "../../../workbook/rollup/index.js";
+import { LATER_COLUMNS, type OutletRecord, outletOfTidy, TIDY_COLUMNS } from "../../../workbook/rollup/index.js";
 import { WorkbookFileError } from "../../../xlsx/index.js";
 import type { OpenedTable } from "./parquet-tables.js";
 
@@ -20,7 +20,7 @@ export function notOurs({ path }: OpenedTable, lack: string): WorkbookFileError 
 export async function* tidyOutlets(
   table: OpenedTable,
 ): AsyncGenerator<{ readonly file: string; readonly outlets: readonly OutletRecord[] }> {
-  const missing = TIDY_COLUMNS.find(({ name }) => !table.columns.has(name));
+  const missing = TIDY_COLUMNS.find(({ name }) => !table.columns.has(name) && !LATER_COLUMNS.has(name));
   if (missing !== undefined) throw notOurs(table, `it has no column ${missing.name}`);
   let ofFile: { readonly file: string; readonly outlets: OutletRecord[] } | undefined;
   let rowNumber = 0;

@@ -30,6 +30,8 @@ export const JOB_HEADER = {
   number: "Job number",
   name: "Job name",
   date: "Date",
+  customer: "Customer",
+  site: "Site",
   workbook: "Workbook",
 } as const;
 

@@ -3,10 +3,11 @@ import type { ChartPlan } from "../../template/sheet-plan.js";
 import type { GroupResult } from "../group-result.js";
 import type { InstrumentResult } from "../instruments.js";
 import type { NameVariant } from "../names.js";
+import type { Tally } from "../tally.js";
 import type { TrendResult } from "../trend.js";
 import type { Visit, VisitedJob } from "../visits.js";
 import { airflowUnit, figureColumns, HEADER, JOB_HEADER, shownAirflow } from "./figure-columns.js";
-import { type TableReport, tableReport, textColumn } from "./report-sheets.js";
+import { type TableReport, tableReport, textColumn, wrappedColumn } from "./report-sheets.js";
 import type { ReportColumn, ReportContent } from "./report-table.js";
 
 function countColumn<T>(header: string, of: (thing: T) => number): ReportColumn<T> {
@@ -24,7 +25,7 @@ export function instrumentsSheet(
   calibrationMonths: number,
 ): TableReport {
   const columns: readonly ReportColumn<InstrumentResult>[] = [
-    textColumn("Serial number", 16, ({ serial, instrument }) => serial || (instrument === "" ? "not stated" : null)),
+    textColumn("Serial number", 20, ({ serial, instrument }) => serial || (instrument === "" ? "not stated" : null)),
     textColumn("Instrument", 26, ({ instrument }) => instrument || null),
     textColumn("Calibrated on", 22, ({ calibrations }) => calibrations.join(", ") || "not stated"),
     textColumn("First reading", 11, ({ firstDay }) => firstDay),
@@ -74,8 +75,8 @@ export function trendSheet(trend: readonly TrendResult[], units: UnitSystemName)
     percentColumn(HEADER.percent, ({ percent }) => percent),
   ];
   const lead =
-    "Share of outlets within limits by month: first all technicians, then each. From and to: where the true share may be (95 %). Few outlets tell little.";
-  const report = tableReport("Trend", lead, columns, trend, null);
+    "Share within limits by month: all technicians, then each. From and to: where the true share may be (95 %). Few outlets tell little.";
+  const report = tableReport("Trend", lead, columns, trend, null, HEADER.percent);
   const months = trend.filter(({ technician }) => technician === null).length;
   if (months < 2) return report;
   const { sheet, block } = report;
@@ -121,7 +122,7 @@ export function namesSheet(names: readonly NameVariant[]): TableReport {
     textColumn("Found", 24, ({ name }) => name),
     textColumn("Counts as", 24, ({ countsAs, name }) => countsAs ?? name),
     textColumn("Looks like", 24, ({ like }) => like),
-    textColumn("Why", 40, ({ why }) => why),
+    wrappedColumn("Why", 40, ({ why }) => why),
     countColumn("Jobs", ({ jobs }) => jobs),
     countColumn("Outlets", ({ outlets }) => outlets),
   ];
@@ -146,6 +147,10 @@ export function visitsSheet(visits: readonly VisitedJob[], units: UnitSystemName
     style: "result",
     of: ({ last: { result } }) => (result.changed.outlets === 0 ? null : shownAirflow(of(result), units)),
   });
+  const judged = (header: string, of: (changed: Tally["changed"]) => number): ReportColumn<VisitedJob> => ({
+    ...countColumn<VisitedJob>(header, () => 0),
+    of: ({ last: { result } }) => (result.changed.judged === 0 ? null : of(result.changed)),
+  });
   const columns: readonly ReportColumn<VisitedJob>[] = [
     textColumn(JOB_HEADER.number, 14, ({ jobNumber }) => jobNumber || null),
     textColumn(JOB_HEADER.name, 24, ({ jobName }) => jobName || null),
@@ -159,6 +164,11 @@ export function visitsSheet(visits: readonly VisitedJob[], units: UnitSystemName
     percentColumn("Last percent", last(percentOf)),
     percentColumn("Last within limits", last(withinOf)),
     countColumn("Found and left", ({ last: { result } }) => result.changed.outlets),
+    judged("Judged both times", (changed) => changed.judged),
+    judged("Within as found", ({ withinBefore }) => withinBefore),
+    judged("Within as left", ({ withinAfter }) => withinAfter),
+    judged("Brought within", ({ broughtWithin }) => broughtWithin),
+    judged("Fallen out", ({ withinBefore, withinAfter, broughtWithin }) => withinBefore - withinAfter + broughtWithin),
     flow(HEADER.before, ({ changed }) => changed.beforeCfm),
     flow(HEADER.after, ({ changed }) => changed.afterCfm),
     {
@@ -173,9 +183,10 @@ export function visitsSheet(visits: readonly VisitedJob[], units: UnitSystemName
         return { formula, result: result.changePercent };
       },
     },
-    textColumn("First workbook", 46, ({ first: visit }) => visit?.file ?? null),
-    textColumn("Workbook", 46, ({ last: visit }) => visit.file),
+    wrappedColumn("First workbook", 46, ({ first: visit }) => visit?.file ?? null),
+    wrappedColumn("Workbook", 46, ({ last: visit }) => visit.file),
   ];
-  const lead = "Jobs with workbooks of several days: first against last, and as found against as left in the last one.";
-  return tableReport("Visits", lead, columns, visits, null, HEADER.change);
+  const lead =
+    "Jobs with workbooks of several days, first against last; and verdicts and airflow as found and as left in the last one.";
+  return tableReport("Visits", lead, columns, visits, null, "Last within limits");
 }

@@ -34,7 +34,10 @@ export const SUMMARY_NOTES: readonly (readonly [topic: string, text: string])[] 
     "Trend: from and to",
     "Where the true share within limits may be, from the number of outlets (Wilson's interval, 95 %). Outlets of one job are alike, so the true range may be wider.",
   ],
-  ["Visits", "Each day of readings of a job, by its own workbook, is a visit. The last one counts everywhere else."],
+  [
+    "Visits",
+    "Each day of readings of a job, by its own workbook, is a visit. The last one counts everywhere else. Brought within: outlets out of limits as found and within as left; fallen out: the reverse.",
+  ],
   ["Farthest outlet", "The one whose percent lies farthest from 100, up or down."],
   [
     "One job, several workbooks",

@@ -36,6 +36,11 @@ export function textColumn<T>(header: string, width: number, of: (thing: T) => s
   return { header, unit: "", width, format: "general", style: "resultText", of };
 }
 
+/** A column of texts that may need several lines, such as the path of a workbook or a sentence. */
+export function wrappedColumn<T>(header: string, width: number, of: (thing: T) => string | null): ReportColumn<T> {
+  return { header, unit: "", width, format: "general", style: "resultWrapped", of };
+}
+
 /** Text of 10 points is printed at 6.5, the least that is read without a glass. Chosen by us. */
 const SCALE_PERCENT = 65;
 
@@ -54,14 +59,21 @@ export function tableReport<T>(
 ): TableReport {
   const headerRow = band === null ? HEADER_ROW : HEADER_ROW_BELOW_TOTALS;
   const block = reportTable(name.replaceAll(" ", "_"), columns, things, headerRow);
-  const head = joined(reportCell("A1", name, "title"), reportCell("A2", lead, "lead"));
+  // On pages side by side the first column stands again, and a sentence under the title would be cut off there.
+  const leadAt = lastOfPage === null ? "A2" : "B1";
+  const head = joined(reportCell("A1", name, "title"), reportCell(leadAt, lead, "lead"));
   const all = band === null ? joined(head, block) : joined(head, band(block), block);
   const sheet: SheetPlan = {
     ...EMPTY_SHEET,
     name,
     role: "report",
     columnWidths: block.columnWidths,
-    rowHeights: { 1: 26, ...(band === null ? {} : { [BAND_ROW]: 28, [BAND_ROW + 1]: 20 }), [headerRow]: 42 },
+    rowHeights: {
+      ...block.rowHeights,
+      1: 26,
+      ...(band === null ? {} : { [BAND_ROW]: 28, [BAND_ROW + 1]: 20 }),
+      [headerRow]: 42,
+    },
     cells: all.cells,
     frozen: { rows: headerRow, columns: 1 },
     tables: [block.table],
@@ -157,9 +169,12 @@ export function jobsSheet(jobs: readonly JobResult[], units: UnitSystemName): Ta
     textColumn("Technician", 18, ({ technicians }) => technicians.join(", ") || null),
     textColumn("Measured in", 9.5, (job) => job.units.join(", ") || null),
     ...figureColumns(units),
-    textColumn("Customer", 20, ({ customer }) => customer || null),
-    textColumn("Site", 20, ({ site }) => site || null),
-    textColumn(JOB_HEADER.workbook, 46, ({ file }) => file),
+    ...(["customer", "site"] as const).flatMap((key) =>
+      jobs.some((job) => job[key] !== "")
+        ? [wrappedColumn<JobResult>(JOB_HEADER[key], 20, (job) => job[key] || null)]
+        : [],
+    ),
+    wrappedColumn(JOB_HEADER.workbook, 46, ({ file }) => file),
   ];
   const lead =
     "One row per job, by its newest workbook. Filter or sort as you like: the totals above follow the rows shown.";
@@ -173,7 +188,7 @@ export function systemsSheet(systems: readonly SystemResult[], units: UnitSystem
     textColumn(JOB_HEADER.name, 24, ({ jobName }) => jobName || null),
     textColumn("System", 16, ({ system }) => system || "not named"),
     ...figureColumns(units),
-    textColumn("Workbook", 46, ({ file }) => file),
+    wrappedColumn("Workbook", 46, ({ file }) => file),
   ];
   return tableReport("Systems", "One row per system of a job.", columns, systems, null, HEADER.open);
 }
@@ -204,7 +219,7 @@ export function unfinishedSheet(jobs: readonly JobResult[]): TableReport {
     count(HEADER.low, ({ low }) => low),
     count(HEADER.high, ({ high }) => high),
     count(HEADER.open, ({ open }) => open),
-    textColumn("Workbook", 46, ({ file }) => file),
+    wrappedColumn("Workbook", 46, ({ file }) => file),
   ];
   const lead = "Jobs with outlets that have no reading, lack a figure, are outside their limits or stay open.";
   return tableReport("Unfinished", lead, columns, jobs.filter(isUnfinished), null);
@@ -237,7 +252,7 @@ export function outliersSheet(systems: readonly SystemResult[]): TableReport {
       of: ({ percent }) => percent,
     },
     textColumn("Verdict", 10, ({ verdict }) => verdict),
-    textColumn("Workbook", 46, ({ file }) => file),
+    wrappedColumn("Workbook", 46, ({ file }) => file),
   ];
   const more = Math.max(rows.length - MOST_OUTLIERS, 0);
   const lead = `Of each system the outlet farthest from design, where it is outside its limits; the farthest first.${more > 0 ? ` ${more} more are not listed.` : ""}`;
@@ -271,11 +286,11 @@ export function leftOutSheet(findings: readonly Finding[]): TableReport {
     alike.map((finding) => ({ ...finding, reason, alike: alike.length })),
   );
   const columns: readonly ReportColumn<(typeof rows)[number]>[] = [
-    textColumn(LEFT_OUT_HEADER.reason, 44, ({ reason }) => reason),
+    wrappedColumn(LEFT_OUT_HEADER.reason, 34, ({ reason }) => reason),
     { header: "Alike", unit: "", width: 8, format: "thousands", style: "result", of: ({ alike }) => alike },
-    textColumn(LEFT_OUT_HEADER.workbook, 46, ({ file }) => file),
-    textColumn(LEFT_OUT_HEADER.where, 18, (finding) => placeOf(finding) || null),
-    textColumn(LEFT_OUT_HEADER.what, 90, sentencesOf),
+    wrappedColumn(LEFT_OUT_HEADER.workbook, 40, ({ file }) => file),
+    textColumn(LEFT_OUT_HEADER.where, 16, (finding) => placeOf(finding) || null),
+    wrappedColumn(LEFT_OUT_HEADER.what, 74, sentencesOf),
   ];
   const shown = rows.slice(0, MOST_FINDINGS);
   const more = rows.length - shown.length;
@@ -294,10 +309,10 @@ const COSTS: Readonly<Record<Finding["leftOut"], string>> = {
 /** What was found in the workbooks that count. */
 export function findingsSheet(findings: readonly Finding[]): TableReport {
   const columns: readonly ReportColumn<Finding>[] = [
-    textColumn(FINDING_HEADER.workbook, 56, ({ file }) => file),
+    wrappedColumn(FINDING_HEADER.workbook, 46, ({ file }) => file),
     textColumn(FINDING_HEADER.where, 20, (finding) => placeOf(finding) || null),
     textColumn(FINDING_HEADER.costs, 18, ({ leftOut }) => COSTS[leftOut]),
-    textColumn(FINDING_HEADER.what, 110, sentencesOf),
+    wrappedColumn(FINDING_HEADER.what, 90, sentencesOf),
   ];
   const ofThose = findings.filter(({ leftOut }) => leftOut !== "workbook");
   const shown = ofThose.slice(0, MOST_FINDINGS);
@@ -332,8 +347,8 @@ export function changesSheet(changes: RollUpChanges): TableReport {
     textColumn("What", 14, ({ what }) => what),
     textColumn(JOB_HEADER.number, 14, ({ job }) => job?.jobNumber || null),
     textColumn(JOB_HEADER.name, 24, ({ job }) => job?.jobName || null),
-    textColumn("Workbook", 46, ({ file }) => file),
-    textColumn("From what to what", 90, ({ detail }) => detail),
+    wrappedColumn("Workbook", 46, ({ file }) => file),
+    wrappedColumn("From what to what", 90, ({ detail }) => detail),
   ];
   const shown = rows.slice(0, MOST_FINDINGS);
   const more = rows.length - shown.length;

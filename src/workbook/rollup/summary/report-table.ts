@@ -68,11 +68,17 @@ export interface ReportColumn<T> {
 export interface ReportTable extends ReportCells {
   readonly table: TablePlan;
   readonly columnWidths: readonly number[];
+  /** Of rows whose text needs several lines. */
+  readonly rowHeights: Readonly<Record<number, number>>;
   /** A column's data with dollar signs: `$F$9:$F$48`. */
   readonly rangeOf: (header: string) => string;
   readonly lastColumn: string;
   readonly lastRow: number;
 }
+
+/** What frame and indent take of a column's width, in characters; and a line's height in points. */
+const TEXT_MARGIN = 3;
+const LINE_HEIGHT = 13.5;
 
 /** Lays out a table of results, a row a thing; a table of nothing keeps one empty row, since no table has none. */
 export function reportTable<T>(
@@ -89,28 +95,44 @@ export function reportTable<T>(
   const lastColumn = columnLetters(columns.length);
   const firstRow = headerRow + 1;
   const lastRow = headerRow + Math.max(things.length, 1);
+  const hasUnits = columns.some(({ unit }) => unit !== "");
   const heads = columns.map(({ header, unit }, index) => {
     const letters = columnLetters(index + 1);
     return joined(
-      reportCell(`${letters}${headerRow - 1}`, unit === "" ? null : unit, "unit"),
+      ...(hasUnits ? [reportCell(`${letters}${headerRow - 1}`, unit === "" ? null : unit, "unit")] : []),
       reportCell(`${letters}${headerRow}`, header, "header"),
     );
   });
-  const rows = things.map((thing, index) => {
+  const letters = columns.map((_, index) => columnLetters(index + 1));
+  const lettersByHeader = new Map(columns.map(({ header }, index) => [header, letters[index]]));
+  const rows: { cells: CellPlan[]; results: (readonly [at: string, result: CalculatedCell])[] } = {
+    cells: [],
+    results: [],
+  };
+  const rowHeights: Record<number, number> = {};
+  things.forEach((thing, index) => {
     const row = firstRow + index;
-    const at: ReportRow = (header) => `${lettersOf(header)}${row}`;
-    return joined(
-      ...columns.map((column) => reportCell(at(column.header), column.of(thing, at), column.style, column.format)),
-    );
+    const at: ReportRow = (header) => `${lettersByHeader.get(header) ?? lettersOf(header)}${row}`;
+    columns.forEach(({ of, style, format, width }, column) => {
+      const content = of(thing, at);
+      if (style === "resultWrapped" && typeof content === "string") {
+        const lines = Math.ceil(content.length / (width - TEXT_MARGIN));
+        if (lines > 1) rowHeights[row] = Math.max(rowHeights[row] ?? 0, lines * LINE_HEIGHT);
+      }
+      const { cells, results } = reportCell(`${letters[column]}${row}`, content, style, format);
+      rows.cells.push(...cells);
+      rows.results.push(...results);
+    });
   });
   return {
-    ...joined(...heads, ...rows),
+    ...joined(...heads, rows),
     table: {
       name,
       range: `A${headerRow}:${lastColumn}${lastRow}`,
       columns: columns.map(({ header }) => ({ name: header, formula: null })),
     },
     columnWidths: columns.map(({ width }) => width),
+    rowHeights,
     rangeOf: (header) => `$${lettersOf(header)}$${firstRow}:$${lettersOf(header)}$${lastRow}`,
     lastColumn,
     lastRow,
