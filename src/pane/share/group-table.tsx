@@ -33,7 +33,7 @@ export function GroupTable({ title, named, groups, units }: GroupTableProps) {
             <th scope="col">{named}</th>
             <th scope="col">Measured of design, {airflowUnit(units)}</th>
             <th scope="col">Percent</th>
-            <th scope="col">Inside limits</th>
+            <th scope="col">Within limits</th>
           </tr>
         </thead>
         <tbody>

@@ -1,5 +1,5 @@
 import type { Finding } from "../../workbook/finding.js";
-import type { RollUp } from "../../workbook/rollup/index.js";
+import { leftOutByReason, type RollUp } from "../../workbook/rollup/index.js";
 import { usePane } from "../shell/pane-context.js";
 import { distributionColumns, monthColumns } from "./chart-columns.js";
 import { ColumnChart } from "./column-chart.js";
@@ -14,6 +14,8 @@ interface RollUpResultsProps {
 
 /** Rows that fit a pane; the summary workbook has them all. */
 const MOST_ROWS = 50;
+/** So few are shown at once. */
+const FEW = 5;
 
 /** A month that no line breaks. */
 function monthName(month: string): string {
@@ -30,7 +32,7 @@ function instrumentName({ serial, instrument, jobsByState }: RollUp["instruments
 export function RollUpResults({ rollUp, findings }: RollUpResultsProps) {
   const { units } = usePane().job.details;
   const { jobs, months, technicians, instruments, total } = rollUp;
-  const { skipped, others } = sortedFindings(findings);
+  const { skipped, lost, others } = sortedFindings(findings);
   const distribution = distributionColumns(total.percentCounts);
   const byMonth = monthColumns(months);
   const doubt = plusMinusPercents(total);
@@ -41,13 +43,31 @@ export function RollUpResults({ rollUp, findings }: RollUpResultsProps) {
           <h3>Together</h3>
           <p>{totalWords(rollUp)}</p>
           {doubt !== null && <p>{doubt}</p>}
+          <GroupTable title="All jobs" named="Jobs" units={units} groups={[{ name: `${jobs.length}`, group: total }]} />
         </>
       )}
       {skipped.length > 0 && (
         <>
           <h3>Left out: {skipped.length}</h3>
-          <FindingList findings={skipped} />
+          {leftOutByReason(skipped).map(({ reason, findings: alike }) =>
+            alike.length === 1 ? (
+              <FindingList key={reason} findings={alike} />
+            ) : (
+              <details key={reason} class="vs-details">
+                <summary>
+                  {alike.length} × {reason}
+                </summary>
+                <FindingList findings={alike} />
+              </details>
+            ),
+          )}
         </>
+      )}
+      {lost.length > 0 && (
+        <details class="vs-details" open={lost.length <= FEW}>
+          <summary>Lists and outlets left out: {lost.length}</summary>
+          <FindingList findings={lost} />
+        </details>
       )}
       {jobs.length > 0 && (
         <>
@@ -62,7 +82,7 @@ export function RollUpResults({ rollUp, findings }: RollUpResultsProps) {
           )}
           {byMonth.columns.length > 0 && (
             <ColumnChart
-              title="Share inside limits by month"
+              title="Share within limits by month"
               description={byMonth.description}
               columns={byMonth.columns}
               most={byMonth.most}

@@ -45,8 +45,8 @@ export function RollUpSection() {
   return (
     <Section title="Roll-up of jobs">
       <p class="vs-lead">
-        Choose the workbooks of many jobs: their job summaries, or else their room balances, are summed up. They are
-        read on this computer and none is changed.
+        Choose the workbooks of many jobs: every list of outlets and every traverse in them is summed up. They are read
+        on this computer and none is changed.
       </p>
       <div class="vs-field">
         <label for={id}>Workbooks</label>

@@ -24,7 +24,7 @@ export function totalWords({ jobs, total }: RollUp): string {
   const inside =
     total.withinPercent === null
       ? "no limits to judge them by"
-      : `${percent(total.withinPercent)} of those with limits are inside them`;
+      : `${percent(total.withinPercent)} of those with limits are within them`;
   return `${counted(jobs.length, "job")}, ${counted(compared, "outlet")} compared: ${percent(total.percent)} of design, ${inside}.${besides}`;
 }
 
@@ -34,14 +34,16 @@ export function jobName({ jobNumber, jobName: name, file }: JobResult): string {
   return words === "" ? file : words;
 }
 
-/** Splits findings into workbooks that were left out, and what else is worth a look. */
+/** Splits findings into workbooks that were left out, lists and outlets that are in no sum, and what else is worth a look. */
 export function sortedFindings(findings: readonly Finding[]): {
   readonly skipped: readonly Finding[];
+  readonly lost: readonly Finding[];
   readonly others: readonly Finding[];
 } {
   return {
     skipped: findings.filter(({ leftOut }) => leftOut === "workbook"),
-    others: findings.filter(({ leftOut }) => leftOut !== "workbook"),
+    lost: findings.filter(({ leftOut }) => leftOut === "list" || leftOut === "outlet"),
+    others: findings.filter(({ leftOut }) => leftOut === "nothing"),
   };
 }
 

@@ -1,6 +1,6 @@
-import { strFromU8 } from "fflate";
 import { decodeEntities, isPlainText } from "./plain-xml.js";
-import type { ByteRange, XmlAttributes, XmlHandler } from "./read-xml.js";
+import { latin1Text, utf8Text } from "./utf8.js";
+import type { ByteRange, XmlAttributes, XmlHandler } from "./xml-handler.js";
 
 /** Larger parts than these are sheets and tables of texts, whose rows are read by themselves. */
 const MOST_BYTES = 262_144;
@@ -33,7 +33,7 @@ const NO_ATTRIBUTES: XmlAttributes = Object.freeze(Object.create(null) as Record
 function decoded(letters: string): string | undefined {
   const isAscii = !/[\x7f-\xff]/.test(letters);
   if (!letters.includes("&") && isAscii) return letters;
-  const text = isAscii ? letters : strFromU8(Uint8Array.from(letters, (letter) => letter.charCodeAt(0)));
+  const text = isAscii ? letters : utf8Text(Uint8Array.from(letters, (letter) => letter.charCodeAt(0)));
   if (!isPlainText(text)) return undefined;
   return text.includes("&") ? decodeEntities(text) : text;
 }
@@ -72,7 +72,7 @@ function plainEvents(bytes: Uint8Array, stretches: readonly ByteRange[]): readon
   const open: string[] = [];
   let isRootClosed = false;
   for (const [index, { start: offset, end: last }] of stretches.entries()) {
-    const letters = strFromU8(bytes.subarray(offset, last), true);
+    const letters = latin1Text(bytes.subarray(offset, last));
     DECLARATION.lastIndex = 0;
     let at = index === 0 && DECLARATION.test(letters) ? DECLARATION.lastIndex : 0;
     while (at < letters.length) {

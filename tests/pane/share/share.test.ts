@@ -129,7 +129,7 @@ describe("what a roll-up comes to", () => {
   it("is said in words: the sums and never a mean of percents, with the ± between its two ends", async () => {
     const value = await made();
     expect(totalWords(value)).toBe(
-      "1 job, 2 outlets compared: 95.0 % of design, 50.0 % of those with limits are inside them.",
+      "1 job, 2 outlets compared: 95.0 % of design, 50.0 % of those with limits are within them.",
     );
     // ± 8 and ± 6 cfm of 190 cfm: 14 cfm if both err alike.
     expect(plusMinusPercents(value.total)).toBe("Total ± 7.4 % (95 %), as if every outlet errs alike.");
@@ -159,7 +159,7 @@ describe("what a roll-up comes to", () => {
   it("keeps workbooks that were left out apart from what is worth a look", async () => {
     const { findings } = await readJobFile(failing);
     const note = findingOf("one.xlsx", "noted", "nothing", "Look.", "");
-    expect(sortedFindings([...findings, note])).toEqual({ skipped: findings, others: [note] });
+    expect(sortedFindings([...findings, note])).toEqual({ skipped: findings, lost: [], others: [note] });
   });
 });
 
