@@ -21,7 +21,16 @@ export type * from "./patch/edits.js";
 export { nameEdits } from "./patch/name-edits.js";
 export { type Paper, paperEdits } from "./patch/paper-edits.js";
 export { type PatchOptions, patchWorkbook } from "./patch/patch-workbook.js";
-export { cellAt, cellAtPosition, cellsIn, cellsOf, formulaCellsOf, formulasOf, hasFormulaAt, valueAt } from "./read/cells.js";
+export {
+  cellAt,
+  cellAtPosition,
+  cellsIn,
+  cellsOf,
+  formulaCellsOf,
+  formulasOf,
+  hasFormulaAt,
+  valueAt,
+} from "./read/cells.js";
 export { dateSerial, isoDate } from "./read/date-serial.js";
 export { type RowState, rowStateAt } from "./read/filters.js";
 export { openWorkbook } from "./read/open-workbook.js";
