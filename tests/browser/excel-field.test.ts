@@ -89,6 +89,8 @@ describe("the pane", () => {
     const first = await beside(original, "C:\\Jobs\\Job C.xlsx");
     await openTab(first.page, "Measure");
     await first.page.getByLabel("Diameter", { exact: true }).fill("14");
+    // The workbook gets its id with the first draft; a copy made before has none.
+    await expect.poll(() => original.settings.get("vanesheet.workbook")).toBeDefined();
     const copied = job("ip");
     for (const [key, value] of original.settings) copied.settings.set(key, value);
     const copy = await beside(copied, "C:\\Jobs\\Job D.xlsx");

@@ -15,6 +15,10 @@ const FIRST_PORT = 18_320;
 export const outletCell = (header: string, row: number): string =>
   cellUnder(TEMPLATES["room-balance"](""), "Outlets", header, row);
 
+/** A cell of the list of rooms of a room balance: the column by its heading. */
+export const roomCell = (header: string, row: number): string =>
+  cellUnder(TEMPLATES["room-balance"](""), "Rooms", header, row);
+
 /** Between two keys of a fast typist. */
 const KEY_MS = 40;
 

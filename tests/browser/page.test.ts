@@ -1,6 +1,6 @@
 import type { BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
-import { type OpenWorkbook, outletCell, person, serveWorkbook } from "./open-workbook.js";
+import { type OpenWorkbook, outletCell, person, roomCell, serveWorkbook } from "./open-workbook.js";
 
 let workbook: OpenWorkbook;
 let context: BrowserContext;
@@ -53,7 +53,7 @@ describe("the local workbook page", () => {
     expect(await read(outletCell("Airflow", 21))).toBe("31.4");
     expect(await read(outletCell("Verdict", 21))).toBe("within");
     await openSheet("Rooms");
-    expect(await read("L16")).toBe("within");
+    expect(await read(roomCell("Verdict", 16))).toBe("within");
     await page.locator("#kept", { hasText: "kept in this browser" }).waitFor();
     await page.waitForTimeout(500);
     await page.reload();

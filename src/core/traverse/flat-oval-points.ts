@@ -18,8 +18,8 @@ export interface FlatOvalLine {
  *
  * @param majorIn - Inside width from end to end, at least the minor axis [in]
  * @param minorIn - Inside height between the flat sides, above 0 [in]
- * @param lines - Holes along the long side, 1 to 200 [count]
- * @param pointsPerLine - Points on each line, 1 to 200 [count]
+ * @param lines - Holes along the long side, 1 to 200
+ * @param pointsPerLine - Points on each line, 1 to 200
  * @param wallIn - Wall, lining and nipple that the probe passes before the air, 0 or more [in]
  * @param minimumWallDistanceIn - Least distance of a point from the inside wall along its line, 0 or more [in]
  * @returns Each line from the left end, with the depths of its points

@@ -23,7 +23,7 @@ const HALVINGS = 80;
  *
  * @param majorIn - Inside width from end to end, at least the minor axis [in]
  * @param minorIn - Inside height between the flat sides, above 0 [in]
- * @param lines - Strips, one for each line of a traverse, 1 to 200 [count]
+ * @param lines - Strips, one for each line of a traverse, 1 to 200
  * @returns The strips from the left end, with the place and height of the middle of each
  * @throws {DomainError} When the axes make no flat oval, or the number is out of range
  * @source Plane geometry: circular segments and a rectangle

@@ -36,7 +36,7 @@ export function tellKept(model: Model, messages: Messages, sort: (direction: Sor
     if (command.type === "SORT_CELLS") sort(command.sortDirection === "desc" ? "descending" : "ascending");
     else
       tell(
-        "Rows and columns cannot be dragged: their formulas would stay behind. Sort the table, or insert a row and copy into it.",
+        "Rows and columns cannot be dragged: they would leave their formulas. Sort the table, or insert a row and copy into it.",
       );
   };
   let isSizeTold = false;

@@ -23,6 +23,9 @@ const job = () => pageHostOver(filledWorkbook("room-balance", { Outlets: { J9: "
 /** Walks by Tab through the whole pane; returns what the keys never reach, and what has the focus without showing it. */
 async function keyboardFaults(page: Page): Promise<readonly string[]> {
   const faults: string[] = [];
+  await page.evaluate(() => {
+    for (const element of document.querySelectorAll("[data-reached]")) element.removeAttribute("data-reached");
+  });
   /** Marks what has the focus; says whether it was marked before, and null where nothing has it. */
   const mark = () =>
     page.evaluate(() => {

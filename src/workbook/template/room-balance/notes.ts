@@ -83,7 +83,7 @@ const OF_BLOCKS: Readonly<Record<BalanceBlock, readonly [steps: readonly Note[],
     [
       [
         "Published area",
-        "Where a manufacturer publishes an area for this size and this way of measuring, enter it and choose under Area is whether it is an effective or a free area. It comes before the factor, and the airflow is average velocity × that area. Area from says what counts.",
+        "Where a manufacturer publishes an area for this size and way of measuring, enter it. Choose under Area is: effective or free. It comes before the factor, and the airflow is average velocity × that area. Area from says what counts.",
       ],
     ],
     [],
@@ -107,7 +107,7 @@ const OF_BLOCKS: Readonly<Record<BalanceBlock, readonly [steps: readonly Note[],
     [
       [
         "Front page and remarks",
-        "Contents, summary, the air of the day, deficiencies with proposed correction, and a preliminary report before the final one: as UFGS-15951N and UFGS-15950N ask, in our words. Instruments with serial number and calibration: from memory, unverified.",
+        "Contents, summary, the air of the day, deficiencies with proposed correction, and a preliminary report before the final one: as UFGS-15951N and UFGS-15950N ask, in our words. Instruments with serial number and calibration: common practice.",
       ],
     ],
   ],

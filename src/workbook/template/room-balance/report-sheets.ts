@@ -144,7 +144,7 @@ export function reportSheet(
         cell(left, label, "label"),
         cell(right, null, "inputText", format),
       ]),
-      ...section(summary - 1, "What it comes to"),
+      ...section(summary - 1, "Results"),
       ...summaryCells(summary, columns),
       ...section(air - 1, "Air and instrument"),
       ...conditionCells(air),

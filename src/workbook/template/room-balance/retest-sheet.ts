@@ -49,12 +49,18 @@ function retestTable(name: string, outlets: FromOutlets, points: number): TableS
     formula: (at) => `=${drawn(at, of)}&""`,
   });
   const readings = (at: RowCell) => `${at("W1")}:${at(`W${points}`)}`;
-  const number = (key: string, header: string, unitText: string, formula: (at: RowCell) => string): ColumnSpec => ({
+  const number = (
+    key: string,
+    header: string,
+    unitText: string,
+    formula: (at: RowCell) => string,
+    width = 9,
+  ): ColumnSpec => ({
     kind: "result",
     key,
     header,
     unit: unitText,
-    width: 9,
+    width,
     format: "oneDecimal",
     style: "result",
     formula,
@@ -95,10 +101,16 @@ function retestTable(name: string, outlets: FromOutlets, points: number): TableS
       unit("fpm", "m/s"),
       (at) => `=IF(COUNT(${readings(at)})=0,"",VANE.TRAVERSE.AVERAGE(${readings(at)},COUNT(${readings(at)})))`,
     ),
-    number("witnessed", "Witnessed", unit("cfm", "L/s"), (at) => {
-      const free = drawn(at, "free");
-      return `=IF(OR(${at("number")}="",COUNT(${at("average")})=0),"",${at("average")}*${free}*${AIRFLOW_SCALE})`;
-    }),
+    number(
+      "witnessed",
+      "Witnessed",
+      unit("cfm", "L/s"),
+      (at) => {
+        const free = drawn(at, "free");
+        return `=IF(OR(${at("number")}="",COUNT(${at("average")})=0),"",${at("average")}*${free}*${AIRFLOW_SCALE})`;
+      },
+      10.5,
+    ),
     number("off", "Off by", "%", (at) => {
       const [one, other] = [at("reported"), at("witnessed")];
       return `=IF(COUNT(${one},${other})<2,"",IF(${one}=0,"",(${other}-${one})/ABS(${one})*100))`;
@@ -108,7 +120,7 @@ function retestTable(name: string, outlets: FromOutlets, points: number): TableS
       key: "agreement",
       header: "Agreement",
       unit: "",
-      width: 10,
+      width: 11,
       format: "general",
       style: "resultCenter",
       formula: (at) =>
