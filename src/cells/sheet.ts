@@ -1,5 +1,6 @@
 import {
   airflow,
+  averageVelocity,
   coverageFactor,
   type DesignLimits,
   designVerdict,
@@ -12,7 +13,7 @@ import { assumedBudget } from "./assumed-budget.js";
 import { missingInput, wrongInput } from "./cell-error.js";
 import { asCellError, type CellResult, guard, NOTHING_YET } from "./guard.js";
 import { readLimits } from "./read-limits.js";
-import { allReadings, asBlock, asSingle, isGiven, readMean, readOptional, readReadings } from "./read-range.js";
+import { allReadings, asBlock, asSingle, isGiven, readOptional, readReadings } from "./read-range.js";
 import { readArea } from "./read-size.js";
 import { readUnits, type UnitSystem } from "./unit-system.js";
 
@@ -91,9 +92,13 @@ export function vaneSheetOutlets(
     const counts = isGivenBlock(taken) ? asBlock(taken) : null;
     const columns = { factor: asBlock(factor), design: asBlock(design), taken: counts ?? rows };
     for (const [name, block] of Object.entries(columns)) requireRows(name, block.length, rows.length);
-    const rules = {
+    let limits: DesignLimits | null = null;
+    const rules: SheetRules = {
       system: readUnits(units),
-      limits: () => readLimits(minus, plus),
+      limits: () => {
+        limits ??= readLimits(minus, plus);
+        return limits;
+      },
     };
     const outlets = rows.map((row, index) => ({
       width: widthOf(index),
@@ -151,6 +156,7 @@ function usedRows(outlets: readonly OutletCells[]): readonly OutletCells[] {
 
 /** Whether a row holds words and no number: a heading, its units, a title within the list. */
 function isHeading({ width, height, factor, design, readings }: OutletCells): boolean {
+  if (typeof width === "number" && width !== 0) return false;
   const given = [width, height, factor, design, ...readings].filter(isGiven);
   return given.length > 0 && given.every((cell) => typeof cell === "string");
 }
@@ -186,8 +192,8 @@ function fillResults(
   { width, height, factor, design, readings, taken }: OutletCells,
   { system, limits }: SheetRules,
 ): void {
-  const velocity = readMean("readings", [readings], taken);
-  if (velocity === null && !isGiven(width)) {
+  const read = readReadings("readings", [readings], taken);
+  if (read === null && !isGiven(width)) {
     if (isGiven(height)) throw missingInput(WIDTH_MISSING);
     return;
   }
@@ -195,16 +201,14 @@ function fillResults(
   const { freeAreaFt2, freeAreaRatio, basis } = freeAreaOnBasis(areaFt2, readOptional("factor", factor, null), null);
   results[0] = system.fromFt2(areaFt2);
   results[1] = system.fromFt2(freeAreaFt2);
-  if (velocity === null) return;
+  if (read === null) return;
+  const velocities = allReadings(read);
+  const velocity = averageVelocity(velocities);
   const flowCfm = airflow(system.toFpm(velocity), freeAreaFt2);
   const doubt = basis === "assumed factor" || freeAreaRatio < 1 ? basis : "open";
   results[2] = velocity;
   results[AIRFLOW_COLUMN] = system.fromCfm(flowCfm);
-  const read = readReadings("readings", [readings], taken);
-  const percent = expandedPercent(
-    doubt as keyof typeof EXPANDED_PERCENT,
-    read === null ? [velocity] : allReadings(read),
-  );
+  const percent = expandedPercent(doubt as keyof typeof EXPANDED_PERCENT, velocities);
   results[4] = system.fromCfm((Math.abs(flowCfm) * percent) / 100);
   const designGiven = readOptional("design", design, null);
   if (designGiven === null) return;

@@ -30,8 +30,12 @@ export function coverageFactor(degreesOfFreedom: number): number {
   return lower + (factorFrom(counted + 1) - lower) * (counted % 1);
 }
 
+const FROM_DEGREES = COVERAGE_FACTORS.map(([degreesOfFreedom]) => degreesOfFreedom);
+const FACTORS = COVERAGE_FACTORS.map(([, factor]) => factor);
+
+/** The factor of the last row of the table that is not above so many degrees of freedom. */
 function factorFrom(degreesOfFreedom: number): number {
-  let factor = 2;
-  for (const [from, at] of COVERAGE_FACTORS) if (degreesOfFreedom >= from) factor = at;
-  return factor;
+  let row = 0;
+  while (row < FROM_DEGREES.length && degreesOfFreedom >= (FROM_DEGREES[row] as number)) row += 1;
+  return FACTORS[row - 1] ?? 2;
 }
