@@ -100,15 +100,18 @@ export function vaneSheetOutlets(
         return limits;
       },
     };
-    const outlets = rows.map((row, index) => ({
+    const outletAt = (index: number): OutletCells => ({
       width: widthOf(index),
       height: heightOf(index),
       factor: columns.factor[index]?.[0],
       design: columns.design[index]?.[0],
-      readings: row,
+      readings: rows[index] as Row,
       taken: counts?.[index]?.[0],
-    }));
-    return usedRows(outlets).map((outlet) => outletResults(outlet, rules));
+    });
+    // A large block is gone through row by row: all its outlets at once would take more memory than the results.
+    return Array.from({ length: usedRowCount(rows.length, outletAt) }, (_, index) =>
+      outletResults(outletAt(index), rules),
+    );
   });
 }
 
@@ -147,11 +150,13 @@ function readSizes(
   return { widthOf, heightOf: (row) => column[row]?.[0] };
 }
 
-/** Without the empty rows below the last outlet of whole columns. */
-function usedRows(outlets: readonly OutletCells[]): readonly OutletCells[] {
-  if (outlets.length < WHOLE_COLUMN_ROWS) return outlets;
-  const last = outlets.findLastIndex(({ readings, ...cells }) => [...Object.values(cells), ...readings].some(isGiven));
-  return outlets.slice(0, Math.max(1, last + 1));
+/** How many rows count: without the empty ones below the last outlet of whole columns. */
+function usedRowCount(rowCount: number, outletAt: (index: number) => OutletCells): number {
+  if (rowCount < WHOLE_COLUMN_ROWS) return rowCount;
+  const isUsed = ({ readings, ...cells }: OutletCells) => [...Object.values(cells), ...readings].some(isGiven);
+  let used = rowCount;
+  while (used > 1 && !isUsed(outletAt(used - 1))) used -= 1;
+  return used;
 }
 
 /** Whether a row holds words and no number: a heading, its units, a title within the list. */

@@ -99,8 +99,12 @@ function bareOutlets([sizes, factor, design, readings]: ReturnType<typeof outlet
     const freeArea = area * (factor[row]?.[0] ?? 0);
     const velocity = sum / cells.length;
     const flow = velocity * freeArea;
+    let squares = 0;
+    for (const reading of cells) squares += (reading / velocity - 1) ** 2;
+    const spread = Math.sqrt(squares / (cells.length - 1));
+    const doubt = Math.hypot(0.25, (3.18 * spread) / Math.sqrt(cells.length));
     const percent = (flow / (design[row]?.[0] ?? 0)) * 100;
-    return [area, freeArea, velocity, flow, flow * 0.15, percent, percent < 90 ? "low" : "within"];
+    return [area, freeArea, velocity, flow, flow * doubt, percent, percent < 90 ? "low" : "within"];
   });
 }
 
