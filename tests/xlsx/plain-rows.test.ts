@@ -132,7 +132,7 @@ describe("rows in the common spelling, read by themselves", () => {
       fc.property(fc.nat(rows.length - 1), fc.constantFrom("", ...letters), fc.nat(1), (at, letter, removed) => {
         expectSame(rows.slice(0, at) + letter + rows.slice(at + removed));
       }),
-      { numRuns: 500 },
+      { numRuns: 500, examples: [[rows.indexOf("</v>"), "", 1]] },
     );
   });
 

@@ -170,10 +170,11 @@ function readValue(xml: PlainXml, cells: CellCollector, type: string): boolean {
     const number = type === "s" ? wholeNumber(xml.bytes, start, end) : decimalNumber(xml.bytes, start, end);
     if (number >= 0 || number < 0) {
       xml.at = end;
+      if (!passValueEnd(xml)) return false;
       if (type === "n") takeNumber(cells, number);
       else if (number >= 0) takeSharedText(cells, number);
       else return false;
-      return passValueEnd(xml);
+      return true;
     }
   }
   if (type === "str") {
@@ -184,10 +185,12 @@ function readValue(xml: PlainXml, cells: CellCollector, type: string): boolean {
     }
   }
   const text = readText(xml);
-  if (text === undefined) return false;
-  if (type === "str") takePlacedText(cells, text, start, xml.at);
+  const end = xml.at;
+  // What the value is worth is asked only where it is spelled as it should be.
+  if (text === undefined || !passValueEnd(xml)) return false;
+  if (type === "str") takePlacedText(cells, text, start, end);
   else takeValue(cells, text);
-  return passValueEnd(xml);
+  return true;
 }
 
 /** Passes over a formula, which is read when somebody asks for it. */

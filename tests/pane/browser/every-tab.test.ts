@@ -69,6 +69,8 @@ describe("every tab of the pane", () => {
     const faults: string[] = [];
     for (const tab of TABS) {
       await openTab(page, tab);
+      // What a tab shows may wait for a reading of the workbook.
+      await page.locator("[role=tabpanel]").locator("button, input").first().waitFor();
       faults.push(...(await keyboardFaults(page)).map((fault) => `${tab}: ${fault}`));
     }
     expect(faults).toEqual([]);
