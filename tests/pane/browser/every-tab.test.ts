@@ -66,14 +66,11 @@ describe("every tab of the pane", () => {
   it("lets the Tab key reach every control, with its focus to see", async () => {
     const page = await pane.open(job());
     await page.getByRole("tab", { name: /1 finding|findings/ }).waitFor();
-    const faults: string[] = [];
     for (const tab of TABS) {
       await openTab(page, tab);
-      // What a tab shows may wait for a reading of the workbook.
-      await page.locator("[role=tabpanel]").locator("button, input").first().waitFor();
-      faults.push(...(await keyboardFaults(page)).map((fault) => `${tab}: ${fault}`));
+      // What a tab shows may still come: a control that is out of reach is so at the next walk too.
+      await expect.poll(() => keyboardFaults(page), { message: tab, timeout: 30_000 }).toEqual([]);
     }
-    expect(faults).toEqual([]);
     await page.context().close();
   });
 
