@@ -161,7 +161,7 @@ export const readingsCommand: Command = {
     "  --time-format FORM      ymd, dmy, mdy, clock, m:ss, h, min, s or ms",
     "  --velocity COLUMN       name or number of the column of velocities; 2+3 for two probes",
     "  --units UNIT            fpm, m/s, km/h, mph, ft/s, m/min, cm/s or knot",
-    "  --range LOW..HIGH       what the instrument can read, in that unit; anything beyond is no reading",
+    "  --range LOW..HIGH       what the instrument can read, in that unit; anything beyond is not a reading",
     "  --sheet NAME            the sheet of a workbook that holds the log",
     "  --delimiter SIGN        tab, semicolon, pipe, comma or space",
     "  --decimal MARK          point or comma",

@@ -327,7 +327,7 @@ export const rollupCommand: Command = {
     "  --part FOLDER    keeps what was read as tables, which another run takes beside folders: rollup north.part south …",
     "  --units ip|si    units of the summary: cfm, which is usual, or L/s; jobs in either add up",
     "  --since DAY, --until DAY   jobs whose last readings are of these days, such as 2026-03-31",
-    "  --technician NAME, --job NUMBER, --customer NAME, --site PLACE   of these alone; * stands for any letters",
+    "  --technician NAME, --job NUMBER, --customer NAME, --site PLACE   of these alone; * is any letters",
     "  --compare FILE   what is new, changed and gone since an earlier summary or --parquet FILE, read before it is replaced",
     "  --calibration-months N   how long a calibration holds, 12 if not said",
     "  --names FILE     a table (.csv, .xlsx) of names that count as one: kind, found, counts as (docs/rollup.md)",

@@ -66,7 +66,7 @@ describe("vanesheet check", () => {
       cell: "E2",
       problem: "The factor 1.3 is above 1, but louvers cannot free more than the whole area.",
       action:
-        "Type the published factor, at most 1; an effective area is no factor: divide it by the whole area first.",
+        "Type the published factor, at most 1; an effective area is not a factor: divide it by the whole area first.",
     });
   });
 

@@ -123,7 +123,7 @@ describe("vanesheet columns", () => {
     [["job.xlsx", "--set", "D=whidth in"], /“whidth in” is nothing that a column can hold/],
     [
       ["job.xlsx", "--set", "D=width cfm"],
-      /“cfm” is no unit of width or diameter; its unit is one of in, ft, mm, cm, m/,
+      /“cfm” is not a unit of width or diameter; its unit is one of in, ft, mm, cm, m/,
     ],
     [["job.xlsx", "--set", "D"], /says nothing of a column/],
     [["job.xlsx", "--set", "factor=75"], /above 0 and at most 1/],

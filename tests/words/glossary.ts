@@ -20,7 +20,7 @@ export const AVOIDED_WORDS: readonly AvoidedWord[] = [
   { avoid: /\buncertainty\b/, say: "± (95 %)" },
   { avoid: /\bbackwards\b/i, say: "reverse flow" },
   { avoid: /\bthe (?:most|least) (?:that|airflow|exhaust)\b/i, say: "maximum or minimum" },
-  { avoid: /\bstands?\b(?! up\b)/i, say: "is, there is" },
+  { avoid: /\bstands?\b(?! up\b)/i, say: "is, there is", except: /stand the ladder/i },
   { avoid: /\b(?:that|it|this) comes to\b|\bwhat it comes to\b/i, say: "is" },
   { avoid: /(?<!there )\bis no (?!longer\b|more\b)/i, say: "is not a" },
   { avoid: /\bare ip or si\b|^ip or si\b/i, say: "in, fpm, cfm or mm, m/s, L/s" },

@@ -21,7 +21,8 @@ const UNSEEN_CALLS = /^(?:querySelector(?:All)?|closest|matches|RegExp|matchMedi
 /** Whether a text is a piece of a sentence or a label, and no name, path, selector or formula. */
 function isForReading(text: string): boolean {
   return (
-    /[A-Za-z]{2,} +(?:[A-Za-z]{2,}|…)|… +[a-z]{2,}/.test(text) && !/^\s*[<=(.#[]|[{};]|=>|\bxmlns|^[a-z-]+:/.test(text)
+    /[A-Za-z]{2,} +(?:[A-Za-z]{2,}|…)|… +[a-z]{2,}/.test(text) &&
+    !/^\s*[<=(.#[]|[{}]|=>|;$|\bxmlns|^[a-z-]+:/.test(text)
   );
 }
 

@@ -4,8 +4,8 @@ import type { Ratio, SquareFoot } from "../units/quantity.js";
 import type { WorkingInput, Workings } from "./workings.js";
 
 const ASSUMED_FACTOR =
-  `Factor ${ASSUMED_FREE_AREA.metal.freeAreaRatio}, because none is published for this face; ` +
-  "the real one may well lie 10 % or more away";
+  `Factor ${ASSUMED_FREE_AREA.metal.freeAreaRatio}, because none is published for this grille; ` +
+  "the real one may be off by 10 % or more";
 
 /** Steps that end in a free area, and that area. */
 export interface FreeAreaSteps {

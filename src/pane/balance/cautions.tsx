@@ -1,6 +1,6 @@
 import type { BalanceStep } from "../../core/index.js";
 
-const ALWAYS = "Follow the maker's instructions and the local code; they come before anything said here.";
+const ALWAYS = "Follow the manufacturer's instructions and the local code; they come before anything said here.";
 
 const WORDS: Readonly<Record<BalanceStep["kind"], readonly string[]>> = {
   measure: [

@@ -28,7 +28,7 @@ export function FactorFields({ draft, dispatch, job, understood }: MeasureProps)
           label="Factor"
           isShort
           inputMode="decimal"
-          hint="Above 0, at most 1; it holds for the maker's way of measuring."
+          hint="Above 0, at most 1; it holds for the manufacturer's way of measuring."
           value={draft.factor}
           error={error}
           onInput={(text) => dispatch({ type: "set", changes: { factor: text } })}

@@ -45,7 +45,7 @@ function contentIn(said: string, what: string): Pick<Extract<Answer, { about: "c
     const units = Object.values(MAPPED_UNITS).filter(({ measures }) => measures === measured);
     const choice =
       units.length === 0 ? "it has no unit" : `its unit is one of ${units.map(({ shown }) => shown).join(", ")}`;
-    throw new HostError(`“${said}”: “${rest}” is no unit of ${contentWord(content)}; ${choice}.`);
+    throw new HostError(`“${said}”: “${rest}” is not a unit of ${contentWord(content)}; ${choice}.`);
   }
   return { content, unit: spelled };
 }

@@ -19,7 +19,7 @@ function words(factor: number): { readonly problem: string; readonly action: str
   const action =
     factor > 10 && factor <= 100
       ? `Type it as a ratio, such as ${shownNumber(factor / 100)} for ${shownNumber(factor)} %.`
-      : "Type the published factor, at most 1; an effective area is no factor: divide it by the whole area first.";
+      : "Type the published factor, at most 1; an effective area is not a factor: divide it by the whole area first.";
   return { problem, action };
 }
 

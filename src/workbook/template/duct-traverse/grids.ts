@@ -118,7 +118,7 @@ export const GRID_MERGES: readonly string[] = LINE_NUMBERS.flatMap((line) =>
 
 const READING = numberInput(
   "Reading",
-  "At the depth that stands beside the cell. 0 is a dead spot, empty is not measured; air that runs backwards is negative.",
+  "At the depth beside the cell. 0 is a dead spot, empty is not measured; reverse flow is negative.",
   -20000,
   20000,
 );

@@ -169,7 +169,7 @@ export function outletsTable(
       points,
       "R",
       "Reading",
-      "One velocity at the face. Spread the readings over equal parts of it; 0 is a dead spot, empty is not measured.",
+      "One velocity at the grille. Spread the readings over equal parts of it; 0 is a dead spot, empty is not measured.",
     ),
     ageColumn,
     ...results(readings, hasAreas),

@@ -131,7 +131,7 @@ function chartSheet(name: string, outletsName: string, spec: TableSpec): SheetPl
       cell("A1", "Room balance: percent of design by outlet", "title"),
       cell("A2", jobLine(), "lead"),
       // The chart covers this line.
-      cell("A5", "The chart stands here, in Excel and other programs that draw it; it stays in the file.", "lead"),
+      cell("A5", "The chart is here, in Excel and other programs that draw it; it stays in the file.", "lead"),
       cell(`A${firstRow - 1}`, "Lower limit", "header"),
       cell(`B${firstRow - 1}`, "Upper limit", "header"),
       ...rows.flat(),
