@@ -57,15 +57,15 @@ describe("the field view on a phone", () => {
     await page.locator(".vs-next").press("Enter");
     await page.getByRole("heading", { name: /^S14/ }).waitFor();
     await page.getByRole("button", { name: "List of outlets" }).press("Enter");
-    expect(await row("S13").textContent()).toContain("within");
+    await expect.poll(() => row("S13").textContent()).toContain("within");
     await page.locator("#field-toggle").tap();
     await person(page).isReady();
     expect(await overflow()).toBe(0);
     expect(await page.locator(".o-grid-composer .o-composer").getAttribute("inputmode")).not.toBe("none");
     await page.locator("#field-toggle").tap();
     await row("S13").tap();
-    expect(await page.getByLabel("Damper position").inputValue()).toBe("40 % open");
-    expect(await page.getByLabel("Note").inputValue()).toBe("grille bent");
+    await expect.poll(() => page.getByLabel("Damper position").inputValue()).toBe("40 % open");
+    await expect.poll(() => page.getByLabel("Note").inputValue()).toBe("grille bent");
   });
 });
 
