@@ -1,5 +1,5 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
-import { AIRFLOW_SCALE, UNITS, unit } from "./plain-formulas.js";
+import { AIRFLOW_SCALE, percentOfDesign, plusMinusOf, UNITS, unit } from "./plain-formulas.js";
 import type { FormatName, StyleName } from "./style.js";
 import type { ResultColumn, RowCell } from "./table-block.js";
 
@@ -62,4 +62,24 @@ export const designVelocityColumn = resultColumn(
   9,
   "oneDecimal",
   (at) => `=IF(COUNT(${at("design")},${at("free")})=2,${at("design")}/${at("free")}/${AIRFLOW_SCALE},"")`,
+);
+
+/** How far off the airflow of a row may be, by its ± in percent. */
+export const plusMinusColumn = resultColumn(
+  "plusMinus",
+  "± (95 %)",
+  unit("cfm", "L/s"),
+  7,
+  "oneDecimal",
+  (at) => `=${plusMinusOf(at("airflow"), at("doubt"))}`,
+);
+
+/** The airflow of a row in percent of its design. */
+export const percentColumn = resultColumn(
+  "percent",
+  "Percent of design",
+  "%",
+  9,
+  "oneDecimal",
+  (at) => `=${percentOfDesign(at("airflow"), at("design"))}`,
 );

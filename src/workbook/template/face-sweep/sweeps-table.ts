@@ -11,19 +11,17 @@ import {
   systemColumn,
   widthColumn,
 } from "../common-columns.js";
-import { areaColumn, basisColumn, designVelocityColumn, freeAreaColumn, resultColumn } from "../face-results.js";
-import { jobCell } from "../job-sheet.js";
 import {
-  AIRFLOW_SCALE,
-  factorDoubt,
-  GAPS,
-  JOB_REPEAT,
-  limitsFor,
-  percentOfDesign,
-  plusMinusOf,
-  unit,
-  verdictByRule,
-} from "../plain-formulas.js";
+  areaColumn,
+  basisColumn,
+  designVelocityColumn,
+  freeAreaColumn,
+  percentColumn,
+  plusMinusColumn,
+  resultColumn,
+} from "../face-results.js";
+import { jobCell } from "../job-sheet.js";
+import { AIRFLOW_SCALE, factorDoubt, GAPS, JOB_REPEAT, limitsFor, unit, verdictByRule } from "../plain-formulas.js";
 import { numberInput } from "../plan-parts.js";
 import type { ColumnSpec, InputColumn, RowCell, TableSpec } from "../table-block.js";
 
@@ -105,22 +103,8 @@ function results({ velocities, seconds, complete }: SweepCells): readonly Column
       (at) => `=IF(COUNT(${at("velocity")},${at("free")})=2,${at("velocity")}*${at("free")}*${AIRFLOW_SCALE},"")`,
     ),
     resultColumn("doubt", "± percent (95 %)", "%", 8, "oneDecimal", (at) => doubt(at, velocities)),
-    resultColumn(
-      "plusMinus",
-      "± (95 %)",
-      unit("cfm", "L/s"),
-      7,
-      "oneDecimal",
-      (at) => `=${plusMinusOf(at("airflow"), at("doubt"))}`,
-    ),
-    resultColumn(
-      "percent",
-      "Percent of design",
-      "%",
-      9,
-      "oneDecimal",
-      (at) => `=${percentOfDesign(at("airflow"), at("design"))}`,
-    ),
+    plusMinusColumn,
+    percentColumn,
     resultColumn("verdict", "Verdict", "", 10, "general", (at) => {
       const verdict = verdictByRule(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")));
       return `=IF(COUNT(${velocities(at)})=0,"",IF(NOT(${complete(at)}),"${GAPS.noTime}",IF(${at("width")}="","${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",${verdict}))))`;

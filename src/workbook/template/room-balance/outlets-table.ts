@@ -17,6 +17,8 @@ import {
   designVelocityColumn,
   faceAirflow,
   freeAreaColumn,
+  percentColumn,
+  plusMinusColumn,
   resultColumn,
 } from "../face-results.js";
 import { jobCell } from "../job-sheet.js";
@@ -27,8 +29,6 @@ import {
   factorDoubt,
   GAPS,
   limitsFor,
-  percentOfDesign,
-  plusMinusOf,
   pointsOf,
   unit,
   verdictByRule,
@@ -84,14 +84,7 @@ function results(readings: (at: RowCell) => string, hasAreas: boolean): readonly
       "oneDecimal",
       (at) => `=${doubtPercent(`COUNT(${readings(at)})>0`, doubtOf(at), pointsOf(readings(at)))}`,
     ),
-    resultColumn(
-      "plusMinus",
-      "± (95 %)",
-      unit("cfm", "L/s"),
-      7,
-      "oneDecimal",
-      (at) => `=${plusMinusOf(at("airflow"), at("doubt"))}`,
-    ),
+    plusMinusColumn,
     resultColumn(
       "standardFlow",
       headingOf("standardAirflow"),
@@ -100,14 +93,7 @@ function results(readings: (at: RowCell) => string, hasAreas: boolean): readonly
       "oneDecimal",
       (at) => `=${asStandardAir(at("airflow"))}`,
     ),
-    resultColumn(
-      "percent",
-      "Percent of design",
-      "%",
-      9,
-      "oneDecimal",
-      (at) => `=${percentOfDesign(at("airflow"), at("design"))}`,
-    ),
+    percentColumn,
     resultColumn("verdict", "Verdict", "", 10, "general", (at) => {
       const verdict = verdictByRule(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")));
       return `=IF(COUNT(${readings(at)})=0,"",IF(${noSize(at)},"${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",IF(${at("age")}="${OLD_READING}","${GAPS.old}",${verdict}))))`;
