@@ -2,7 +2,9 @@ import { basename } from "node:path";
 import { openWorkbookFile, type WorkbookFile } from "../hosts/file/index.js";
 import { findWorkbooks } from "../hosts/file/rollup/find-workbooks.js";
 import {
+  type Agreement,
   type Answer,
+  agreementOf,
   type ColumnMapping,
   contentWord,
   fileSource,
@@ -35,9 +37,14 @@ import { onOneLine } from "./shown-controls.js";
 import { widest } from "./widest.js";
 import { counted } from "./workbook-report.js";
 
+/** A list as it is taken, and how far the airflows of the sheet follow from that. */
+interface Looked extends ProposedList {
+  readonly agreement: Agreement;
+}
+
 /** What was said of one workbook and what became of it. */
 interface Said {
-  readonly lists: readonly ProposedList[];
+  readonly lists: readonly Looked[];
   /** Lists that are read already, by their headings. */
   readonly known: readonly string[];
   /** The file that keeps it; null where nothing was written. */
@@ -85,12 +92,13 @@ function proposalsFor(args: Arguments, source: WorkbookSource, path: string): Pi
   return {
     lists: proposeColumns(source, { sheet, headerRow })
       .filter((list) => !isKnown(list))
-      .map((list) => withAnswers(list, answers)),
+      .map((list) => withAnswers(list, answers))
+      .map((list) => ({ ...list, agreement: agreementOf(source, list) })),
     known: known.map((one) => `${one.sheet}, row ${one.headerRow}`),
   };
 }
 
-function questionsOf({ columns, missing, sheet }: ProposedList): readonly string[] {
+function questionsOf({ columns, missing, sheet, agreement }: Looked): readonly string[] {
   const asked = columns.filter(({ question }) => question !== "");
   return [
     ...asked.map(({ column, heading, question, content }) => {
@@ -100,10 +108,11 @@ function questionsOf({ columns, missing, sheet }: ProposedList): readonly string
       return `${sheet}, column ${letters}${named}: ${question} Say --set "${letters}=${guess}…", or --set "${letters}=nothing".`;
     }),
     ...missing.map((sentence) => `${sheet}: ${sentence}`),
+    ...(agreement.isDoubtful ? [`${sheet}: ${agreement.sentence}`] : []),
   ];
 }
 
-function printList(list: ProposedList, lists: readonly ProposedList[]): void {
+function printList(list: Looked, lists: readonly Looked[]): void {
   const rows = list.columns.map(({ column, heading, content, unit, reason, question }) => [
     `${question === "" ? " " : "?"} ${columnLetters(column)}`,
     heading === "" ? "–" : heading,
@@ -130,6 +139,8 @@ function printList(list: ProposedList, lists: readonly ProposedList[]): void {
   }
   if (factor !== undefined) console.log(`  factor ${factor} for every outlet: ${list.statedReason}`);
   if (kind !== undefined) console.log(`  kind ${kind} for every outlet`);
+  const { sentence, isDoubtful } = list.agreement;
+  if (sentence !== "" && !isDoubtful) console.log(`  ${sentence}`);
   const [title] = list.titles;
   if (title === undefined) return;
   const meant =
@@ -171,7 +182,8 @@ async function save(
 async function sayColumns(args: Arguments, path: string): Promise<Said> {
   const output = workbookOutput(args, path);
   const file = await openToChange(path, output);
-  const source = fileSource(file.workbook);
+  const { calculatedSource } = await import("../engine/calculation.js");
+  const source = calculatedSource(file.workbook);
   const said = proposalsFor(args, source, path);
   const keeps = args.options["keep"] === true;
   if (!keeps && output !== undefined) throw new UsageError("-o OUT goes with --keep.");

@@ -4,7 +4,6 @@ import {
   type Conversion,
   type ConversionChoice,
   conversionsOf,
-  fileSource,
   findLists,
   jobOf,
   type NotConverted,
@@ -71,8 +70,9 @@ function editsFor(
   });
 }
 
-function planned(args: Arguments, file: WorkbookFile): Planned {
-  const source = fileSource(file.workbook);
+async function planned(args: Arguments, file: WorkbookFile): Promise<Planned> {
+  const { calculatedSource } = await import("../engine/calculation.js");
+  const source = calculatedSource(file.workbook);
   const choice = { sheet: textOption(args, "sheet"), rows: rowsOf(args), column: columnOf(args, "column") };
   if (choice.sheet !== null && !source.sheets.some(({ name }) => name.toLowerCase() === choice.sheet?.toLowerCase())) {
     throw new UsageError(
@@ -192,7 +192,7 @@ export const convertCommand: Command = {
     const applies = args.options["apply"] === true;
     if (output !== undefined && !applies) throw new UsageError("-o OUT goes with --apply.");
     const file = await openToChange(path, output);
-    const plan = planned(args, file);
+    const plan = await planned(args, file);
     const saved = applies && plan.edits.length > 0 ? await save(file, plan, output) : null;
     if (args.options["json"] === true) {
       const { conversions, back, left } = plan;

@@ -1,5 +1,6 @@
 import { useId } from "preact/hooks";
 import {
+  type Agreement,
   type Answer,
   type MappedUnitName,
   type ProposedColumn,
@@ -87,6 +88,7 @@ function OwnColumn({ column, onAnswer }: OwnColumnProps) {
 
 interface OwnListProps {
   readonly list: ProposedList;
+  readonly agreement: Agreement;
   readonly onAnswer: (said: Answer) => void;
 }
 
@@ -102,7 +104,7 @@ function titleAnswer(value: string): Answer {
 }
 
 /** One list of a sheet, column by column. */
-export function OwnList({ list, onAnswer }: OwnListProps) {
+export function OwnList({ list, agreement, onAnswer }: OwnListProps) {
   const { factor, factorCell, kind } = list.stated;
   const [title] = list.titles;
   return (
@@ -139,6 +141,11 @@ export function OwnList({ list, onAnswer }: OwnListProps) {
           <OwnColumn key={column.column} column={column} onAnswer={onAnswer} />
         ))}
       </ul>
+      {agreement.sentence !== "" && (
+        <p class={agreement.isDoubtful ? "vs-error" : "vs-hint"} role="status">
+          {agreement.sentence}
+        </p>
+      )}
     </>
   );
 }

@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import {
   type Answer,
+  agreementOf,
   type ColumnMapping,
   findLists,
   HostError,
@@ -11,6 +12,7 @@ import {
   mergedMappings,
   type ProposedList,
   proposeColumns,
+  type WorkbookSource,
   withAnswers,
 } from "../../workbook/index.js";
 import { ActionButton } from "../controls/action-button.js";
@@ -24,6 +26,7 @@ import "./own-sheet.css";
 /** What stands on the sheet in front. */
 interface Looked {
   readonly sheet: string;
+  readonly source: WorkbookSource;
   readonly lists: readonly ProposedList[];
 }
 
@@ -49,7 +52,7 @@ export function OwnSheet() {
         return `The outlets of “${sheet}” are read already, by their headings.`;
       }
       const lists = proposeColumns(source, { sheet, headerRow: null });
-      setLooked({ sheet, lists });
+      setLooked({ sheet, source, lists });
       if (lists.length > 0) return null;
       throw new HostError(
         `Nothing on “${sheet}” looks like a list of outlets. Select a cell of the sheet that has one.`,
@@ -82,6 +85,7 @@ export function OwnSheet() {
         <OwnList
           key={`${list.sheet} ${list.headerRow} ${list.firstColumn}`}
           list={list}
+          agreement={agreementOf(looked.source, list)}
           onAnswer={(said) => answer(list, said)}
         />
       ))}

@@ -1,6 +1,6 @@
 import { MAPPED_UNITS, type MappedUnitName } from "../lists/index.js";
 import type { SheetSource } from "../source/index.js";
-import { type OwnHeading, readOwnHeading, unitSpelled } from "./read-own-heading.js";
+import { isKnownHeading, type OwnHeading, readOwnHeading, unitSpelled } from "./read-own-heading.js";
 
 /** Rows that may lie above one another as the headings of one list. */
 export const MOST_HEADING_ROWS = 3;
@@ -97,6 +97,9 @@ export function columnHeading(
   }
   const above =
     rows.map((upper) => upperText(source, upper, column, row, firstColumn)).find((text) => text !== "") ?? "";
+  if (above !== "" && isKnownHeading(`${above} ${lower}`)) {
+    return { column, shown: `${above} › ${lower}`, read: readOwnHeading(`${above} ${lower}`) };
+  }
   const [read, over] = [readOwnHeading(lower), above === "" ? undefined : readOwnHeading(above)];
   const unit = unitSpelled(lower);
   if (over !== undefined && unit !== undefined && read?.meaning == null) {

@@ -4,6 +4,7 @@
  * workbook by the names that ../lists reads (namesOfMapping).
  */
 
+export { type Agreement, agreementOf } from "./agreement.js";
 export { type Answer, readAnswer, withAnswers } from "./answers.js";
 export { measuredBy } from "./column-content.js";
 export { CONTENT_WORDS, contentWord } from "./content-words.js";

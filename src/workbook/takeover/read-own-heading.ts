@@ -169,6 +169,12 @@ export function kindInHeading(heading: string): OutletKind | undefined {
   return OUTLET_KINDS.find((kind) => holds(words, kind));
 }
 
+/** Whether a text is, word for word, one that is known: "Free" over "area" is "free area", and no area. */
+export function isKnownHeading(text: string): boolean {
+  const words = plainWords(text);
+  return MEANINGS.some((one) => one.words === words);
+}
+
 /** Reads a heading of somebody's own sheet by its words; undefined where nothing of it is understood. */
 export function readOwnHeading(heading: string): OwnHeading | undefined {
   const { text, unit } = withoutUnit(heading.replace(/[#№]/g, " no "));

@@ -189,6 +189,13 @@ export const MISTAKES: readonly Mistake[] = [
     /leaves out column H, which holds a reading/,
   ),
   flow(
+    "a range one reading short where it makes no difference",
+    5,
+    "B5*C5/144*D5*AVERAGE(E5:G5)",
+    flowIn(5),
+    /leaves out H5, which holds a reading.*no difference that shows here/,
+  ),
+  flow(
     "a range that takes the design in",
     9,
     "B9*C9/144*D9*AVERAGE(E9:I9)",

@@ -80,11 +80,10 @@ async function outletsOf({ workbook }: WorkbookFile): Promise<OutletsRead> {
 }
 
 async function calculatedOutlets(workbook: WorkbookFile["workbook"]): Promise<OutletsRead> {
-  const { calculateXlsx } = await import("../../../engine/calculation.js");
-  const { edits } = calculateXlsx(workbook);
-  const results = new Map(edits.map(({ sheet, address, value }) => [`${sheet}!${address}`, value]));
+  const { calculatedResults } = await import("../../../engine/calculation.js");
+  const results = calculatedResults(workbook);
   const { value, findings } = readOutlets(workbook, results);
-  const problem = `Of its formulas ${edits.length} had no stored result, or an old one, and were calculated for this roll-up.`;
+  const problem = `Of its formulas ${results.size} had no stored result, or an old one, and were calculated for this roll-up.`;
   const calculated = findingOf(workbook.fileName, "noted", "nothing", problem, "");
   return { value, findings: [calculated, ...findings] };
 }

@@ -1,7 +1,8 @@
+import { formatAddress } from "../../../xlsx/address.js";
 import { AIRFLOW_KEYS, type ListedOutlet, rowFormula } from "../../lists/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedList } from "../listed/checked-lists.js";
-import { type ComparedAirflow, causeOf, comparedAirflows } from "../support/compared-airflows.js";
+import { type ComparedAirflow, causeOf, comparedAirflows, readingsLeftOut } from "../support/compared-airflows.js";
 import { counted, type Draft, oneCell, shownNumber } from "../support/draft.js";
 import type { Cause } from "../support/explain-difference.js";
 import { FAR_ABOVE_DESIGN_RATIO, FAR_BELOW_DESIGN_RATIO, FOLLOWS_INPUTS_RATIO, SAME_RATIO } from "../thresholds.js";
@@ -101,13 +102,38 @@ function explained({ sheet, list }: CheckedList, { first, last, count, cause }: 
   };
 }
 
+/** A reading that the row's own average leaves out, where the airflow hardly shows it. */
+function leftOut({ sheet }: CheckedList, compared: ComparedAirflow): readonly Draft[] {
+  const { stated, own, column, outlet } = compared;
+  const columns = readingsLeftOut(compared);
+  if (columns.length === 0) return [];
+  const [whole, partial] = [shownNumber(own), shownNumber(stated)];
+  const effect =
+    whole === partial
+      ? "It makes no difference that shows here, but may after the next reading."
+      : `With all of them the airflow is ${whole}, not ${partial}.`;
+  const cells = columns.map((one) => formatAddress(outlet.row.row, one)).join(", ");
+  return [
+    {
+      kind: "result-not-from-inputs",
+      severity: "error",
+      sheet,
+      range: oneCell(outlet.row.row, column),
+      problem: `The average leaves out ${cells}, which ${columns.length === 1 ? "holds a reading" : "hold readings"}. ${effect}`,
+      action: "Let the range reach over every reading.",
+    },
+  ];
+}
+
 /** Airflows of a list that cannot be: by the inputs of their own row, or by their design. */
 export function checkAirflows(_index: WorkbookIndex, lists: readonly CheckedList[]): readonly Draft[] {
   return lists.flatMap((list) => {
-    const wrong = comparedRows(list).filter(differs);
+    const compared = comparedRows(list);
+    const wrong = compared.filter(differs);
     const rows = new Set(wrong.map(({ outlet }) => outlet.row.row));
     return [
       ...joinedDifferences(wrong).map((difference) => explained(list, difference)),
+      ...compared.filter((one) => !differs(one)).flatMap((one) => leftOut(list, one)),
       ...list.outlets.filter(({ row }) => !rows.has(row.row)).flatMap((outlet) => farFromDesign(list, outlet)),
     ];
   });

@@ -1,4 +1,5 @@
 import { ASSUMED_FREE_AREA } from "../../../../shared/tables/assumed-free-area.js";
+import { formatAddress } from "../../../xlsx/address.js";
 import {
   AIRFLOW_KEYS,
   airflowFromReadings,
@@ -8,7 +9,7 @@ import {
   scaledCell,
   wholeAreaFt2,
 } from "../../lists/index.js";
-import { rowFormulaAt } from "../../takeover/row-formula.js";
+import { type RowFormula, rowFormulaAt } from "../../takeover/row-formula.js";
 import { type Cause, explainDifference } from "./explain-difference.js";
 
 function numbersIn({ list, row }: ListedOutlet, columns: readonly number[]): readonly number[] | null {
@@ -60,6 +61,44 @@ export function comparedAirflows(outlet: ListedOutlet): readonly ComparedAirflow
   });
 }
 
+/** The formula by which a row works an airflow out; undefined for a typed number and for a call of ours. */
+function plainFormula({ outlet, column }: ComparedAirflow): RowFormula | undefined {
+  const { source } = outlet.list;
+  const text = source.formulaAt(outlet.row.row, column);
+  return text === undefined || CALLS_VANE.test(text) ? undefined : rowFormulaAt(source, outlet.row.row, column);
+}
+
+/** Columns that hold a reading which the average of the row's own formula does not take in, however little that matters. */
+export function readingsLeftOut(compared: ComparedAirflow): readonly number[] {
+  const { outlet, readings } = compared;
+  const averaged = plainFormula(compared)?.averaged;
+  if (averaged === undefined || readings.holds !== "velocity") return [];
+  if (!readings.columns.some((column) => averaged.has(column))) return [];
+  const { list, row } = outlet;
+  // A reading that a formula fetches from elsewhere counts as what is elsewhere.
+  return readings.columns.filter(
+    (column) =>
+      !averaged.has(column) &&
+      !list.source.hasFormula(row.row, column) &&
+      scaledCell(list, row.row, column).kind === "number",
+  );
+}
+
+/** Numbers of the row that its formula takes and that no column of the list stands for. */
+function unknownOperands({ outlet, column }: ComparedAirflow, formula: RowFormula | null) {
+  const { list, row } = outlet;
+  const known = new Set([
+    ...list.columns.values(),
+    ...list.readings.flatMap(({ columns, seconds }) => [...columns, ...seconds]),
+    column,
+  ]);
+  return [...(formula?.columns ?? [])].flatMap((one) => {
+    const value = list.source.valueAt(row.row, one);
+    const isOther = !known.has(one) && formula?.averaged.has(one) !== true;
+    return isOther && typeof value === "number" ? [{ address: formatAddress(row.row, one), value }] : [];
+  });
+}
+
 /** Why an airflow is not what its inputs give; undefined where no usual mistake fits, or where it is a call of ours. */
 export function causeOf(compared: ComparedAirflow): Cause | undefined {
   const { outlet, readings, column, inputs, stated, own } = compared;
@@ -67,11 +106,12 @@ export function causeOf(compared: ComparedAirflow): Cause | undefined {
   const { row } = outlet.row;
   const text = source.formulaAt(row, column);
   if (text !== undefined && CALLS_VANE.test(text)) return undefined;
-  const formula = rowFormulaAt(source, row, column) ?? null;
+  const formula = plainFormula(compared) ?? null;
   return explainDifference({
     stated,
     own,
     formula,
+    others: unknownOperands(compared, formula),
     readings: readings.columns.map((one) => {
       const cell = scaledCell(outlet.list, row, one);
       return { column: one, value: cell.kind === "number" ? cell.value : null };

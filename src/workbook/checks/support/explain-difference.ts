@@ -11,6 +11,8 @@ export interface Difference {
   readonly own: number;
   /** Null where a number was typed. */
   readonly formula: RowFormula | null;
+  /** Numbers of the row that the formula takes as they are and that no column of the list stands for. */
+  readonly others: readonly { readonly address: string; readonly value: number }[];
   /** Readings in the order of their columns; null for an empty cell. */
   readonly readings: readonly { readonly column: number; readonly value: number | null }[];
   /** Of sweeps, beside the readings. */
@@ -158,6 +160,29 @@ function factorCauses({ factor, formula }: Difference): readonly Candidate[] {
           ]),
     ]),
   ];
+}
+
+/** A cell of the row that the list knows nothing of, such as a number of like outlets. */
+function otherCauses({ others }: Difference): readonly Candidate[] {
+  const action = (address: string) => `Look whether the airflow is of one outlet. If it is, take ${address} out.`;
+  return others.flatMap(({ address, value }) =>
+    value === 1 || value === 0
+      ? []
+      : [
+          candidate(
+            value,
+            `The formula multiplies by ${address}, ${value}, which the list does not know.`,
+            action(address),
+            3,
+          ),
+          candidate(
+            1 / value,
+            `The formula divides by ${address}, ${value}, which the list does not know.`,
+            action(address),
+            3,
+          ),
+        ],
+  );
 }
 
 /** Which cells went into the mean, and by how many it was divided. */
@@ -338,7 +363,7 @@ export function explainDifference(difference: Difference): Cause | undefined {
   const { stated, own, formula } = difference;
   const [areas, factors, means, units] = [
     areaCauses(difference),
-    factorCauses(difference),
+    [...factorCauses(difference), ...otherCauses(difference)],
     meanCauses(difference),
     unitCauses(difference.isSi),
   ];
