@@ -1,4 +1,5 @@
 import type { UnitSystemName } from "../../core/index.js";
+import type { ShownCell } from "../source/index.js";
 import { airflowFromReadings } from "./airflow-from-readings.js";
 import type { ReadingState } from "./columns.js";
 import { hasRowFormula, rowCell, scaledCell } from "./list-rows.js";
@@ -73,6 +74,10 @@ function unitsOfReadings(
   return stated.size === 1 ? only : null;
 }
 
+/** What a formula shows while nothing was read: an average of no readings is a division by zero. */
+const isNothingYet = (cell: ShownCell) =>
+  cell.kind === "not calculated" || (cell.kind === "error" && cell.value === "#DIV/0!");
+
 /**
  * Takes the airflow of one state of a row: what its cell shows or, where no formula is there to show it, what follows
  * from the row's own readings. Readings from which no airflow follows are a finding, never silence.
@@ -88,7 +93,7 @@ export function stateAirflow(
   const cell = rowCell(list, row, key);
   const readings = readingsOf(list, state);
   const isRead = () => readings !== undefined && hasAny(reader, readings.columns);
-  if (cell.kind === "not calculated" && readings !== undefined && !isRead()) return NONE;
+  if (isNothingYet(cell) && readings !== undefined && !isRead()) return NONE;
   if (cell.kind !== "blank") {
     const flow = takeNumber(reader, key, cell, range, "outlet");
     return flow === null ? NONE : { flow, from: "cell" };

@@ -11,6 +11,7 @@ import {
   readAnswer,
   withAnswers,
 } from "../../../src/workbook/index.js";
+import { readOutlets } from "../../../src/workbook/rollup/index.js";
 import { openWorkbook, patchWorkbook } from "../../../src/xlsx/index.js";
 import { type OwnCells, ownWorkbook } from "./mistakes.js";
 
@@ -117,5 +118,26 @@ describe("A check of such a sheet", () => {
     const { findings } = checkWorkbook(checkedFile(openWorkbook(patchWorkbook(file, edits), "own.xlsx")));
     expect(findings.map(({ cell, kind }) => `${cell} ${kind}`)).toEqual(["J7 result-not-from-inputs"]);
     expect(findings[0]?.problem).toContain("The formula multiplies by D7, 2, which the list does not know.");
+  });
+});
+
+describe("An outlet that nobody has read", () => {
+  const withoutReadings = async (result: OwnCells[string]) => {
+    const cells = { ...sheet([1, 1, 1]), F7: null, G7: null, H7: null, J7: result };
+    const file = await opened(cells);
+    const edits = mappingEdits(file, proposeColumns(calculatedSource(file)).map(mappingOf));
+    const workbook = openWorkbook(patchWorkbook(file, edits), "own.xlsx");
+    const { value } = readOutlets(workbook, new Map());
+    return value.map(({ outlet, status }) => `${outlet} ${status}`);
+  };
+
+  it("is not measured, though an average of no readings shows #DIV/0!", async () => {
+    const flow = { formula: "12*6/144*E7*AVERAGE(F7:H7)*D7", result: { error: "#DIV/0!" } };
+    expect(await withoutReadings(flow)).toEqual(["S-1 compared", "S-2 not measured", "S-3 compared"]);
+  });
+
+  it("has bad data where another error is shown", async () => {
+    const flow = { formula: "12*6/144*E7*NOWHERE", result: { error: "#NAME?" } };
+    expect(await withoutReadings(flow)).toEqual(["S-1 compared", "S-2 faulty", "S-3 compared"]);
   });
 });

@@ -10,7 +10,7 @@ import type { CheckKind } from "../../../src/workbook/index.js";
 /** A formula and what the program that saved the file made of it. */
 export interface Stored {
   readonly formula: string;
-  readonly result: number | string;
+  readonly result: number | string | { readonly error: string };
 }
 
 export type OwnCell = number | string | Stored | null;
@@ -392,7 +392,8 @@ export async function ownWorkbook(cells: OwnCells, sheetName = "Grilles"): Promi
   const sheet = workbook.addWorksheet(sheetName);
   for (const [address, content] of Object.entries(cells)) {
     if (content === null) continue;
-    sheet.getCell(address).value = typeof content === "object" ? { ...content } : content;
+    // The library's types know errors as results by their own list of names alone.
+    sheet.getCell(address).value = (typeof content === "object" ? { ...content } : content) as ExcelJS.CellValue;
   }
   return new Uint8Array(await workbook.xlsx.writeBuffer());
 }
