@@ -10,6 +10,8 @@ export const PLAUSIBLE = {
   velocityPressureInWg: { most: 10 },
   /** Of a velocity in either unit: a date is some 45,000 days after 1900. */
   velocity: { most: 30_000 },
+  /** Of a side of an opening in in or mm: 30 m; a date is some 45,000 days after 1900. */
+  length: { most: 30_000 },
   temperatureF: { least: -60, most: 250 },
   temperatureC: { least: -50, most: 60 },
   elevationFt: { most: 15_000 },

@@ -10,3 +10,6 @@ export {
   storedName,
   typedName,
 } from "./registry.js";
+export { sizeExpression } from "./written/size-expression.js";
+export { SizeProblem } from "./written/size-tokens.js";
+export { isWrittenSize, type WrittenSize, writtenLength, writtenSize } from "./written/written-size.js";

@@ -2,6 +2,7 @@ import { factorFromEffectiveArea, flatOvalArea, freeAreaOnBasis, rectangleArea, 
 import { overBlocks } from "./over-blocks.js";
 import { quietWhenEmpty } from "./quiet-when-empty.js";
 import { readNeeded, readOptional } from "./read-range.js";
+import { readLength } from "./read-size.js";
 import { readUnits } from "./unit-system.js";
 
 /**
@@ -18,8 +19,8 @@ export function vaneOpeningRect(width: any[][], height: any[][], units?: any): a
   return overBlocks(["width", "height"], [width, height], (oneWidth, oneHeight) =>
     quietWhenEmpty([oneWidth, oneHeight], () => {
       const system = readUnits(units);
-      const widthIn = system.toIn(readNeeded("width", oneWidth));
-      return system.fromFt2(rectangleArea(widthIn, system.toIn(readNeeded("height", oneHeight))));
+      const widthIn = readLength("width", oneWidth, system);
+      return system.fromFt2(rectangleArea(widthIn, readLength("height", oneHeight, system)));
     }),
   );
 }
@@ -37,7 +38,7 @@ export function vaneOpeningRound(diameter: any[][], units?: any): any[][] {
   return overBlocks(["diameter"], [diameter], (oneDiameter) =>
     quietWhenEmpty([oneDiameter], () => {
       const system = readUnits(units);
-      return system.fromFt2(roundArea(system.toIn(readNeeded("diameter", oneDiameter))));
+      return system.fromFt2(roundArea(readLength("diameter", oneDiameter, system)));
     }),
   );
 }
@@ -56,8 +57,8 @@ export function vaneOpeningOval(major: any[][], minor: any[][], units?: any): an
   return overBlocks(["major", "minor"], [major, minor], (oneMajor, oneMinor) =>
     quietWhenEmpty([oneMajor, oneMinor], () => {
       const system = readUnits(units);
-      const majorIn = system.toIn(readNeeded("major", oneMajor));
-      return system.fromFt2(flatOvalArea(majorIn, system.toIn(readNeeded("minor", oneMinor))));
+      const majorIn = readLength("major", oneMajor, system);
+      return system.fromFt2(flatOvalArea(majorIn, readLength("minor", oneMinor, system)));
     }),
   );
 }

@@ -16,6 +16,7 @@ import { readLimits } from "./read-limits.js";
 import { allReadings, asBlock, asSingle, isGiven, readOptional, readReadings } from "./read-range.js";
 import { readArea } from "./read-size.js";
 import { readUnits, type UnitSystem } from "./unit-system.js";
+import { isWrittenSize } from "./written/written-size.js";
 
 type Row = readonly unknown[];
 
@@ -162,6 +163,7 @@ function usedRowCount(rowCount: number, outletAt: (index: number) => OutletCells
 /** Whether a row holds words and no number: a heading, its units, a title within the list. */
 function isHeading({ width, height, factor, design, readings }: OutletCells): boolean {
   if (typeof width === "number" && width !== 0) return false;
+  if (typeof width === "string" && isWrittenSize(width)) return false;
   const given = [width, height, factor, design, ...readings].filter(isGiven);
   return given.length > 0 && given.every((cell) => typeof cell === "string");
 }

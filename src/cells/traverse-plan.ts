@@ -18,6 +18,7 @@ import { overBlocks } from "./over-blocks.js";
 import { readDuct } from "./read-duct.js";
 import { allReadings, asSingle, isGiven, readFlag, readNeeded, readOptional, readReadings } from "./read-range.js";
 import { type AskedRule, readRule } from "./read-rule.js";
+import { readLength } from "./read-size.js";
 import { readUnits } from "./unit-system.js";
 
 function layoutOf(section: DuctSection, { positions, count }: AskedRule): TraverseLayout {
@@ -190,7 +191,7 @@ export function vaneTraverseOval(
   return guard(() => {
     if (!isGiven(asSingle(major)) && !isGiven(asSingle(minor))) return [[NOTHING_YET]];
     const system = readUnits(units);
-    const [majorIn, minorIn] = [system.toIn(readNeeded("major", major)), system.toIn(readNeeded("minor", minor))];
+    const [majorIn, minorIn] = [readLength("major", major, system), readLength("minor", minor, system)];
     const givenLines = readOptional("lines", lines, null);
     const givenPoints = readOptional("points", points, null);
     const section = { shape: "flat oval", majorIn, minorIn } as const;

@@ -16,14 +16,14 @@ import { assumedBudget } from "./assumed-budget.js";
 import { CellError, wrongInput } from "./cell-error.js";
 import { type CellResult, guard, NOTHING_YET } from "./guard.js";
 import { pressuresInWg, readDensity, readPitotFactor } from "./read-density.js";
-import { allReadings, asSingle, isGiven, readNeeded, readOptional, readReadings } from "./read-range.js";
+import { allReadings, asSingle, isGiven, readOptional, readReadings } from "./read-range.js";
+import { readSides } from "./read-size.js";
 import { readUnits, type UnitSystem } from "./unit-system.js";
 
 /** A size without a height is a diameter. */
 function readOpeningSize(system: UnitSystem, width: unknown, height: unknown): OpeningSize {
-  const widthIn = system.toIn(readNeeded("width", width));
-  if (!isGiven(height)) return { shape: "round", diameterIn: widthIn };
-  return { shape: "rectangle", widthIn, heightIn: system.toIn(readNeeded("height", height)) };
+  const { widthIn, heightIn } = readSides(system, width, height);
+  return heightIn === null ? { shape: "round", diameterIn: widthIn } : { shape: "rectangle", widthIn, heightIn };
 }
 
 function readDesign(system: UnitSystem, value: unknown): number | null {

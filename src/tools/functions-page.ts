@@ -60,6 +60,7 @@ export function functionsPage(declarations: readonly IFunction[]): string {
     "- Nothing measured yet gives an empty cell, so that a half-filled sheet stays quiet.",
     "- Excel hands a blank cell over as 0. Where a 0 can be a reading, give `taken`, the COUNT of the same cells.",
     '- Sizes are inch-pound unless the last argument `units` is "si".',
+    '- A width, height or diameter may be text as it is written on a grille: `12 1/2`, `12.5"`, `1\' 2"`, `350 mm`; a width with no height may hold both, `14x6`, or `12 round`. In "si" a fraction needs its unit.',
     "",
     ...sections,
   ].join("\n");

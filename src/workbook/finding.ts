@@ -20,6 +20,7 @@ export const CHECK_KINDS = [
   "too-few-points",
   "verdict-overridden",
   "formula-replaced",
+  "size-not-read",
   "size-in-other-unit",
   "reading-of-other-sign",
   "result-not-from-inputs",

@@ -56,6 +56,20 @@ describe("an entry", () => {
     expect(await person(page).read("K9")).toBe("360");
   });
 
+  it("of a size as it is written on a grille is taken as a number, or refused with what to type", async () => {
+    await person(page).goTo("F9");
+    await page.keyboard.type("12 1/2");
+    await keys("Tab");
+    expect(await person(page).read("F9")).toBe("12.5");
+    await page.keyboard.type("14x6");
+    await keys("Tab");
+    await note().waitFor();
+    expect(await note().textContent()).toContain("For 14x6 enter 14 as the width and 6 as the height");
+    await keys("Escape");
+    await person(page).goTo("F9");
+    await keys("Delete");
+  });
+
   it("that is refused is given up by Escape, and keeps Save from leaving it out without a word", async () => {
     await person(page).goTo("J9");
     await page.keyboard.type("draughty");

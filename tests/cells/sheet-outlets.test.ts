@@ -66,8 +66,8 @@ describe("a sheet of outlets", () => {
         ["in", "in"],
         [14, 6],
         ["Upstairs", 0],
-        ["14x6", 0],
-        ["14x6", 0],
+        ["14 or 6", 0],
+        ["14 or 6", 0],
       ],
       [["Factor"], ["ratio"], [0.75], [0], [0], [0]],
       [["Design"], ["cfm"], [200], [0], [150], [0]],
@@ -83,7 +83,7 @@ describe("a sheet of outlets", () => {
     );
     for (const index of [0, 1, 3]) expect(rows[index]).toEqual(["", "", "", "", "", "", ""]);
     expect(rows[2]?.[3]).toBeCloseTo(179.375, 9);
-    for (const index of [4, 5]) expect(rows[index]?.[3]).toMatchObject({ message: expect.stringContaining("14x6") });
+    for (const index of [4, 5]) expect(rows[index]?.[3]).toMatchObject({ message: expect.stringContaining("14 or 6") });
   });
 
   it("ends a whole column with its last outlet", () => {

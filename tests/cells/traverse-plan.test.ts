@@ -114,7 +114,7 @@ describe("TRAVERSE.DEPTHS", () => {
   it("stays empty until a size is there, and says what is missing or wrong", () => {
     expect(depths(0, 0)).toEqual([[""]]);
     expectError(depths(0, 12), "#N/A", "width is missing");
-    expectError(depths("12 in"), "#VALUE!", "width holds the text “12 in”");
+    expectError(depths("12 to 14"), "#VALUE!", "width holds the text “12 to 14”");
     expectError(depths(24, 12, 10), "#VALUE!", "points must be 3 to 9 or 11 for log-Tchebycheff");
     expectError(depths(12, null, 7), "#VALUE!", "points must be an even number from 4 to 200.");
     expectError(depths(12, null, 6, "log-linear", -1), "#VALUE!", "wall must be 0 or more.");

@@ -244,9 +244,80 @@ const plain: readonly ContractCase[] = [
 ];
 
 /** What every host must give alike: Excel, the page, and files. Groups by what they are about. */
+/** 12.5 in x 8 in is 100 in2; 12 in round is 36π in2; an inch is 25.4 mm exactly (NIST SP 811, B.8). */
+const writtenSizes: readonly ContractCase[] = [
+  {
+    title: "a fraction of an inch that is text is read as it is written on a grille",
+    cells: { A1: "12 1/2", B1: 8 },
+    formula: "=VANE.OPENING.RECT(A1,B1)",
+    expected: 100 / 144,
+  },
+  {
+    title: "a length with its unit is read in the units of the call",
+    cells: { A1: '12.5"', B1: "8 in" },
+    formula: '=VANE.OPENING.RECT(A1,B1,"si")',
+    expected: (12.5 * 25.4 * 8 * 25.4) / 1e6,
+  },
+  {
+    title: "feet and inches are read",
+    cells: { A1: "1' 2\"", B1: 6 },
+    formula: "=VANE.OPENING.RECT(A1,B1)",
+    expected: 84 / 144,
+  },
+  {
+    title: "millimeters in an inch-pound call are read by their unit",
+    cells: { A1: "254 mm", B1: 10 },
+    formula: "=VANE.OPENING.RECT(A1,B1)",
+    expected: 100 / 144,
+  },
+  {
+    title: "a width may hold both sides while no height is given",
+    cells: { A1: "14x6", B1: null, C1: 400 },
+    formula: "=VANE.AIRFLOW.FACE(A1,B1,C1,0.75)",
+    expected: (84 / 144) * 0.75 * 400,
+  },
+  {
+    title: "a width may hold a diameter that says so",
+    cells: { A1: "12 round", C1: 400 },
+    formula: "=VANE.AIRFLOW.FACE(A1,,C1,1)",
+    expected: ((36 * Math.PI) / 144) * 400,
+  },
+  {
+    title: "both sides in the width beside a height are refused, with what to enter",
+    cells: { A1: "14x6", B1: 6 },
+    formula: "=VANE.OPENING.RECT(A1,B1)",
+    expected: { error: "#VALUE!", says: "two cells" },
+  },
+  {
+    title: "a fraction without a unit among millimeters is refused",
+    cells: { A1: "12 1/2", B1: 200 },
+    formula: '=VANE.OPENING.RECT(A1,B1,"si")',
+    expected: { error: "#VALUE!", says: "write the unit" },
+  },
+  {
+    title: "a number that is text is refused as everywhere",
+    cells: { A1: "14", B1: 6 },
+    formula: "=VANE.OPENING.RECT(A1,B1)",
+    expected: { error: "#VALUE!", says: "stored as text" },
+  },
+  {
+    title: "a comma that may be a thousand is refused",
+    cells: { A1: "1,200 mm", B1: 600 },
+    formula: '=VANE.OPENING.RECT(A1,B1,"si")',
+    expected: { error: "#VALUE!", says: "thousands without a comma" },
+  },
+  {
+    title: "6/8, which Excel turns into a date, is refused as a size",
+    cells: { A1: 46181 },
+    formula: "=VANE.OPENING.ROUND(A1)",
+    expected: { error: "#VALUE!", says: "a date" },
+  },
+];
+
 export const FUNCTION_CASES: Readonly<Record<string, readonly ContractCase[]>> = {
   "blank cells, zeros and what was left out": blanksAndZeros,
   "text and errors among the arguments": textAndErrors,
+  "sizes as they are written on a grille": writtenSizes,
   "blocks and what spills": blocks,
   "values and native formulas around them": plain,
 };

@@ -26,6 +26,7 @@ import { checkSizes } from "./kinds/check-sizes.js";
 import { checkStuck } from "./kinds/check-stuck.js";
 import { checkTaken } from "./kinds/check-taken.js";
 import { checkTotals } from "./kinds/check-totals.js";
+import { checkUnreadSizes } from "./kinds/check-unread-sizes.js";
 import { checkVelocities } from "./kinds/check-velocities.js";
 import { type CheckedList, checkedLists } from "./listed/checked-lists.js";
 import type { CheckedWorkbook } from "./source/checked-workbook.js";
@@ -51,6 +52,7 @@ const CHECKS: readonly ((index: WorkbookIndex) => readonly Draft[])[] = [
 const LIST_CHECKS: readonly ((index: WorkbookIndex, lists: readonly CheckedList[]) => readonly Draft[])[] = [
   checkNames,
   checkRows,
+  checkUnreadSizes,
   checkSizes,
   checkAverages,
 ];

@@ -1,3 +1,5 @@
+import { PLAUSIBLE } from "../../../shared/tables/plausible-ranges.js";
+
 /*
  * Pieces of plain formulas that read their arguments as the cell functions do: blank and 0 are not given where a 0 makes
  * no sense, text is a wrong input, nothing measured yet is empty text. Every piece takes and gives formula text without
@@ -68,13 +70,14 @@ export function allMissing(texts: readonly string[]): string {
 }
 
 /** What a number must be. */
-export type Demand = "above 0" | "0 or more" | "any";
+export type Demand = "above 0" | "0 or more" | "a length" | "any";
 
 /** An argument that is needed, and what it must be. */
 export type Needed = readonly [text: string, demand: Demand];
 
 function meets([text, demand]: Needed): readonly string[] {
   if (demand === "any") return [];
+  if (demand === "a length") return [`${part(text)}>0`, `${part(text)}<=${PLAUSIBLE.length.most}`];
   return [`${part(text)}${demand === "above 0" ? ">0" : ">=0"}`];
 }
 

@@ -1,5 +1,7 @@
+import { isWrittenSize } from "../../cells/index.js";
 import {
   type CellRange,
+  cellsIn,
   cellsMeant,
   type PlacedTable,
   parseRange,
@@ -33,6 +35,8 @@ export interface Places {
   named(name: string, sheet: string): string | undefined;
   /** The block that the formula of a cell fills. */
   filledFrom(area: Area): CellRange | undefined;
+  /** Whether a cell of a block holds a size as text, `12 1/2"`, which our functions read and plain formulas do not. */
+  holdsWrittenSize(area: Area): boolean;
 }
 
 const WHOLE_SHEET = { lastRow: WORKBOOK_LIMITS.rows, lastColumn: WORKBOOK_LIMITS.columns };
@@ -56,6 +60,7 @@ export const NO_PLACES: Places = {
   areaOf,
   named: () => undefined,
   filledFrom: () => undefined,
+  holdsWrittenSize: () => false,
 };
 
 export function placesIn(workbook: Workbook): Places {
@@ -92,6 +97,14 @@ export function placesIn(workbook: Workbook): Places {
     areaOf,
     named: (name, sheet) =>
       names.get(`${sheet.toLowerCase()}!${name.toLowerCase()}`) ?? names.get(`!${name.toLowerCase()}`),
+    holdsWrittenSize({ sheet, range }) {
+      const found = worksheets.find(({ name }) => name.toLowerCase() === sheet.toLowerCase());
+      if (found === undefined) return false;
+      for (const { value } of cellsIn(readSheet(workbook, found.name), range)) {
+        if (typeof value === "string" && isWrittenSize(value)) return true;
+      }
+      return false;
+    },
     filledFrom: ({ sheet, range }) => filledOn(sheet).get(`${range.firstRow}:${range.firstColumn}`),
   };
 }

@@ -1,4 +1,4 @@
-import { type CellFunctionDeclaration, cellFunctions } from "../../cells/index.js";
+import { type CellFunctionDeclaration, cellFunctions, isWrittenSize } from "../../cells/index.js";
 import { formatRange, isInRange } from "../../xlsx/index.js";
 import { type BlockText, blockText, pieceOf } from "./block-text.js";
 import { checkingUnits, isOmitted, part } from "./formula-text.js";
@@ -25,6 +25,7 @@ const NO_ARRAY = "No plain formula takes these blocks cell by cell.";
 const TOO_LONG = "The plain formula would be longer than a cell holds.";
 const NO_PLAIN_CALL = "This call has no plain formula.";
 const ONE_VALUE = "An argument that takes one value is a block.";
+const WRITTEN_SIZE = "A size in it is text, which no plain formula reads. Enter it as a number: 12.5 for 12 1/2.";
 const PART_OF_BLOCK = "It goes on calculating with a block of results, which older programs cannot.";
 
 /** A function for which there was no plain text, and why. */
@@ -323,9 +324,18 @@ export function plainWriter({ places, place, keepsTables, intersects }: FormulaS
       const t = part(taken);
       return `IF(${t}=${nonZero},0,IF(${t}=${countable},1,VALUE("wrong input")))`;
     };
+    /** A size, refused where its cell holds it as text. */
+    const asNumber = (name: string, text: string): string => {
+      const role = declaration.parameters[indexOf(name)]?.role;
+      if (keepsTables || !(role === "width" || role === "height" || SIZE_BLOCKS.includes(name))) return text;
+      const area = places.areaOf(text, place) ?? areaOf(nodeOf(name));
+      const isText = area === undefined ? isWrittenLiteral(text) : places.holdsWrittenSize(area);
+      if (isText) throw new NoTextError(WRITTEN_SIZE);
+      return text;
+    };
     const text = (name: string) => {
       if (blocks.includes(name)) return write(nodeOf(name)).trim();
-      return name === "taken" && translation.kind === "plain" ? takenText() : oneText(name);
+      return name === "taken" && translation.kind === "plain" ? takenText() : asNumber(name, oneText(name));
     };
     const isCountOf = (node: FormulaNode, block: BlockText): boolean => {
       const count = bare(node);
@@ -342,7 +352,7 @@ export function plainWriter({ places, place, keepsTables, intersects }: FormulaS
       isBlock: (name) => !blocks.includes(name) && at === null && !isOneValue(sizeOfArgument(name)),
       isCountOf: (name, block) => isCountOf(nodeOf(name), block),
       isGiven: (name) => !isOmitted(nodeText(bare(nodeOf(name))).trim()),
-      at: (name, row, column) => cellOf(nodeOf(name), { row, column }).trim(),
+      at: (name, row, column) => asNumber(name, cellOf(nodeOf(name), { row, column }).trim()),
       size: sizeOfArgument,
       rowOf: (name, row) => {
         const node = bare(nodeOf(name));
@@ -389,6 +399,14 @@ export function plainWriter({ places, place, keepsTables, intersects }: FormulaS
       }
     },
   };
+}
+
+/** Arguments that hold widths and heights of many openings. */
+const SIZE_BLOCKS: readonly string[] = ["sizes", "heights"];
+
+/** Whether an argument is a size in quotes. */
+function isWrittenLiteral(text: string): boolean {
+  return text.startsWith('"') && isWrittenSize(text.slice(1, -1).replaceAll('""', '"'));
 }
 
 const OMITTED: FormulaNode = { kind: "omitted", parts: [] };

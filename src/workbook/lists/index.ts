@@ -52,7 +52,6 @@ export {
 } from "./mapped-unit.js";
 export { isMappingName, type KeptMappings, MAPPING_NAME_PREFIX, mappingsIn, namesOfMapping } from "./mapping-names.js";
 export { inUnits } from "./opening-in-units.js";
-export { type ReadSize, readOpeningSize } from "./opening-size.js";
 export { type ListForm, listAt, type OutletList, type ReadingColumns, readingsOf } from "./outlet-list.js";
 export { hiddenOutlets, type ReadList, readList } from "./read-list.js";
 export { OLD_READING, readListedOutlet, unitSystemIn } from "./read-outlet.js";

@@ -4,8 +4,8 @@ import { type ListColumnKey, OUTLET_KINDS, type OutletKind } from "./columns.js"
 import { KIND_WORDS } from "./kind-words.js";
 import { hasRowFormula, type ListRow, rowCell } from "./list-rows.js";
 import type { ListedOutlet, RowOpening } from "./listed-outlet.js";
-import { readOpeningSize } from "./opening-size.js";
 import type { OutletList } from "./outlet-list.js";
+import { readSize } from "./read-size.js";
 import { addFinding, numberOf, quoted, type RowReader, spelledHeading, textOf } from "./row-reader.js";
 import { AIRFLOW_KEYS, stateAirflow } from "./state-airflow.js";
 
@@ -102,25 +102,6 @@ function readFactorIs(reader: RowReader, factor: number | null): ListedOutlet["f
 }
 
 type Opening = Pick<RowOpening, "width" | "height" | "area" | "freeArea" | "factor" | "isUnclear">;
-
-/** The size of a row: its width and height, its diameter, or both in one cell. */
-function readSize(reader: RowReader, units: UnitSystemName | null): Pick<Opening, "width" | "height"> {
-  const width = given(numberOf(reader, "width", NOT_NEGATIVE, "nothing"));
-  const height = given(numberOf(reader, "height", NOT_NEGATIVE, "nothing"));
-  if (width !== null) return { width, height };
-  const diameter = given(numberOf(reader, "diameter", NOT_NEGATIVE, "nothing"));
-  if (diameter !== null) return { width: diameter, height: null };
-  const cell = rowCell(reader.list, reader.row, "size");
-  if (cell.kind === "blank" || cell.kind === "not calculated") return { width: null, height };
-  const scale = reader.list.columnScales.get(reader.list.columns.get("size") ?? 0) ?? 1;
-  const size = cell.kind === "text" ? readOpeningSize(cell.value, units === "si" ? "mm" : "in", scale) : undefined;
-  if (size !== undefined) return size;
-  const shown = cell.kind === "error" ? cell.value : quoted(shownText(cell));
-  const problem = `${spelledHeading(reader.list, "size")} says “${shown}”.`;
-  const action = "Write both sides, such as 14x6, or a diameter, such as 12 round.";
-  addFinding(reader, "not-a-number", "nothing", "size", problem, action);
-  return { width: null, height: null };
-}
 
 /** A free area that is calculated counts only where its row says no size: the size is what was measured. */
 function readOpening(reader: RowReader, units: UnitSystemName | null): Opening {

@@ -1,3 +1,4 @@
+import { isWrittenSize } from "../../cells/index.js";
 import type { ColumnContent, ListColumnKey, Measured } from "../lists/index.js";
 import type { ColumnValues } from "./column-values.js";
 import type { HeadingMeaning } from "./heading-words.js";
@@ -52,5 +53,7 @@ export function measuredBy(content: ColumnContent): Measured | undefined {
 export function fits(content: ColumnContent, { numbers, texts, filledCount }: ColumnValues): boolean {
   if (filledCount === 0 || content.key === "size") return true;
   const measured = measuredBy(content);
-  return measured === undefined || numbers.length >= texts.length;
+  // A length may be written as on a grille, 12 1/2".
+  const written = measured === "length" ? texts.filter(isWrittenSize).length : 0;
+  return measured === undefined || numbers.length + written >= texts.length - written;
 }

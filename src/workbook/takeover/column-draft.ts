@@ -1,4 +1,5 @@
-import { type ColumnContent, type ListColumnKey, type MappedUnitName, readOpeningSize } from "../lists/index.js";
+import { writtenSize } from "../../cells/index.js";
+import type { ColumnContent, ListColumnKey, MappedUnitName } from "../lists/index.js";
 import { contentOf, fits } from "./column-content.js";
 import type { ColumnValues } from "./column-values.js";
 import { contentWord } from "./content-words.js";
@@ -16,7 +17,7 @@ export interface Draft {
 
 export const quotedHeading = (shown: string) => (shown === "" ? "no heading" : `heading “${shown}”`);
 
-const isSizeText = (text: string) => readOpeningSize(text, "in") !== undefined;
+const isSizeText = (text: string) => writtenSize(text, "ip") !== undefined;
 
 /** Takes a heading with the values below it for what both agree on. */
 export function drafted(heading: ColumnHeading, values: ColumnValues): Draft {

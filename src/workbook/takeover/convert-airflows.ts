@@ -99,7 +99,13 @@ function areaText({ list, opening, row: { row } }: ListedOutlet, isSi: boolean):
   if (whole !== undefined) return `${figure(list, row, whole)}${times}`;
   return column("size") === undefined
     ? { reason: "No column says the size of its opening, or a free area." }
-    : { reason: "Its size is in one cell, which no formula can take apart. Add columns for width and height." };
+    : { reason: "Its size is in one cell, which this formula cannot take apart. Add columns for width and height." };
+}
+
+/** The column of a size such as 14x6, which a function reads as its width with no height beside it. */
+function sizeInOneCell({ list }: ListedOutlet): number | undefined {
+  const column = list.columns.get("size");
+  return column === undefined || list.columnScales.has(column) ? undefined : column;
 }
 
 /** The formula that calls a function of ours in place of a plain one. */
@@ -124,11 +130,13 @@ function newFormula(outlet: ListedOutlet, readings: ReadingColumns): string | Re
   const times = scale === 1 ? "" : 1 / scale >= 1 ? `*${Number((1 / scale).toPrecision(15))}` : `/${scale}`;
   const quiet = (call: string) => `=IF(${count}=0,"",${call}${times})`;
   const [width, height, diameter] = (["width", "height", "diameter"] as const).map((key) => list.columns.get(key));
-  const side = opening.height === null ? (diameter ?? width) : width;
+  const apart = opening.height === null ? (diameter ?? width) : width;
+  const side = apart ?? sizeInOneCell(outlet);
   const isFace =
     readings.holds === "velocity" && opening.freeArea === null && side !== undefined && opening.width !== null;
   if (isFace) {
-    const other = opening.height === null || height === undefined ? "" : figure(list, row, height);
+    const other =
+      opening.height === null || height === undefined || apart === undefined ? "" : figure(list, row, height);
     const factor = factorText(list, row);
     const call = `VANE.AIRFLOW.FACE(${figure(list, row, side)},${other},${cells},${factor},${count}${units})`;
     return times === "" ? `=${call}` : quiet(call);

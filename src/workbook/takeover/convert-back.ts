@@ -1,11 +1,28 @@
+import { isWrittenSize } from "../../cells/index.js";
 import { columnNumber, formatAddress } from "../../xlsx/index.js";
-import { handoffFormula } from "../handoff/index.js";
+import { type FormulaHome, handoffFormula, NO_PLACES } from "../handoff/index.js";
 import { type SheetSource, shownCell } from "../source/index.js";
 import type { Conversions } from "./convert-airflows.js";
 
 const CALLS_VANE = /VANE[._]/i;
 
 const AS_COPY = "Make a hand-off copy instead.";
+
+/** Formulas of one sheet, by themselves, that know which of its cells hold a size as text. */
+function homeIn(source: SheetSource): Omit<FormulaHome, "place"> {
+  const places: FormulaHome["places"] = {
+    ...NO_PLACES,
+    holdsWrittenSize({ sheet, range }) {
+      if (sheet.toLowerCase() !== source.name.toLowerCase()) return false;
+      for (let row = range.firstRow; row <= Math.min(range.lastRow, source.lastRow); row += 1) {
+        const value = source.valueAt(row, range.firstColumn);
+        if (typeof value === "string" && isWrittenSize(value)) return true;
+      }
+      return false;
+    },
+  };
+  return { places, form: "dynamic", fills: undefined, keepsTables: false };
+}
 
 /**
  * Says which formulas of one column call a function of ours, and the plain formula of each, as a hand-off copy has it.
@@ -15,13 +32,14 @@ const AS_COPY = "Make a hand-off copy instead.";
  */
 export function plainAgain(source: SheetSource, letters: string, nameOf: (row: number) => string): Conversions {
   const column = columnNumber(letters);
+  const home = homeIn(source);
   const value: Conversions["value"][number][] = [];
   const left: Conversions["left"][number][] = [];
   for (const row of source.rowsFrom(1)) {
     const text = source.formulaAt(row, column);
     if (text === undefined || !CALLS_VANE.test(text)) continue;
     const place = { sheet: source.name, address: formatAddress(row, column), outlet: nameOf(row) };
-    const plain = handoffFormula(text);
+    const plain = handoffFormula(text, { ...home, place: { sheet: source.name, row, column } });
     const shown = shownCell(source, row, column);
     const oldValue = shown.kind === "number" ? shown.value : null;
     if (plain.kind === "plain" && !plain.isArray) {

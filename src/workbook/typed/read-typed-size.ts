@@ -1,7 +1,6 @@
+import { SizeProblem, sizeExpression } from "../../cells/index.js";
 import type { UnitSystemName } from "../../core/index.js";
 import { inchesFromMillimeters, millimetersFromInches } from "../../core/index.js";
-import { sizeExpression } from "./size-expression.js";
-import { SizeProblem } from "./size-tokens.js";
 
 /** The part of mathjs that reading a size needs; whoever has loaded it hands it in. */
 export interface SizeMath {

@@ -437,6 +437,20 @@ export const PLANTED: readonly PlantedFault[] = [
     says: [/A1 shows #DIV\/0!/, /A1/],
   },
   {
+    title: "a width that a spreadsheet program has made a date of",
+    kind: "size-not-read",
+    cells: { ...outletRows(3), B3: 46181 },
+    cell: "B3",
+    says: [/46181: a date, as typing 6\/8 becomes/, /0\.75 for 3\/4, or both sides as 6x8/],
+  },
+  {
+    title: "a width and a height in one cell beside a height",
+    kind: "size-not-read",
+    cells: { ...outletRows(3), B3: "14x6" },
+    cell: "B3",
+    says: [/“14x6”/, /two cells/],
+  },
+  {
     title: "a size typed in mm where inches belong",
     kind: "size-in-other-unit",
     cells: { ...outletRows(3), B3: 356, C3: 152 },

@@ -34,8 +34,8 @@ const ODD_VALUES = ["A1", "A2", "A3", "A4", "A5"];
 
 /** A usual value of a parameter, and others that deserve a look. */
 const USUAL: Readonly<Record<string, readonly string[]>> = {
-  width: ["14", "24.5"],
-  height: ["6", "A1"],
+  width: ["14", "24.5", "46181"],
+  height: ["6", "A1", "46181"],
   diameter: ["8"],
   major: ["24", "5"],
   minor: ["12"],

@@ -1,6 +1,7 @@
 import { type Model, stores } from "@odoo/o-spreadsheet";
 import { isLockedCell, typedFormula } from "../../../engine/index.js";
 import type { Direction, EntryMove } from "./entry-moves.js";
+import { typedFraction } from "./typed-fraction.js";
 
 /** A cell's place as the engine counts: from 0. */
 export interface EntryPlace {
@@ -72,6 +73,10 @@ export function entryStore(events: EntryEvents, move: EntryMove): EditorClass {
         return "NoStateChange";
       }
       return super.startEdition(text, selection);
+    }
+
+    override getCurrentCanonicalContent(): string {
+      return typedFraction(super.getCurrentCanonicalContent());
     }
 
     override confirmEdition(content: string): void {

@@ -30,8 +30,8 @@ export function factorText(factor: string): string {
 export function squareText(width: string, height: string): string {
   const round = `PI()*${part(width)}^2/4`;
   const h = part(height);
-  const rectangle = `${part(width)}*IF(ISNUMBER(${height})*(${h}>0),${h},${WRONG})`;
-  return needing([[width, "above 0"]], isOmitted(height) ? round : choose(anyMissing([height]), round, rectangle));
+  const rectangle = `${part(width)}*IF(ISNUMBER(${height})*(${h}>0)*(${h}<=${PLAUSIBLE.length.most}),${h},${WRONG})`;
+  return needing([[width, "a length"]], isOmitted(height) ? round : choose(anyMissing([height]), round, rectangle));
 }
 
 export const OPENINGS: Readonly<Record<string, Translation>> = {
@@ -40,8 +40,8 @@ export const OPENINGS: Readonly<Record<string, Translation>> = {
     const area = `${part(width)}*${part(height)}/${areaScale(text("units"))}`;
     const needed = needing(
       [
-        [width, "above 0"],
-        [height, "above 0"],
+        [width, "a length"],
+        [height, "a length"],
       ],
       area,
     );
@@ -50,7 +50,7 @@ export const OPENINGS: Readonly<Record<string, Translation>> = {
   "OPENING.ROUND": ofValues((text) => {
     const diameter = text("diameter");
     const area = `PI()*${part(diameter)}^2/4/${areaScale(text("units"))}`;
-    return quietWhenEmpty([diameter], needing([[diameter, "above 0"]], area));
+    return quietWhenEmpty([diameter], needing([[diameter, "a length"]], area));
   }),
   "OPENING.OVAL": ofValues((text) => {
     const [major, minor] = [part(text("major")), part(text("minor"))];
@@ -58,8 +58,8 @@ export const OPENINGS: Readonly<Record<string, Translation>> = {
     const ordered = `IF(${major}>=${minor},${area},${WRONG})`;
     const needed = needing(
       [
-        [text("major"), "above 0"],
-        [text("minor"), "above 0"],
+        [text("major"), "a length"],
+        [text("minor"), "a length"],
       ],
       ordered,
     );

@@ -144,7 +144,7 @@ function siteText(text: CallArguments["text"]): string {
     ],
     words,
   );
-  const sized = needing([[width, "above 0"]], choose(round, runs, needing([[height, "above 0"]], runs)));
+  const sized = needing([[width, "a length"]], choose(round, runs, needing([[height, "a length"]], runs)));
   return choose(allMissing([width, height]), EMPTY, sized);
 }
 
