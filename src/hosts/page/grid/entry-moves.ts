@@ -21,18 +21,27 @@ interface Run {
 const isSame = (one: Place, other: Place): boolean =>
   one.sheetId === other.sheetId && one.col === other.col && one.row === other.row;
 
+/** Whether a cell is in view and takes an entry. */
+function isInput(getters: Model["getters"], place: Place): boolean {
+  const { sheetId, col, row } = place;
+  if (getters.isColHidden(sheetId, col) || getters.isRowHidden(sheetId, row)) return false;
+  return isSame(getters.getMainCellPosition(place), place) && !isLockedCell(getters, place);
+}
+
 /** The next cell after another or before it that takes an entry, row by row; undefined where there is none. */
 function nextInput({ getters }: Model, { sheetId, col, row }: Place, step: 1 | -1): Place | undefined {
   const [columns, rows] = [getters.getNumberCols(sheetId), getters.getNumberRows(sheetId)];
   for (let index = row * columns + col + step; index >= 0 && index < columns * rows; index += step) {
     const place = { sheetId, col: index % columns, row: Math.floor(index / columns) };
-    if (getters.isColHidden(sheetId, place.col) || getters.isRowHidden(sheetId, place.row)) continue;
-    if (isSame(getters.getMainCellPosition(place), place) && !isLockedCell(getters, place)) return place;
+    if (isInput(getters, place)) return place;
   }
   return undefined;
 }
 
-/** Goes through the cells of a selected block: down its columns by Enter, along its rows by Tab. */
+/**
+ * Goes through the cells of a selected block: down its columns by Enter, along its rows by Tab. On a protected sheet it goes
+ * to the next of them that takes an entry, where there is one.
+ */
 function moveWithin({ getters, selection }: Model, direction: Direction): void {
   const { anchor } = getters.getSelection();
   const { left, top, right, bottom } = anchor.zone;
@@ -41,11 +50,22 @@ function moveWithin({ getters, selection }: Model, direction: Direction): void {
   const isDown = direction === "up" || direction === "down";
   const step = direction === "up" || direction === "left" ? -1 : 1;
   const count = width * height;
-  const index = (isDown ? across * height + down : down * width + across) + step + count;
-  const [major, minor] = isDown
-    ? [Math.floor(index / height) % width, index % height]
-    : [index % width, Math.floor(index / width) % height];
-  selection.updateAnchorCell(left + major, top + minor, { scrollIntoView: true });
+  const here = isDown ? across * height + down : down * width + across;
+  const sheetId = getters.getActiveSheetId();
+  const placeAt = (steps: number): Place => {
+    const index = (((here + steps * step) % count) + count) % count;
+    const [major, minor] = isDown
+      ? [Math.floor(index / height), index % height]
+      : [index % width, Math.floor(index / width)];
+    return { sheetId, col: left + major, row: top + minor };
+  };
+  let steps = 1;
+  if (isProtectedSheet(getters, sheetId)) {
+    while (steps < count && !isInput(getters, placeAt(steps))) steps += 1;
+    if (!isInput(getters, placeAt(steps))) steps = 1;
+  }
+  const { col, row } = placeAt(steps);
+  selection.updateAnchorCell(col, row, { scrollIntoView: true });
 }
 
 /**
