@@ -123,6 +123,9 @@ export function readReadings(argument: string, block: unknown, taken: unknown): 
   const { count, undecided } = surveyReadings(argument, rows);
   const zeros = decideZeros(argument, rows, count, undecided, taken);
   if (count + zeros === 0) return null;
+  const [only] = rows;
+  // One row of readings and nothing else, as each outlet of a large block has it, is taken as it is.
+  if (rows.length === 1 && only?.length === count) return { values: only as readonly number[], zeros };
   const values: number[] = [];
   for (const cells of rows) for (const value of cells) if (isReading(value)) values.push(value);
   return { values, zeros };
