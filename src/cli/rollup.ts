@@ -3,7 +3,7 @@ import { realpath } from "node:fs/promises";
 import { availableParallelism } from "node:os";
 import { basename, dirname, extname, join } from "node:path";
 import type { UnitSystemName } from "../core/index.js";
-import { saveWorkbookCopy } from "../hosts/file/index.js";
+import { saveWorkbookCopy, zlibCodec } from "../hosts/file/index.js";
 import { packageFile } from "../hosts/file/package-file.js";
 import { type RolledUpFiles, requireFreePart, rollUpFiles } from "../hosts/file/rollup/index.js";
 import { type Finding, hasError, placeOf, sentencesOf } from "../workbook/finding.js";
@@ -197,7 +197,7 @@ async function rollUp(args: Arguments, places: readonly string[], to: Outputs, r
     const { calibrationMonths } = settingsOf(args);
     const details = { units: unitsOf(args), about, changes, calibrationMonths };
     const { plan, values } = summaryWorkbook(rolled.value, rolled.findings, details);
-    await saveWorkbookCopy(to.summary.path, await writeReport(plan, values), to.summary.existing);
+    await saveWorkbookCopy(to.summary.path, await writeReport(plan, values, zlibCodec), to.summary.existing);
     if (to.csv !== undefined || to.parquet !== undefined) await writeTables(rolled, to);
     if (to.part !== undefined) await writePartTo(to.part.path, rolled);
     return { ...rolled, changes };

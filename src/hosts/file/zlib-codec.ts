@@ -1,4 +1,4 @@
-import { crc32, deflateRawSync, inflateRawSync } from "node:zlib";
+import { constants, crc32, deflateRawSync, inflateRawSync } from "node:zlib";
 import { type ArchiveCodec, OverLimitError, packingLevel } from "../../xlsx/index.js";
 
 /** Smallest piece in which zlib hands bytes over. */
@@ -17,9 +17,12 @@ export const zlibCodec: ArchiveCodec = {
     }
   },
   deflate: (content) => toBytes(deflateRawSync(content, { level: packingLevel(content.length) })),
-  crc32: (content) => crc32(content),
+  // Pieces that begin anew and end on a whole byte make one stream, one behind the other.
+  packer: () => (piece, isLast) =>
+    toBytes(deflateRawSync(piece, { level: 1, finishFlush: isLast ? constants.Z_FINISH : constants.Z_SYNC_FLUSH })),
+  crc32,
 };
 
-function toBytes(buffer: Buffer): Uint8Array {
+function toBytes(buffer: Buffer<ArrayBuffer>): Uint8Array<ArrayBuffer> {
   return new Uint8Array(buffer.buffer, buffer.byteOffset, buffer.byteLength);
 }

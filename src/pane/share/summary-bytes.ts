@@ -1,6 +1,7 @@
 import type { Finding } from "../../workbook/finding.js";
 import type { JobDetails } from "../../workbook/index.js";
 import { type RollUp, summaryWorkbook, USUAL_CALIBRATION_MONTHS } from "../../workbook/rollup/index.js";
+import { portableCodec } from "../../xlsx/index.js";
 
 interface SummaryAbout {
   readonly fileCount: number;
@@ -23,5 +24,5 @@ export async function summaryBytes(
     changes: null,
     calibrationMonths: USUAL_CALIBRATION_MONTHS,
   });
-  return writeReport(plan, values);
+  return writeReport(plan, values, portableCodec);
 }

@@ -12,6 +12,7 @@ import type { Finding } from "../../workbook/finding.js";
 import type { RollUp } from "../../workbook/rollup/index.js";
 import { type MadeTruth, makeJobs } from "../rollup/make-jobs.js";
 import type { BenchRow } from "./bench-row.js";
+import { COMMAND } from "./bundled-command.js";
 import { type MeasuredProcess, measuredProcess } from "./measured-process.js";
 
 const ROWS = 200;
@@ -23,7 +24,6 @@ const LPS_PER_CFM = 0.4719474432;
 /** Sums of a few hundred thousand numbers in another order differ by less. */
 const ROUNDING = 1e-11;
 
-const COMMAND = fileURLToPath(new URL("../../../../src/cli/vanesheet.mjs", import.meta.url));
 const LOOP = fileURLToPath(new URL("./plain-loop.js", import.meta.url));
 const TEMPLATE = new URL("../../../../templates/job-summary.xlsx", import.meta.url);
 

@@ -1,7 +1,8 @@
 import type { WorkbookPlan } from "../template/sheet-plan.js";
 import type { CalculatedValues, Entries } from "./calculated-values.js";
+import { packedParts } from "./packed-parts.js";
 import { withWebExtension } from "./web-extension.js";
-import { writePackage } from "./write-package.js";
+import { writtenParts } from "./written-parts.js";
 
 /** Works a plan out: every result, by sheet and address. */
 export type Calculate = (plan: WorkbookPlan, entries: Entries) => CalculatedValues;
@@ -12,5 +13,5 @@ export type Calculate = (plan: WorkbookPlan, entries: Entries) => CalculatedValu
  * @param entries - What a person has filled in, by sheet and address; {} for a blank template
  */
 export async function writeTemplate(plan: WorkbookPlan, entries: Entries, calculate: Calculate): Promise<Uint8Array> {
-  return writePackage(plan, entries, calculate(plan, entries), 0, { more: withWebExtension, level: 9 });
+  return packedParts(withWebExtension(await writtenParts(plan, entries, calculate(plan, entries))));
 }

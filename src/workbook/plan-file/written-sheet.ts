@@ -11,8 +11,8 @@ import { storedFormula } from "../template/stored-formula.js";
 import { PALETTE } from "../template/style.js";
 import type { CalculatedCell } from "./calculated-values.js";
 import { cellStyle, conditionalStyle } from "./cell-style.js";
-import { hasManyRows, lookCells } from "./many-rows.js";
 import { place } from "./place.js";
+import { lookCells } from "./plan-rows.js";
 
 function mergeRange(range: string): MergeRange {
   const [first = "", last = ""] = range.split(":");
@@ -150,7 +150,7 @@ export function writtenSheet(
   const { print } = plan;
   return {
     name: plan.name,
-    cells: hasManyRows(plan) ? lookCells(plan) : writtenCells(plan, entries, results),
+    cells: new Map([...writtenCells(plan, entries, results), ...lookCells(plan)]),
     columns: plan.columnWidths.map((width) => ({ width })),
     rowDefs: new Map(Object.entries(plan.rowHeights).map(([row, height]) => [Number(row) - 1, { height }])),
     merges: plan.merges.map(mergeRange),
@@ -165,7 +165,9 @@ export function writtenSheet(
       margins: { left: 0.4, right: 0.4, top: 0.5, bottom: 0.6, header: 0.3, footer: 0.3 },
       printArea: fixed(print.area),
       ...(print.repeatedRows === null ? {} : { printTitlesRow: fixed(print.repeatedRows) }),
-      ...(print.sideBySide === undefined ? {} : { printTitlesColumn: fixed(print.sideBySide.repeatedColumns) }),
+      ...(print.sideBySide?.repeatedColumns == null
+        ? {}
+        : { printTitlesColumn: fixed(print.sideBySide.repeatedColumns) }),
     },
     colBreaks: (print.sideBySide?.breakAfter ?? []).map((column) => place(`${column}1`).col),
     headerFooter: { oddFooter: "&L&A&CPage &P of &N&R&F" },

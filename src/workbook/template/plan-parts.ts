@@ -17,6 +17,7 @@ export const EMPTY_SHEET: Omit<SheetPlan, "name" | "role" | "print"> = {
   columnWidths: [],
   rowHeights: {},
   cells: [],
+  rows: null,
   merges: [],
   frozen: { rows: 0, columns: 0 },
   tables: [],

@@ -14,6 +14,25 @@ export interface CellPlan {
   readonly spills: boolean;
 }
 
+/** What stands in a cell of a row that is made while it is written: a formula comes with what it shows. */
+export type RowContent = number | string | null | { readonly formula: string; readonly result: number | string | null };
+
+/** One of many rows alike. */
+export interface RowPlan {
+  readonly contents: readonly RowContent[];
+  /** In points; null where it fits itself. */
+  readonly height: number | null;
+}
+
+/** The rows of a long table, which are made one after the other while they are written. */
+export interface RowsPlan {
+  readonly firstRow: number;
+  readonly count: number;
+  /** How the cells look, from column A. */
+  readonly looks: readonly Pick<CellPlan, "style" | "format">[];
+  readonly rows: () => Iterable<RowPlan>;
+}
+
 /** What an input cell accepts. A bound that is null does not bind. */
 export type ValidationRule =
   | { readonly kind: "list"; readonly values: readonly string[] }
@@ -91,8 +110,8 @@ export interface PrintPlan {
 export interface PagesSideBySide {
   /** The last columns of all pages but the last. */
   readonly breakAfter: readonly string[];
-  /** Columns repeated on every page, `A:A`, so that a row is known by its name. */
-  readonly repeatedColumns: string;
+  /** Columns repeated on every page, `A:A`, so that a row is known by its name; null where none repeat. */
+  readonly repeatedColumns: string | null;
   readonly scalePercent: number;
 }
 
@@ -117,6 +136,8 @@ export interface SheetPlan {
   /** Heights in points, by row; rows that are left out fit themselves. */
   readonly rowHeights: Readonly<Record<number, number>>;
   readonly cells: readonly CellPlan[];
+  /** Rows below all of `cells`; null where there are none. */
+  readonly rows: RowsPlan | null;
   readonly merges: readonly string[];
   readonly frozen: { readonly rows: number; readonly columns: number };
   readonly tables: readonly TablePlan[];

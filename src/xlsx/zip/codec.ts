@@ -1,4 +1,5 @@
 import * as fflate from /* webpackDefer: true */ "fflate";
+import { joinedBytes } from "../joined-bytes.js";
 import { crc32 } from "./crc32.js";
 
 /** How deflated bytes are packed and unpacked. A host may bring a faster one than the one here, which runs anywhere. */
@@ -6,9 +7,14 @@ export interface ArchiveCodec {
   /** Unpacks at most `limitBytes`; throws when there would be more, or when the bytes are damaged. */
   readonly inflate: (packed: Uint8Array, limitBytes: number) => Uint8Array;
   readonly deflate: (content: Uint8Array) => Uint8Array;
-  /** The check sum of an entry, as an unsigned number. */
-  readonly crc32: (content: Uint8Array) => number;
+  /** Starts to pack an entry that comes in pieces, soonest done rather than smallest. */
+  readonly packer: () => PiecePacker;
+  /** The check sum of an entry, as an unsigned number; of a piece with that of the pieces before. */
+  readonly crc32: (content: Uint8Array, before?: number) => number;
 }
+
+/** Takes the pieces of an entry in their order and returns what each of them adds to the packed bytes. */
+export type PiecePacker = (piece: Uint8Array, isLast: boolean) => Uint8Array<ArrayBuffer>;
 
 /** Thrown by a codec when there is more to unpack than was allowed. */
 export class OverLimitError extends Error {}
@@ -38,5 +44,14 @@ export const portableCodec: ArchiveCodec = {
     return bytes.subarray(0, length);
   },
   deflate: (content) => fflate.deflateSync(content, { level: packingLevel(content.length) }),
+  packer() {
+    let packed: Uint8Array[] = [];
+    const stream = new fflate.Deflate({ level: 1 }, (chunk) => packed.push(chunk));
+    return (piece, isLast) => {
+      packed = [];
+      stream.push(piece, isLast);
+      return joinedBytes(packed);
+    };
+  },
   crc32,
 };

@@ -19,10 +19,14 @@ function makeTables(): readonly Int32Array[] {
   return tables;
 }
 
-/** Returns the CRC-32 of some bytes, as an unsigned number. */
-export function crc32(bytes: Uint8Array): number {
+/**
+ * Returns the CRC-32 of some bytes, as an unsigned number.
+ *
+ * @param before - Of the bytes before them; 0 where they are the first
+ */
+export function crc32(bytes: Uint8Array, before = 0): number {
   const [t0, t1, t2, t3] = TABLES as [Int32Array, Int32Array, Int32Array, Int32Array];
-  let crc = -1;
+  let crc = ~before;
   let at = 0;
   for (const end = bytes.length - 3; at < end; at += 4) {
     crc ^=

@@ -1,3 +1,4 @@
+import { joinedBytes } from "../joined-bytes.js";
 import { utf8Bytes } from "../xml/utf8.js";
 import type { ZipArchive, ZipEntry } from "./archive.js";
 import type { ArchiveCodec } from "./codec.js";
@@ -77,7 +78,7 @@ export function writeArchive(archive: ZipArchive, changes: ArchiveChanges): Uint
   view.setUint32(12, length - newDirectoryOffset, true);
   view.setUint32(16, newDirectoryOffset, true);
   push(end);
-  return join(pieces, length);
+  return joinedBytes(pieces);
 }
 
 function pack(codec: ArchiveCodec, content: Uint8Array): Packed {
@@ -110,14 +111,4 @@ function makeHeader(fixedBytes: number, name: string, packed: Packed, localOffse
   if (isRecord) view.setUint32(42, localOffset, true);
   header.set(nameBytes, fixedBytes);
   return header;
-}
-
-function join(pieces: readonly Uint8Array[], length: number): Uint8Array {
-  const whole = new Uint8Array(length);
-  let at = 0;
-  for (const piece of pieces) {
-    whole.set(piece, at);
-    at += piece.length;
-  }
-  return whole;
 }

@@ -9,7 +9,7 @@ import {
   rollUp,
   summaryWorkbook,
 } from "../../../src/workbook/rollup/index.js";
-import { openWorkbook } from "../../../src/xlsx/index.js";
+import { openWorkbook, portableCodec } from "../../../src/xlsx/index.js";
 import { figuresOf, jobBytes } from "./made-job.js";
 
 const OUTLETS = [{ design: 300, after: 310 }, { design: 400, after: 100 }, { design: 120 }];
@@ -72,7 +72,7 @@ describe("a roll-up compared with an earlier one", () => {
 
   it.each(["ip", "si"] as const)("reads the earlier one from its summary in %s units", async (units) => {
     const { plan, values } = summaryWorkbook(BEFORE, FOUND, { units, about: "", changes: null, calibrationMonths: 12 });
-    const earlier = readSummary(openWorkbook(await writeReport(plan, values), "summary.xlsx"));
+    const earlier = readSummary(openWorkbook(await writeReport(plan, values, portableCodec), "summary.xlsx"));
     expect(earlier.jobs.map(({ file, jobNumber, date }) => [file, jobNumber, date])).toEqual(
       BEFORE.jobs.map(({ file, jobNumber, date }) => [file, jobNumber, date]),
     );

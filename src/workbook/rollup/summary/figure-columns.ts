@@ -18,7 +18,7 @@ export const HEADER = {
   measured: "Measured",
   percent: "Percent of design",
   withinShare: "Share within limits",
-  plusMinus: "± (95 %), all alike",
+  plusMinus: "± worst case",
   changed: "Before and after",
   before: "As found",
   after: "As left",

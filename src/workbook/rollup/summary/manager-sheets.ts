@@ -1,5 +1,5 @@
 import type { UnitSystemName } from "../../../core/index.js";
-import type { ChartPlan } from "../../template/sheet-plan.js";
+import type { ChartPlan, RowContent } from "../../template/sheet-plan.js";
 import type { GroupResult } from "../group-result.js";
 import type { InstrumentResult } from "../instruments.js";
 import type { NameVariant } from "../names.js";
@@ -8,7 +8,7 @@ import type { TrendResult } from "../trend.js";
 import type { Visit, VisitedJob } from "../visits.js";
 import { airflowUnit, figureColumns, HEADER, JOB_HEADER, shownAirflow } from "./figure-columns.js";
 import { type TableReport, tableReport, textColumn, wrappedColumn } from "./report-sheets.js";
-import type { ReportColumn, ReportContent } from "./report-table.js";
+import type { ReportColumn } from "./report-table.js";
 
 function countColumn<T>(header: string, of: (thing: T) => number): ReportColumn<T> {
   return { header, unit: "", width: 9.5, format: "thousands", style: "result", of };
@@ -83,7 +83,8 @@ export function trendSheet(trend: readonly TrendResult[], units: UnitSystemName)
   const print = {
     ...sheet.print,
     area: `A1:${CHART_END}${Math.max(block.lastRow, CHART_LAST_ROW)}`,
-    sideBySide: { breakAfter: [block.lastColumn], repeatedColumns: "A:A", scalePercent: 75 },
+    // The chart alone is on the second page.
+    sideBySide: { breakAfter: [block.lastColumn], repeatedColumns: null, scalePercent: 75 },
   };
   return { ...report, sheet: { ...sheet, print, charts: [trendChart(report, months)] } };
 }
@@ -177,7 +178,7 @@ export function visitsSheet(visits: readonly VisitedJob[], units: UnitSystemName
       width: 10,
       format: "signed",
       style: "result",
-      of: ({ last: { result } }, at): ReportContent => {
+      of: ({ last: { result } }, at): RowContent => {
         const [before, after] = [at(HEADER.before), at(HEADER.after)];
         const formula = `=IF(COUNT(${before},${after})=2,IF(${before}>0,(${after}-${before})/${before}*100,""),"")`;
         return { formula, result: result.changePercent };

@@ -69,12 +69,12 @@ export function tableReport<T>(
     role: "report",
     columnWidths: block.columnWidths,
     rowHeights: {
-      ...block.rowHeights,
       1: 26,
       ...(band === null ? {} : { [BAND_ROW]: 28, [BAND_ROW + 1]: 20 }),
       [headerRow]: 42,
     },
     cells: all.cells,
+    rows: block.rows,
     frozen: { rows: headerRow, columns: 1 },
     tables: [block.table],
     print: {

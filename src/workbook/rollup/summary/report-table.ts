@@ -1,18 +1,8 @@
 import { columnLetters } from "../../../xlsx/address.js";
 import type { CalculatedCell } from "../../plan-file/index.js";
 import { cell } from "../../template/plan-parts.js";
-import type { CellContent, CellPlan, TablePlan } from "../../template/sheet-plan.js";
+import type { CellPlan, RowContent, RowPlan, RowsPlan, TablePlan } from "../../template/sheet-plan.js";
 import type { FormatName, StyleName } from "../../template/style.js";
-
-/** What stands in a cell of a report; null is an empty cell. */
-export type ReportContent = number | string | null | ReportFormula;
-
-/** A formula with the result that it has. */
-export interface ReportFormula {
-  readonly formula: string;
-  /** Null where it shows nothing. */
-  readonly result: number | null;
-}
 
 /** Cells of a report and, by address, what its formulas show. */
 export interface ReportCells {
@@ -23,23 +13,22 @@ export interface ReportCells {
 /** Lays one cell. A text that begins like a formula is laid as a formula that gives the text, so it is never run. */
 export function reportCell(
   at: string,
-  content: ReportContent,
+  content: RowContent,
   style: StyleName,
   format: FormatName = "general",
 ): ReportCells {
-  const { entry, result } = entryOf(content);
+  const shown = neverRun(content);
+  if (typeof shown !== "object" || shown === null) return { cells: [cell(at, shown, style, format)], results: [] };
   return {
-    cells: [cell(at, entry as number | string | null, style, format)],
-    results: result === undefined ? [] : [[at, { value: result ?? "", message: "" }]],
+    cells: [cell(at, shown.formula, style, format)],
+    results: [[at, { value: shown.result ?? "", message: "" }]],
   };
 }
 
-function entryOf(content: ReportContent): { readonly entry: CellContent; readonly result?: number | string | null } {
-  if (typeof content === "string" && content.startsWith("=")) {
-    return { entry: `="${content.replaceAll('"', '""')}"`, result: content };
-  }
-  if (typeof content === "object" && content !== null) return { entry: content.formula, result: content.result };
-  return { entry: content };
+/** A text that begins like a formula as a formula that gives the text. */
+function neverRun(content: RowContent): RowContent {
+  if (typeof content !== "string" || !content.startsWith("=")) return content;
+  return { formula: `="${content.replaceAll('"', '""')}"`, result: content };
 }
 
 /** Puts blocks of cells together. */
@@ -61,15 +50,14 @@ export interface ReportColumn<T> {
   readonly width: number;
   readonly format: FormatName;
   readonly style: StyleName;
-  readonly of: (thing: T, at: ReportRow) => ReportContent;
+  readonly of: (thing: T, at: ReportRow) => RowContent;
 }
 
-/** A table of results, and how to name its columns from elsewhere. */
+/** A table of results, its headers as cells, and how to name its columns from elsewhere. */
 export interface ReportTable extends ReportCells {
   readonly table: TablePlan;
+  readonly rows: RowsPlan;
   readonly columnWidths: readonly number[];
-  /** Of rows whose text needs several lines. */
-  readonly rowHeights: Readonly<Record<number, number>>;
   /** A column's data with dollar signs: `$F$9:$F$48`. */
   readonly rangeOf: (header: string) => string;
   readonly lastColumn: string;
@@ -79,6 +67,21 @@ export interface ReportTable extends ReportCells {
 /** What frame and indent take of a column's width, in characters; and a line's height in points. */
 const TEXT_MARGIN = 3;
 const LINE_HEIGHT = 13.5;
+
+/** The height of a row whose text needs several lines. */
+function heightOf(
+  contents: readonly RowContent[],
+  columns: readonly Pick<ReportColumn<never>, "style" | "width">[],
+): number | null {
+  let most = 1;
+  for (const [index, { style, width }] of columns.entries()) {
+    const content = contents[index] ?? null;
+    const text = typeof content === "object" ? content?.result : content;
+    if (style !== "resultWrapped" || typeof text !== "string") continue;
+    most = Math.max(most, Math.ceil(text.length / (width - TEXT_MARGIN)));
+  }
+  return most === 1 ? null : most * LINE_HEIGHT;
+}
 
 /** Lays out a table of results, a row a thing; a table of nothing keeps one empty row, since no table has none. */
 export function reportTable<T>(
@@ -103,36 +106,25 @@ export function reportTable<T>(
       reportCell(`${letters}${headerRow}`, header, "header"),
     );
   });
-  const letters = columns.map((_, index) => columnLetters(index + 1));
-  const lettersByHeader = new Map(columns.map(({ header }, index) => [header, letters[index]]));
-  const rows: { cells: CellPlan[]; results: (readonly [at: string, result: CalculatedCell])[] } = {
-    cells: [],
-    results: [],
-  };
-  const rowHeights: Record<number, number> = {};
-  things.forEach((thing, index) => {
-    const row = firstRow + index;
+  const lettersByHeader = new Map(columns.map(({ header }, index) => [header, columnLetters(index + 1)]));
+  function* rows(): Generator<RowPlan> {
+    let row = firstRow;
     const at: ReportRow = (header) => `${lettersByHeader.get(header) ?? lettersOf(header)}${row}`;
-    columns.forEach(({ of, style, format, width }, column) => {
-      const content = of(thing, at);
-      if (style === "resultWrapped" && typeof content === "string") {
-        const lines = Math.ceil(content.length / (width - TEXT_MARGIN));
-        if (lines > 1) rowHeights[row] = Math.max(rowHeights[row] ?? 0, lines * LINE_HEIGHT);
-      }
-      const { cells, results } = reportCell(`${letters[column]}${row}`, content, style, format);
-      rows.cells.push(...cells);
-      rows.results.push(...results);
-    });
-  });
+    for (const thing of things) {
+      const contents = columns.map(({ of }) => neverRun(of(thing, at)));
+      yield { contents, height: heightOf(contents, columns) };
+      row += 1;
+    }
+  }
   return {
-    ...joined(...heads, rows),
+    ...joined(...heads),
     table: {
       name,
       range: `A${headerRow}:${lastColumn}${lastRow}`,
       columns: columns.map(({ header }) => ({ name: header, formula: null })),
     },
+    rows: { firstRow, count: things.length, looks: columns.map(({ style, format }) => ({ style, format })), rows },
     columnWidths: columns.map(({ width }) => width),
-    rowHeights,
     rangeOf: (header) => `$${lettersOf(header)}$${firstRow}:$${lettersOf(header)}$${lastRow}`,
     lastColumn,
     lastRow,

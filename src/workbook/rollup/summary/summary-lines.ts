@@ -1,9 +1,9 @@
 import type { UnitSystemName } from "../../../core/index.js";
+import type { RowContent } from "../../template/sheet-plan.js";
 import type { FormatName } from "../../template/style.js";
 import type { RollUp } from "../roll-up.js";
 import { airflowUnit, HEADER, shownAirflow } from "./figure-columns.js";
 import type { TableReport } from "./report-sheets.js";
-import type { ReportContent } from "./report-table.js";
 
 /** Row of the first line on the sheet Summary. */
 export const FIRST_LINE_ROW = 5;
@@ -11,7 +11,7 @@ export const FIRST_LINE_ROW = 5;
 /** A figure over all jobs, with its label and its unit. */
 export interface Line {
   readonly label: string;
-  readonly content: ReportContent;
+  readonly content: RowContent;
   readonly unit: string;
   readonly format: FormatName;
 }

@@ -1,12 +1,9 @@
-import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from "fflate";
+import { strFromU8, unzipSync } from "fflate";
 import { quotedSheet } from "../template/plan-parts.js";
 import type { WorkbookPlan } from "../template/sheet-plan.js";
 import { storedFormula } from "../template/stored-formula.js";
 import { chartWithLines } from "./chart-with-lines.js";
 import { escapedXml } from "./xml-text.js";
-
-/** Local time, which is what a zip stores: the same bytes whatever the time zone. */
-const FIXED_TIME = new Date(2026, 0, 1, 0, 0, 0);
 
 /** Of a version that every current Excel trusts: an older one would make it recalculate, to #NAME? without the add-in. */
 const CALCULATION = '<calcPr calcId="191029"/>';
@@ -15,32 +12,19 @@ const CALCULATION = '<calcPr calcId="191029"/>';
 const ERROR_AS_TEXT =
   / t="str"([^>]*>(?:<f[^>]*>[^<]*<\/f>|<f[^>]*\/>)<v>#(?:VALUE!|N\/A|DIV\/0!|NUM!|REF!|NAME\?|NULL!)<\/v>)/g;
 
-/** How a package is finished. */
-export interface Finish {
-  /** Adds parts of its own. */
-  readonly more: (parts: Parts) => Parts;
-  /** How hard to pack: 9 is smallest, 1 soonest done. */
-  readonly level: 1 | 9;
-}
-
 /** The parts of a package as text, by name. */
 export type Parts = Readonly<Record<string, string>>;
 
 /**
- * Adds what the writer lacks, and packs the workbook so that the same plan always gives the same bytes.
- *
- * Calculated columns of tables, lines across a chart, quoted sheet names in print areas, and what `more` adds; and the
- * order to recalculate on opening is taken away.
+ * Adds what the writer lacks: calculated columns of tables, lines across a chart, quoted sheet names in print areas; and
+ * takes the order to recalculate on opening away.
  */
-export function finishPackage(bytes: Uint8Array, plan: WorkbookPlan, { more, level }: Finish): Uint8Array {
+export function finishedParts(bytes: Uint8Array, plan: WorkbookPlan): Parts {
   const parts = Object.fromEntries(Object.entries(unzipSync(bytes)).map(([name, data]) => [name, strFromU8(data)]));
   for (const [name, text] of Object.entries(parts)) {
     if (name.startsWith("xl/worksheets/sheet")) parts[name] = text.replaceAll(ERROR_AS_TEXT, ' t="e"$1');
   }
-  const finished = more(withLines(withCalculatedColumns(withWorkbookSettings(parts, plan), plan), plan));
-  const packed: Zippable = {};
-  for (const [name, text] of Object.entries(finished)) packed[name] = [strToU8(text), { mtime: FIXED_TIME, level }];
-  return zipSync(packed);
+  return withLines(withCalculatedColumns(withWorkbookSettings(parts, plan), plan), plan);
 }
 
 /** Replaces a text that must be there, so that a change of the writer is noticed. */
