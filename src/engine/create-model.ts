@@ -1,5 +1,5 @@
-import { Model } from "@odoo/o-spreadsheet";
-import { prepareEngine } from "./prepare-engine.js";
+import type { Model } from "@odoo/o-spreadsheet";
+import { type ModelConfig, modelInSteps } from "./in-steps/model-in-steps.js";
 
 /** A sheet to start from. A content that begins with "=" is a formula. */
 export interface SheetData {
@@ -17,13 +17,10 @@ export interface WorkbookData {
   readonly namedRanges?: Readonly<Record<string, string>>;
 }
 
-/** The form of the data that this release of the library writes; what carries charts and styles must name it. */
-export const DATA_VERSION = "19.3.2";
-
-type ModelConfig = ConstructorParameters<typeof Model>[1];
-
 /** Makes the library know our functions, and returns a calculating workbook. */
-export function createModel(data: WorkbookData | object, config: NonNullable<ModelConfig> = {}): Model {
-  prepareEngine();
-  return new Model(data, config, [], undefined, false);
+export function createModel(data: WorkbookData | object, config: ModelConfig = {}): Model {
+  const steps = modelInSteps(data, config);
+  let step = steps.next();
+  while (step.done !== true) step = steps.next();
+  return step.value;
 }

@@ -1,5 +1,6 @@
 import { registerBatchEdits } from "./batch-edits.js";
 import { registerFilteredRows } from "./filtered-rows.js";
+import { registerCalculation } from "./in-steps/calculate-in-steps.js";
 import { registerKeepInPlace } from "./keep-in-place.js";
 import { registerPaste } from "./paste-cells.js";
 import { prepareLibrary } from "./prepare-library.js";
@@ -17,4 +18,5 @@ export function prepareEngine(): void {
   registerKeepInPlace();
   registerPaste();
   registerFilteredRows();
+  registerCalculation();
 }

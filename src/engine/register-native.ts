@@ -176,9 +176,22 @@ function formatFor(name: string, given: readonly GivenArgument[]): string | unde
 /** What large calls may still use before the page answers again. */
 let leftAtOnce: number = PAGE_LIMITS.stepsAtOnce;
 
+/** Whether what is calculated now is one thing, though the page answers in between. */
+let isOneCalculation = false;
+
+/** From now on all that is calculated shares what large calls may use, until it is ended. */
+export function beginOneCalculation(): () => void {
+  leftAtOnce = PAGE_LIMITS.stepsAtOnce;
+  isOneCalculation = true;
+  return () => {
+    leftAtOnce = PAGE_LIMITS.stepsAtOnce;
+    isOneCalculation = false;
+  };
+}
+
 /** The library calculates all that an entry or an opening asks for in one go: only after it, promises are kept. */
 function takeAtOnce(steps: number): void {
-  if (leftAtOnce === PAGE_LIMITS.stepsAtOnce) {
+  if (leftAtOnce === PAGE_LIMITS.stepsAtOnce && !isOneCalculation) {
     void Promise.resolve().then(() => {
       leftAtOnce = PAGE_LIMITS.stepsAtOnce;
     });

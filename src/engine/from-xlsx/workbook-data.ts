@@ -8,7 +8,7 @@ import {
   WorkbookFileError,
 } from "../../xlsx/index.js";
 import type { KeptFormula } from "../calculate-xlsx.js";
-import { DATA_VERSION } from "../create-model.js";
+import { DATA_VERSION } from "../data-version.js";
 import { makeFormulaSpeller } from "./formula-speller.js";
 import { numberLooks } from "./look-numbers.js";
 import { sheetData } from "./sheet-data.js";

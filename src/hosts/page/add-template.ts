@@ -1,10 +1,11 @@
-import { createModel } from "../../engine/index.js";
+import { modelInSteps } from "../../engine/index.js";
 import type { TemplateId } from "../../workbook/index.js";
 import { activate } from "./activate-sheet.js";
 import { changesSince } from "./file/changes-since.js";
 import { type ExportedSheet, type ExportedWorkbook, exportedFrom } from "./file/engine-export.js";
 import { addSheets, withSheetIds } from "./file/join-workbooks.js";
 import { bytesOnDisk, type PageFile } from "./file/page-file.js";
+import { inSlices } from "./in-slices.js";
 import type { PageContext } from "./page-context.js";
 import { fileNameOf, newName, whole } from "./save-file.js";
 import type { WorkbookView } from "./workbook-view.js";
@@ -55,7 +56,8 @@ export async function addTemplateTo(
     drawings: { ...conversion.drawings, ...(base === view.file() ? view.drawings() : {}) },
   };
   const next = await context.show(added, true);
-  const baseline = base === view.file() ? exportedFrom(createModel(conversion.data)) : next.exported();
+  const asRead = () => inSlices(modelInSteps(conversion.data, {}));
+  const baseline = base === view.file() ? exportedFrom(await asRead()) : next.exported();
   const words = { ...conversion.words, ...base.words };
   await next.setFile({ ...base, bytes: appended.bytes, baseline, words, onDisk: bytesOnDisk(base) }, true);
   const first = next.exported().sheets.find(isAdded);

@@ -2,7 +2,7 @@ import type { InteractiveHost } from "../../workbook/index.js";
 import { afterNextFrame } from "./after-next-frame.js";
 import { openDropped } from "./drop-target.js";
 import { fieldViewBy } from "./field-view.js";
-import { runInWorker } from "./file/run-in-worker.js";
+import { runInWorker, StoppedError } from "./file/run-in-worker.js";
 import { goRoundByKey } from "./go-round-by-key.js";
 import { registerSheetActions } from "./grid/bars.js";
 import { type PageActions, registerMenus } from "./grid/menus.js";
@@ -75,9 +75,17 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
         : "Your changes are kept in this browser. Save puts them into the file.";
   };
 
+  const tasks = runInWorker();
+  /** The workbook that is being made. Where another one is asked for, that is the one to be shown. */
+  let making = new AbortController();
+
   const context: PageContext = {
     messages,
-    ...runInWorker(),
+    run: tasks.run,
+    stop() {
+      tasks.stop();
+      making.abort(new StoppedError());
+    },
     afterNextFrame,
     history: makeHistory(),
     view: () => {
@@ -87,7 +95,10 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
     show: async (stored, isSame) => {
       if (isSame !== true) messages.clear();
       if (isSame !== true) context.history.clear();
-      const surroundings = { elements, messages, watchers, isKept, tellKept, actions: structure };
+      making.abort(new StoppedError());
+      making = new AbortController();
+      const stopped = making.signal;
+      const surroundings = { elements, messages, watchers, isKept, tellKept, actions: structure, stopped };
       current = await viewWorkbook(stored, surroundings, () => current?.close());
       watchers.tellNew(current.model, isSame);
       return current;

@@ -12,7 +12,7 @@ import type { WorkbookView } from "./workbook-view.js";
 export interface PageContext {
   readonly messages: PageMessages;
   readonly run: RunTask;
-  /** Ends the tasks that run. */
+  /** Ends the tasks that run, and a workbook that is made. */
   readonly stop: () => void;
   readonly view: () => WorkbookView;
   readonly history: History;
@@ -48,7 +48,7 @@ export async function showFile(
   isChanged: boolean,
 ): Promise<void> {
   const { name } = given;
-  context.messages.busy(`Calculating ${name} …`);
+  context.messages.busy(`Calculating ${name} …`, context.stop);
   await context.afterNextFrame();
   // In front from the first moment, so that nobody's keys go to another sheet.
   const front = activeSheetId === undefined ? {} : { activeSheetId };

@@ -1,5 +1,5 @@
 import { helpers, type Model } from "@odoo/o-spreadsheet";
-import { createModel, prepareEntries, protectCells, watchChanges } from "../../engine/index.js";
+import { modelInSteps, prepareEntries, protectCells, watchChanges } from "../../engine/index.js";
 import { activate } from "./activate-sheet.js";
 import { showActiveTab } from "./active-tab.js";
 import { loadCellFaces } from "./cell-faces.js";
@@ -14,6 +14,8 @@ import { dropEntryDraft, keepEntryDraft, readEntryDraft } from "./grid/entry-dra
 import { entryNotes } from "./grid/entry-note.js";
 import type { EntryEvents } from "./grid/entry-store.js";
 import type { StructureActions } from "./grid/structure-menu-actions.js";
+import { holdInput } from "./hold-input.js";
+import { inSlices } from "./in-slices.js";
 import { type KeepState, keepChanges } from "./keep-changes.js";
 import { keeperOf } from "./keep-workbook.js";
 import type { PageMessages } from "./messages.js";
@@ -62,16 +64,20 @@ export interface ViewSurroundings {
   readonly isKept: boolean;
   readonly tellKept: (state: KeepState) => void;
   readonly actions: Pick<StructureActions, "undo" | "sortRows">;
+  /** Aborted where it is not to be shown after all. */
+  readonly stopped: AbortSignal;
 }
 
 /** Makes a workbook from what is stored of it, and shows it in place of the one before. */
 export async function viewWorkbook(
   stored: StoredWorkbook,
-  { elements, messages, watchers, isKept, tellKept: tellState, actions }: ViewSurroundings,
+  { elements, messages, watchers, isKept, tellKept: tellState, actions, stopped }: ViewSurroundings,
   putAway: () => void,
 ): Promise<WorkbookView> {
   await loadCellFaces();
-  const model = createModel(stored.data);
+  const { activeElement } = document;
+  const letGo = holdInput([elements.workbook, elements.pane]);
+  const model = await inSlices(modelInSteps(stored.data, {}), stopped).finally(letGo);
   const moved = new Set(stored.movedSheetIds);
   const protectedSheets = new Set(stored.protectedSheetIds);
   protectCells(model, protectedSheets);
@@ -79,7 +85,6 @@ export async function viewWorkbook(
   putAway();
   let { title, file, drawings = {}, isChanged, identity } = stored;
   elements.workbook.replaceChildren();
-  const { activeElement } = document;
   elements.title.textContent = title;
   const note = entryNotes(model, elements.note);
   const events: EntryEvents = {

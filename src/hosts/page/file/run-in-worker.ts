@@ -11,7 +11,11 @@ interface Waiting {
 }
 
 /** Thrown by a task that the person stopped. */
-export class StoppedError extends Error {}
+export class StoppedError extends Error {
+  constructor() {
+    super("Stopped. Nothing was changed.");
+  }
+}
 
 /** Runs tasks on files, and stops those that run. */
 export interface TaskRunner {
@@ -67,5 +71,5 @@ export function runInWorker(): TaskRunner {
       const request: TaskRequest = { number: last, name, given };
       worker.postMessage(request);
     });
-  return { run, stop: () => end(new StoppedError("Stopped. Nothing was changed.")) };
+  return { run, stop: () => end(new StoppedError()) };
 }

@@ -1,0 +1,46 @@
+import type { LibraryInside } from "./library-inside.js";
+import type { PendingCells } from "./pending-cells.js";
+
+/** What the numbers of looks stand for. */
+export interface LookLists {
+  readonly styles?: Readonly<Record<string, unknown>>;
+  readonly formats?: Readonly<Record<string, unknown>>;
+}
+
+/** So many cells, of which each may be a formula to be read, are placed between two steps. */
+const CELLS_A_STEP = 200;
+
+/** Puts cells into a sheet that has none, as the library does when it reads a workbook, column by column. */
+export function* placeCells(
+  { cells, sheets, tracked }: LibraryInside,
+  sheetId: string,
+  pending: PendingCells,
+  { styles = {}, formats = {} }: LookLists,
+): Generator<undefined, void> {
+  cells.cells[sheetId] ??= {};
+  const ofSheet = cells.cells[sheetId];
+  const rows = sheets.sheets[sheetId]?.rows ?? [];
+  const lists = Object.entries(tracked.trackedCells);
+  let count = 0;
+  for (const col of Object.keys(pending).map(Number)) {
+    const column = pending[col] ?? {};
+    for (const name in column) {
+      const row = Number(name);
+      const { content, style, format } = column[row] ?? {};
+      if (content === undefined && style === undefined && format === undefined) continue;
+      const cell = cells.importCell(
+        sheetId,
+        content,
+        style === undefined ? undefined : styles[style],
+        format === undefined ? undefined : formats[format],
+      );
+      ofSheet[cell.id] = cell;
+      sheets.cellPosition[cell.id] = { sheetId, col, row };
+      const ofRow = rows[row]?.cells;
+      if (ofRow !== undefined) ofRow[col] = cell.id;
+      for (const [name, list] of lists) if (cell.compiledFormula?.usesSymbol(name) === true) list[cell.id] = cell.id;
+      count += 1;
+      if (count % CELLS_A_STEP === 0) yield;
+    }
+  }
+}
