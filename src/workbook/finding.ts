@@ -40,6 +40,7 @@ export const CHECK_KINDS = [
   "rows-below-table",
   "hidden-outlets",
   "left-without-found",
+  "retest-not-judged",
   "calibration-expired",
   "error-value",
 ] as const;

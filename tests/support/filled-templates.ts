@@ -184,6 +184,17 @@ export function filledWith(template: TemplateId, plan: TemplatePlan): Entries {
   }
 }
 
+/** A room balance with a re-test in which every outlet was read, drawn or not, one beside no tag and one in words. */
+export function retestedBalance(plan: TemplatePlan): Entries {
+  const rows = demoHouse.outlets.map(({ outlet, readingsFpm, designCfm }, index): Row => {
+    const tag = index === 3 ? null : outlet;
+    const first = index === 4 ? "about 400" : (readingsFpm[0] ?? 400);
+    return { "Outlet read": tag, "Reported then": index === 5 ? null : designCfm, W1: first };
+  });
+  const read = tableEntries(plan, "Retest", rows);
+  return { ...roomBalance(plan), "Re-test": { ...read["Re-test"], C5: 50, C6: 4711 } };
+}
+
 /** A traverse read with a Pitot tube, one point reversed, at a mile of elevation. */
 export function pitotTraverse(): Entries {
   return ductTraverse((velocity) => Math.round((velocity / 4005) ** 2 * 10_000) / 10_000, {

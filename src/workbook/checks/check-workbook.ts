@@ -20,6 +20,7 @@ import { checkPercents } from "./kinds/check-percents.js";
 import { checkPoints } from "./kinds/check-points.js";
 import { checkReadings } from "./kinds/check-readings.js";
 import { checkReplaced } from "./kinds/check-replaced.js";
+import { checkRetests } from "./kinds/check-retests.js";
 import { checkRows } from "./kinds/check-rows.js";
 import { checkSigns } from "./kinds/check-signs.js";
 import { checkSizes } from "./kinds/check-sizes.js";
@@ -46,6 +47,7 @@ const CHECKS: readonly ((index: WorkbookIndex) => readonly Draft[])[] = [
   checkReplaced,
   checkSigns,
   checkLoads,
+  checkRetests,
 ];
 
 /** What only the list tells, of which a row is a part. */

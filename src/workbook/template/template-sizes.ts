@@ -1,7 +1,7 @@
 import { deleteRows, findTable, growTable, type OutdatedCell, type Workbook } from "../../xlsx/index.js";
 import type { TemplateId } from "../host.js";
 import { JOB_SUMMARY_TABLE } from "./job-summary/columns.js";
-import { RETEST_ROWS, RETEST_SHARE } from "./room-balance/retest-sheet.js";
+import { RETEST_ROWS, RETEST_SHARE } from "./room-balance/retest-table.js";
 
 /** What a job has of which a template keeps a row each. */
 export type SizedThing = "outlets" | "rooms" | "systems";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { foundInFile, type GivenCells } from "./given-workbook.js";
-import { adjustedRows, namedRows, outletRows, ROOMS } from "./planted-faults.js";
+import { adjustedRows, namedRows, outletRows, ROOMS, retestRows } from "./planted-faults.js";
 
 const without = (cells: GivenCells, ...addresses: readonly string[]): GivenCells =>
   Object.fromEntries(Object.entries(cells).filter(([at]) => !addresses.includes(at)));
@@ -62,6 +62,8 @@ describe("what only looks like a fault stays quiet", () => {
       "names in another case, which totals do not tell apart",
       namedRows(3, { M3: "SUPPLY", N3: "kitchen", O3: "ahu-1" }),
     ],
+    ["a re-test that agrees, and one outlet of it that differs", retestRows({ H3: "differs" })],
+    ["a re-test drawn and not read yet", retestRows({ D3: "", E3: "", F3: "", G3: "", H3: "" })],
     ["rooms that differ in a number", namedRows(3, { N3: "Kitchen 2" })],
     ["one tag in two jobs of a list", { ...outletRows(2), A3: "S-1", M1: "Job number", M2: "J-1", M3: "J-2" }],
     ["a row that nobody has begun", without(outletRows(4), ...row(outletRows(4), 4, "FGHIJKL"))],

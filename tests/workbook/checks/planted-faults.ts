@@ -97,6 +97,17 @@ export function adjustedRows(count: number): GivenCells {
   return cells;
 }
 
+/** The record of a re-test in which two drawn outlets were read. */
+export function retestRows(changes: GivenCells): GivenCells {
+  const headings = ["No.", "Drawn", "Reported", "Outlet read", "Reported then", "W1", "Airflow read", "Agreement"];
+  const rows = ["S-3", "S-5"].map((tag, index) => {
+    const cells = [index + 1, tag, 175, tag, 175, 400, 170, "agrees"];
+    return cells.map((value, column) => [`${"ABCDEFGH".charAt(column)}${index + 2}`, value] as const);
+  });
+  const head = headings.map((heading, column) => [`${"ABCDEFGH".charAt(column)}1`, heading] as const);
+  return { ...Object.fromEntries([...head, ...rows.flat()]), ...changes };
+}
+
 function without(cells: GivenCells, ...addresses: readonly string[]): GivenCells {
   return Object.fromEntries(Object.entries(cells).filter(([at]) => !addresses.includes(at)));
 }
@@ -582,6 +593,20 @@ export const PLANTED: readonly PlantedFault[] = [
     cells: { A1: "Instrument", B1: "Serial number", C1: "Calibration due", A2: "VA-1", B2: "0417", C2: 45_000 },
     cell: "C2",
     says: [/VA-1 was due on 2023-03-15 .* today, \d{4}-\d\d-\d\d; the job has no day/, /calibration holds/],
+  },
+  {
+    title: "a witness's reading of an outlet that is not drawn",
+    kind: "retest-not-judged",
+    cells: retestRows({ D3: "S-7", H3: "not drawn" }),
+    cell: "D3",
+    says: [/“S-7” is not judged in the re-test: not drawn/, /Set seed and share back/],
+  },
+  {
+    title: "a witness's readings on a sheet that keeps no tag beside them",
+    kind: "retest-not-judged",
+    cells: { A1: "No.", B1: "Drawn", C1: "Reported", D1: "W1", E1: "Agreement", A2: 1, B2: "S-3", C2: 175, D3: 400 },
+    cell: "D3",
+    says: [/Nothing says of which outlets/, /signed record/],
   },
   {
     title: "an inserted row without its formulas",

@@ -10,7 +10,7 @@ import {
 } from "../../../src/workbook/index.js";
 import { type CalculatedValues, type Entries, writeTemplate } from "../../../src/workbook/plan-file/index.js";
 import { cellAt, openWorkbook, patchWorkbook, readSheet, type Workbook } from "../../../src/xlsx/index.js";
-import { filledWith, inSi, ovalTraverse, pitotTraverse } from "../../support/filled-templates.js";
+import { filledWith, inSi, ovalTraverse, pitotTraverse, retestedBalance } from "../../support/filled-templates.js";
 import { recalculatedByGnumeric } from "../../support/gnumeric.js";
 import { recalculated } from "../../support/libreoffice.js";
 import { withoutResults } from "../../support/without-results.js";
@@ -64,6 +64,7 @@ function filled(): readonly (readonly [string, TemplatePlan, Entries])[] {
     }),
     ["pitot-traverse", TEMPLATES["duct-traverse"](""), pitotTraverse()],
     ["oval-traverse", TEMPLATES["duct-traverse"](""), ovalTraverse()],
+    ["re-test", TEMPLATES["room-balance"](""), retestedBalance(TEMPLATES["room-balance"](""))],
   ];
 }
 

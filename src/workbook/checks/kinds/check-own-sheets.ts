@@ -2,7 +2,7 @@ import { scanFormula } from "../../../xlsx/index.js";
 import { traversesOn } from "../../lists/index.js";
 import { type ProposedList, proposeColumns } from "../../takeover/propose-columns.js";
 import { callsVane, type PlacedFormula, type WorkbookIndex } from "../formulas/workbook-index.js";
-import { sheetsOfSums } from "../listed/name-tables.js";
+import { retestTables, sheetsOfSums } from "../listed/name-tables.js";
 import { type Draft, grouped, oneCell } from "../support/draft.js";
 import { LEAST_LIKE_FORMULAS } from "../thresholds.js";
 
@@ -39,7 +39,9 @@ export function checkOwnSheets(index: WorkbookIndex): readonly Draft[] {
     ...lists.value.map(({ sheet }) => sheet),
     ...lists.findings.map(({ sheet }) => sheet),
     ...traversesOn(sheets).map(({ sheet }) => sheet),
-    ...sheetsOfSums(index).map((sheet) => sheets[sheet]?.name ?? ""),
+    ...[...sheetsOfSums(index), ...retestTables(index).map(({ sheet }) => sheet)].map(
+      (sheet) => sheets[sheet]?.name ?? "",
+    ),
   ]);
   const isVane = new Set(index.formulas.filter(callsVane).map(({ sheet }) => sheets[sheet]?.name));
   const isOpen = ({ sheet }: { readonly sheet: string }) => !known.has(sheet) && !isVane.has(sheet);

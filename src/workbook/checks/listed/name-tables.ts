@@ -43,6 +43,11 @@ const WANTED = {
     oneOf: ["calibration due"],
     noneOf: ["outlet", "room", "kind", "factor"],
   },
+  retests: {
+    name: "drawn",
+    oneOf: ["agreement"],
+    noneOf: ["outlet", "kind", "factor"],
+  },
 } as const satisfies Readonly<Record<string, Wanted>>;
 
 function headingsIn(index: WorkbookIndex, sheet: number, row: number): ReadonlyMap<string, number> {
@@ -90,9 +95,15 @@ export function sheetsOfSums(index: WorkbookIndex): readonly number[] {
 }
 
 /** The tables of a workbook that name its rooms, or its systems. A table without a name in it names nothing yet. */
-export function nameTables(index: WorkbookIndex, of: keyof typeof WANTED): readonly NameTable[] {
-  return index.sheets.flatMap((_, sheet) => {
-    const table = tableOn(index, sheet, WANTED[of]);
-    return table === undefined || table.names.length === 0 ? [] : [table];
-  });
+export function nameTables(index: WorkbookIndex, of: "rooms" | "systems" | "instruments"): readonly NameTable[] {
+  return tablesOf(index, of).filter(({ names }) => names.length > 0);
+}
+
+/** The records of re-tests in a workbook, begun or not; their names are the outlets that are drawn now. */
+export function retestTables(index: WorkbookIndex): readonly NameTable[] {
+  return tablesOf(index, "retests");
+}
+
+function tablesOf(index: WorkbookIndex, of: keyof typeof WANTED): readonly NameTable[] {
+  return index.sheets.flatMap((_, sheet) => tableOn(index, sheet, WANTED[of]) ?? []);
 }

@@ -26,7 +26,7 @@ const STEPS: readonly Note[] = [
   ],
   [
     "7. Re-test",
-    "On the sheet Re-test a witness names a seed, which draws a tenth of the measured outlets. Read them again before the witness, print the sheet and have it signed. Where one differs, recalculate, calibrate the meter and test the whole system again (UFGS-15951N, 3.2.4).",
+    "On the sheet Re-test a witness names a seed, which draws a tenth of the measured outlets. Copy the drawn outlets and their airflows beside them as values: readings stay with those tags, whatever is sorted or drawn later. Read them again before the witness, print the sheet and have it signed. Where one differs, recalculate, calibrate the meter and test the whole system again (UFGS-15951N, 3.2.4).",
   ],
   [
     "8. Supply against return",

@@ -38,7 +38,7 @@ import { type ColumnSpec, type InputColumn, type RowCell, type TableSpec, tableP
 import { type TemplateOptions, USUAL_POINTS } from "../template-options.js";
 import { AREA_RESULTS, hasPublished, PUBLISHED_AREA_COLUMNS, throughPublished } from "./area-columns.js";
 import type { BalanceColumns } from "./balance-columns.js";
-import { drawOf } from "./retest-sheet.js";
+import { drawOf } from "./retest-draw.js";
 import { shareColumns } from "./share-columns.js";
 import { type NamedInstruments, visitColumns } from "./visit-columns.js";
 
@@ -160,7 +160,7 @@ export function outletsTable(
     ageColumn,
     ...results(readings, hasAreas),
     ...(blocks.includes("visits") ? visitColumns(points, sources.instruments, hasAreas) : []),
-    resultColumn("draw", headingOf("draw"), "", 9, "general", (at) => drawOf(at("airflow"), seed)),
+    resultColumn("draw", headingOf("draw"), "", 9, "general", (at) => drawOf(at("outlet"), at("airflow"), seed)),
     noteColumn,
   ];
   const spec: TableSpec = { name, columns, headerRow: 8, rowCount: 30 };

@@ -15,7 +15,8 @@ import { instrumentsSheet, instrumentsTable } from "./instruments-sheet.js";
 import { roomBalanceNotes } from "./notes.js";
 import { outletsTable } from "./outlets-table.js";
 import { remarksSheet, reportSheet } from "./report-sheets.js";
-import { retestSheet, seedCell } from "./retest-sheet.js";
+import { seedCell } from "./retest-draw.js";
+import { retestSheet } from "./retest-sheet.js";
 import { roomsTable } from "./rooms-table.js";
 import { systemsTable } from "./systems-table.js";
 
