@@ -5,7 +5,7 @@ import { bare, type FormulaNode, idOfCall, isWellFormed, nodesIn, readFormulaTre
 import { takesByValue } from "./native-functions.js";
 import { type FormulaPlace, NO_PLACES, type Places } from "./places.js";
 import { isOneValue, type Sizes, sizesIn } from "./sizes.js";
-import { LONGEST_FORMULA, plainWriter, type StuckCall, type WrittenFormula } from "./write-formula.js";
+import { LONGEST_FORMULA, plainWriter, SPILL_OPERATOR, type StuckCall, type WrittenFormula } from "./write-formula.js";
 
 /** What becomes of one formula in a hand-off copy. */
 export type HandoffFormula =
@@ -53,7 +53,10 @@ const NO_HOME: FormulaHome = {
 const BROKEN = "A quote or a bracket of it is not closed, or too many are within each other.";
 const TOO_LONG = "The plain formula would be longer than a cell holds.";
 
-const TYPED_NAMES = new Map(cellFunctions.map((declaration) => [declaration.id, typedName(declaration)]));
+const TYPED_NAMES = new Map([
+  ...cellFunctions.map((declaration) => [declaration.id, typedName(declaration)] as const),
+  [SPILL_OPERATOR, SPILL_OPERATOR],
+]);
 
 function named(ids: readonly string[]): readonly string[] {
   return [...new Set(ids)].flatMap((id) => TYPED_NAMES.get(id) ?? []);
@@ -73,7 +76,7 @@ export function calledIn(formula: string): readonly string[] {
 }
 
 /** Operators of Excel's own, which other programs do not know: `@` and `#`. */
-const OWN_OPERATORS: Readonly<Record<string, string>> = { single: "@", spilled: "#" };
+const OWN_OPERATORS: Readonly<Record<string, string>> = { single: "@", spilled: SPILL_OPERATOR };
 const MAY_HOLD_OPERATORS = /_xlfn\.(?:SINGLE|ANCHORARRAY)\(|[@#]/i;
 
 function operatorsIn(root: FormulaNode): readonly string[] {

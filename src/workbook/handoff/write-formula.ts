@@ -60,6 +60,10 @@ export interface FormulaSite {
   readonly intersects: boolean;
 }
 
+/** Excel's own operator for the block that a formula fills. */
+export const SPILL_OPERATOR = "#";
+const NO_BLOCK = "The file does not say which cells the formula before # fills.";
+
 /** Thrown where a part has no plain text for one of its cells; caught where the call is written. */
 class NoTextError extends Error {}
 
@@ -100,7 +104,9 @@ export function plainWriter({ places, place, keepsTables, intersects }: FormulaS
       }
       case "spilled": {
         const area = areaOf(node);
-        return area === undefined ? nodeText(node) : spelled(area);
+        if (area !== undefined) return spelled(area);
+        stuck.push({ id: SPILL_OPERATOR, reason: NO_BLOCK });
+        return nodeText(node);
       }
       case "single":
         return oneOf(node.inner);

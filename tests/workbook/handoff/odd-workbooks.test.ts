@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { handoffFormula, handoffOf } from "../../../src/workbook/index.js";
-import { openWorkbook, patchWorkbook, readSheet } from "../../../src/xlsx/index.js";
+import { openWorkbook, patchWorkbook, readSheet, valueAt } from "../../../src/xlsx/index.js";
 import { plainParts, zipParts } from "../../xlsx/plain-workbook.js";
 import { entryText } from "../../xlsx/raw-entries.js";
 
@@ -97,4 +97,20 @@ describe("an array formula over a whole sheet", () => {
     expect(values.map(({ address }) => address)).toEqual(["B1", "C1"]);
     expect(() => patchWorkbook(workbook, edits)).not.toThrow();
   });
+});
+
+describe("a reference to what a formula fills, where the file does not say which cells those are", () => {
+  it.each(["A1#", "A1#\n ", "SUM(A1#)+1", "SUM(_xlfn.ANCHORARRAY(A1))"])(
+    "keeps its value and says so: %j",
+    (formula) => {
+      const rows = `<row r="1"><c r="A1"><v>1</v></c><c r="B1"><f>${formula}</f><v>3</v></c></row>`;
+      const workbook = openWorkbook(zipParts(plainParts(rows)), "job.xlsx");
+      const { edits, values } = handoffOf(workbook);
+      expect(values).toMatchObject([{ address: "B1", functions: ["#"] }]);
+      expect(values[0]?.reasons).toEqual(["The file does not say which cells the formula before # fills."]);
+      const copy = openWorkbook(patchWorkbook(workbook, edits), "copy.xlsx");
+      expect(handoffOf(copy)).toMatchObject({ plain: [], values: [] });
+      expect(valueAt(readSheet(copy, "Sheet1"), 1, 2)).toBe(3);
+    },
+  );
 });
