@@ -6,6 +6,7 @@ export { createModel, type SheetData, type WorkbookData } from "./create-model.j
 export { DATA_VERSION } from "./data-version.js";
 export { engineSpelling } from "./engine-spelling.js";
 export { evaluateFormula, type FormulaResult, type ResultCell } from "./evaluate-formula.js";
+export { chooseRows, type FilteredTable, filteredRowsOf, type RowChoices } from "./filtered-rows.js";
 export { DRAWING_TAG } from "./from-xlsx/figures.js";
 export { type WorkbookConversion, workbookData } from "./from-xlsx/workbook-data.js";
 export { modelInSteps } from "./in-steps/model-in-steps.js";

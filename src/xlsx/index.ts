@@ -19,6 +19,7 @@ export { readSheetLook } from "./look/read-sheet-look.js";
 export type { ConditionalRule, SheetLook } from "./look/sheet-look.js";
 export { changedPlaces } from "./patch/changed-places.js";
 export type * from "./patch/edits.js";
+export { filterEdits, type TableFilter } from "./patch/filter-edits.js";
 export { nameEdits } from "./patch/name-edits.js";
 export { type Paper, paperEdits } from "./patch/paper-edits.js";
 export { type PatchOptions, patchWorkbook } from "./patch/patch-workbook.js";

@@ -59,6 +59,12 @@ export interface DataValidation {
   readonly refusal: { readonly title: string; readonly text: string };
 }
 
+/**
+ * What a filter lets be seen, by the places of its columns, counted from 0: the texts of the cells in view, "" for empty
+ * ones; null for a criterion of another kind, such as a comparison or the ten highest.
+ */
+export type FilterChoices = ReadonlyMap<number, readonly string[] | null>;
+
 /** A table (a named block with a header row) on a sheet. */
 export interface Table {
   readonly name: string;
@@ -69,6 +75,8 @@ export interface Table {
   readonly columns: readonly { readonly name: string; readonly calculatedFormula: string | undefined }[];
   /** The rows among which its filter chooses; undefined while it chooses none. */
   readonly filteredRange: CellRange | undefined;
+  /** What its filter lets be seen, by the places of its columns. */
+  readonly choices: FilterChoices;
 }
 
 /** A note or the comments on a cell. */

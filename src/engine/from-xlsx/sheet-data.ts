@@ -133,11 +133,15 @@ function filteredRows(sheet: Sheet, { rows }: Look) {
   return filtered.length === 0 ? {} : { filteredRows: filtered.map((row) => row - 1) };
 }
 
-/** A table's cells have looks of their own; filter buttons would cover the headings of narrow columns. */
-function tableData({ range, headerRows, totalsRows }: Sheet["tables"][number]) {
+/**
+ * A table's cells have looks of their own. Filter buttons would cover the headings of narrow columns: a table has them where
+ * its filter chooses rows.
+ */
+function tableData({ range, headerRows, totalsRows, choices }: Sheet["tables"][number]) {
   if (headerRows === 0) return [];
   const config = {
-    hasFilters: false,
+    hasFilters: choices.size > 0,
+    ...(choices.size > 0 ? { choices: Object.fromEntries(choices) } : {}),
     totalRow: totalsRows > 0,
     firstColumn: false,
     lastColumn: false,

@@ -6,7 +6,8 @@ function inWords({ getters }: Model): string {
   const address = helpers.toXC(place.col, place.row);
   const cell = getters.getEvaluatedCell(place);
   if (cell.type === "error") return `${address}: ${String(cell.value)} – ${cell.message?.toString() ?? ""}`;
-  return `${address}: ${cell.formattedValue === "" ? "empty" : cell.formattedValue}`;
+  const filtered = getters.isFilterHeader(place) && getters.isFilterActive(place) ? " (filtered)" : "";
+  return `${address}: ${cell.formattedValue === "" ? "empty" : cell.formattedValue}${filtered}`;
 }
 
 /** Keeps the selected cell's content in an element; returns how to stop. */

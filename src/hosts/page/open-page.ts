@@ -5,6 +5,7 @@ import { fieldViewBy } from "./field-view.js";
 import { runInWorker, StoppedError } from "./file/run-in-worker.js";
 import { goRoundByKey } from "./go-round-by-key.js";
 import { registerSheetActions } from "./grid/bars.js";
+import { registerFilterIcons } from "./grid/filter-icons.js";
 import { type PageActions, registerMenus } from "./grid/menus.js";
 import { makeHistory } from "./history.js";
 import type { KeepState } from "./keep-changes.js";
@@ -157,6 +158,7 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
     togglePane: () => elements.paneToggle.click(),
   };
   registerMenus(actions, structure);
+  registerFilterIcons(structure.filterBy);
   saveByKey(() => void saveWorkbook(context));
   await openStored();
   void keepOffline(messages);

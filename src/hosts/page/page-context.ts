@@ -1,5 +1,5 @@
 import type { WorkbookConversion } from "../../engine/index.js";
-import type { ExportedWorkbook } from "./file/engine-export.js";
+import type { ExportedSheet, ExportedWorkbook } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
 import { StoppedError } from "./file/run-in-worker.js";
 import type { RunTask } from "./file/xlsx-tasks.js";
@@ -70,13 +70,17 @@ export async function showFile(
 }
 
 /**
- * Returns a workbook's sheets as they were, with the contents that they have now: looks are not in the file. Sheets that
- * have come are as they are.
+ * Returns a workbook's sheets as they were, with the contents and filters that they have now: looks are not in the file.
+ * Sheets that have come are as they are.
  */
 export function withContents(baseline: ExportedWorkbook, current: ExportedWorkbook): ExportedWorkbook {
   const before = new Map(baseline.sheets.map((sheet) => [sheet.id, sheet]));
   return {
     ...baseline,
-    sheets: current.sheets.map((sheet) => ({ ...(before.get(sheet.id) ?? sheet), cells: sheet.cells })),
+    sheets: current.sheets.map((sheet) => {
+      const { cells, tables, filteredRows } = sheet as ExportedSheet &
+        Readonly<Record<"tables" | "filteredRows", unknown>>;
+      return { ...(before.get(sheet.id) ?? sheet), cells, tables, filteredRows };
+    }),
   };
 }

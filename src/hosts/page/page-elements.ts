@@ -14,6 +14,8 @@ export interface PageElements {
   readonly print: HTMLElement;
   readonly busy: HTMLElement;
   readonly hint: HTMLElement;
+  /** What a filter hides. */
+  readonly filtered: HTMLElement;
   readonly drop: HTMLElement;
   readonly printed: HTMLElement;
   readonly fieldToggle: HTMLElement;
@@ -49,6 +51,7 @@ export function pageElements(): PageElements {
     print: element("print"),
     busy: element("busy"),
     hint: element("hint"),
+    filtered: element("filtered"),
     drop: element("drop"),
     printed: element("printed"),
     fieldToggle: element("field-toggle"),

@@ -1,7 +1,7 @@
 import type { StructureEdit } from "../../xlsx/index.js";
 import { activate } from "./activate-sheet.js";
 import { cellEdits } from "./file/cell-edits.js";
-import { type Changes, changesSince } from "./file/changes-since.js";
+import { besideCells, type Changes, changesSince } from "./file/changes-since.js";
 import { bytesOnDisk, type PageFile } from "./file/page-file.js";
 import type { PageContext } from "./page-context.js";
 import { fileNameOf, newName, whole } from "./save-file.js";
@@ -18,7 +18,7 @@ interface Base {
   /** Entries that are not in the file's bytes yet. */
   readonly edits: ReturnType<typeof cellEdits>;
   /** What else is not in its bytes yet. */
-  readonly beside: Pick<Changes, "columns" | "added">;
+  readonly beside: Partial<Pick<Changes, "columns" | "added" | "filters">>;
 }
 
 /** The file in which rows or sheets change: the one that is open, or a new one where there is none, or none it can be. */
@@ -27,20 +27,20 @@ async function baseOf(context: PageContext, view: WorkbookView): Promise<Base | 
   if (file !== null) {
     const current = view.exported();
     const since = changesSince(file.baseline, current, view.movedSheetIds, file.entered);
-    const { structure, looks, cells, columns, added } = since;
+    const { structure, looks, cells } = since;
     if (structure.length === 0 && looks.length > 0) {
       const goOn = "Go on without them";
       const question = `What was changed on this page beside entries would be lost: ${looks.join("; ")}.`;
       if ((await context.messages.choose(question, [goOn, "Cancel"])) !== goOn) return null;
     }
-    if (structure.length === 0) return { file, edits: cellEdits(view.model, cells), beside: { columns, added } };
+    if (structure.length === 0) return { file, edits: cellEdits(view.model, cells), beside: besideCells(since) };
   }
   const { bytes, current } = await whole(context, view);
   const name = file === null ? fileNameOf(view) : newName(file.name);
   return {
     file: { name, bytes, baseline: current, kept: [], words: file?.words ?? {}, handle: null },
     edits: [],
-    beside: { columns: null, added: [] },
+    beside: {},
   };
 }
 

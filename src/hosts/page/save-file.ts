@@ -1,8 +1,9 @@
 import { WorkbookFileError } from "../../xlsx/index.js";
 import { cellEdits } from "./file/cell-edits.js";
-import { type Changes, changesSince, withEntered } from "./file/changes-since.js";
+import { besideCells, type Changes, changesSince, withEntered } from "./file/changes-since.js";
 import type { ExportedWorkbook } from "./file/engine-export.js";
 import { chooseTarget, download, requireLeaveToWrite, writeTo } from "./file/file-system.js";
+import { filtersOf } from "./file/filters-since.js";
 import { bytesOnDisk, type PageFile } from "./file/page-file.js";
 import { wholeFile } from "./file/whole-file.js";
 import { attempt, type PageContext, withContents } from "./page-context.js";
@@ -31,7 +32,9 @@ function plural(count: number, one: string, many: string): string {
 /** Writes the workbook in view as a new file made from the grid. */
 export async function whole(context: PageContext, view: WorkbookView): Promise<Written> {
   const current = view.exported();
-  const bytes = await context.run("finishWhole", await wholeFile(view.model), fileNameOf(view), current.namedRanges);
+  const filters = current.sheets.flatMap(filtersOf).filter(({ choices }) => Object.keys(choices).length > 0);
+  const grid = await wholeFile(view.model);
+  const bytes = await context.run("finishWhole", grid, fileNameOf(view), current.namedRanges, filters);
   return { bytes, kind: "whole", current, keptCount: 0, entered: {} };
 }
 
@@ -45,8 +48,7 @@ async function patched(
   if (handle !== null) await requireLeaveToWrite(handle);
   const current = view.exported();
   const edits = cellEdits(view.model, changes.cells);
-  const { columns, added } = changes;
-  const { bytes, kept } = await context.run("patch", file.bytes, file.name, edits, { columns, added });
+  const { bytes, kept } = await context.run("patch", file.bytes, file.name, edits, besideCells(changes));
   const entered = withEntered(file.entered ?? {}, changes.cells);
   return { bytes, kind: "patched", current, keptCount: kept.length, entered };
 }

@@ -1,6 +1,7 @@
 import type { StructureEdit } from "../../xlsx/index.js";
 import { parseRange, sheetNameProblem } from "../../xlsx/index.js";
 import { tablesInView } from "./file-tables.js";
+import { filterActions } from "./filter-actions.js";
 import type { StructureActions } from "./grid/structure-menu-actions.js";
 import { attempt, type PageContext } from "./page-context.js";
 import { rememberWorkbook } from "./remember-workbook.js";
@@ -112,19 +113,7 @@ export function structureActions(context: PageContext): StructureActions {
       });
     },
     sortRows: (direction) => void attempt(context, "", () => sort(direction)),
-    toggleFilter() {
-      const { model } = context.view();
-      const place = model.getters.getActivePosition();
-      const table = model.getters.getCoreTable(place);
-      if (table === undefined) {
-        const text = "Select a cell of a table: its headings get the buttons.";
-        context.messages.notifyUser({ type: "warning", sticky: false, text });
-        return;
-      }
-      const { sheetId } = place;
-      const config = { hasFilters: !table.config.hasFilters };
-      model.dispatch("UPDATE_TABLE", { sheetId, zone: table.range.zone, config });
-    },
+    ...filterActions(context),
     addSheet() {
       const { model } = context.view();
       const { getters } = model;

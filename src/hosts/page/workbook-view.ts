@@ -10,6 +10,7 @@ import { refusalWords, showEntryWords } from "./entry-words.js";
 import { showErrorsIn } from "./error-strip.js";
 import { type ExportedWorkbook, exporterOf } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
+import { showFilterIn } from "./filter-status.js";
 import { dropEntryDraft, keepEntryDraft, readEntryDraft } from "./grid/entry-draft.js";
 import { entryNotes } from "./grid/entry-note.js";
 import type { EntryEvents } from "./grid/entry-store.js";
@@ -63,7 +64,7 @@ export interface ViewSurroundings {
   readonly watchers: Watchers;
   readonly isKept: boolean;
   readonly tellKept: (state: KeepState) => void;
-  readonly actions: Pick<StructureActions, "undo" | "sortRows">;
+  readonly actions: Pick<StructureActions, "undo" | "sortRows" | "filterBy">;
   /** Aborted where it is not to be shown after all. */
   readonly stopped: AbortSignal;
 }
@@ -104,6 +105,7 @@ export async function viewWorkbook(
       if (isKept) dropEntryDraft();
     },
     undo: actions.undo,
+    filter: () => actions.filterBy(),
   };
   const draft = isKept && stored.isOfLastVisit === true ? readEntryDraft() : null;
   const shown = await showWorkbook(model, elements.workbook, messages, events);
@@ -142,6 +144,7 @@ export async function viewWorkbook(
     readCellInto(model, elements.cell),
     showRowIn(model, elements.row),
     showActiveTab(model),
+    showFilterIn(model, elements.filtered),
     showEntryWords(model, () => file?.words ?? {}, elements.hint),
     watchLocked(model, protectedSheets, note),
     tellKept(model, messages, actions.sortRows),

@@ -1,8 +1,10 @@
 import { type CellRange, parseRange } from "../address.js";
-import type { Sheet, Table } from "../sheet.js";
+import type { FilterChoices, Sheet, Table } from "../sheet.js";
 import type { DefinedName } from "../workbook.js";
 import type { XmlHandler } from "../xml/read-xml.js";
+import { decodeXstring } from "../xml/text.js";
 import { findRow } from "./cell-table.js";
+import { isTrue } from "./workbook-part.js";
 
 /** Whether a row is in view, and what hides it: a person, or a filter. */
 export type RowState = "shown" | "hidden" | "filtered";
@@ -11,6 +13,8 @@ export type RowState = "shown" | "hidden" | "filtered";
 export interface FilterReader extends Required<Pick<XmlHandler, "open">> {
   /** The rows among which the filter chooses; undefined while it chooses none. */
   filteredRange(): CellRange | undefined;
+  /** What it chooses, by its columns. */
+  choices(): FilterChoices;
 }
 
 /**
@@ -20,15 +24,26 @@ export interface FilterReader extends Required<Pick<XmlHandler, "open">> {
  */
 export function makeFilterReader(): FilterReader {
   let range: CellRange | undefined;
-  let isInColumn = false;
-  let hasCriterion = false;
+  let column: number | undefined;
+  let isList = false;
+  const choices = new Map<number, string[] | null>();
   return {
     open(name, attributes, depth) {
       if (depth === 2) range = parseRange(attributes["ref"] ?? "");
-      else if (depth === 3) isInColumn = name === "filterColumn";
-      else if (depth === 4 && isInColumn && name !== "extLst") hasCriterion = true;
+      else if (depth === 3) column = name === "filterColumn" ? Number(attributes["colId"]) : undefined;
+      else if (column === undefined) return;
+      else if (depth === 4) {
+        isList = name === "filters";
+        const blank = isTrue(attributes["blank"]) ? [""] : [];
+        if (name !== "extLst") choices.set(column, isList ? blank : null);
+      } else if (depth === 5 && isList) {
+        const value = name === "filter" ? attributes["val"] : undefined;
+        if (value === undefined) choices.set(column, null);
+        else choices.get(column)?.push(decodeXstring(value));
+      }
     },
-    filteredRange: () => (hasCriterion ? withoutHeadings(range) : undefined),
+    filteredRange: () => (choices.size > 0 ? withoutHeadings(range) : undefined),
+    choices: () => choices,
   };
 }
 

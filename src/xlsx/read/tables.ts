@@ -55,5 +55,6 @@ export function readTable(bytes: Uint8Array, place: string, partName: string): T
     totalsRows,
     columns,
     filteredRange: filter.filteredRange(),
+    choices: filter.choices(),
   };
 }

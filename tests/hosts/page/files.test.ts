@@ -61,7 +61,7 @@ describe("files in the page", () => {
     "opens %s as it is: nothing has changed, and saving gives the same bytes",
     async (template) => {
       const { changes, saved, bytes } = await opened(template);
-      expect(changes()).toEqual({ cells: [], added: [], structure: [], looks: [], columns: null });
+      expect(changes()).toEqual({ cells: [], added: [], filters: [], structure: [], looks: [], columns: null });
       expect(Buffer.from(await saved()).equals(Buffer.from(bytes))).toBe(true);
     },
   );

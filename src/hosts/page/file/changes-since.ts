@@ -1,6 +1,7 @@
 import { isMappingName } from "../../../workbook/index.js";
-import type { AddedSheet } from "../../../xlsx/index.js";
+import type { AddedSheet, TableFilter } from "../../../xlsx/index.js";
 import type { ExportedSheet, ExportedWorkbook } from "./engine-export.js";
+import { filteredRowsIn, filtersSince } from "./filters-since.js";
 import { hasOtherLooks, type LookList } from "./other-looks.js";
 
 /** A cell whose content is not what it was. */
@@ -31,6 +32,8 @@ export interface Changes {
   readonly looks: readonly string[];
   /** The names by which the workbook keeps what its columns hold, where they have changed; null where they have not. */
   readonly columns: Readonly<Record<string, string>> | null;
+  /** Tables whose filter shows other rows. */
+  readonly filters: readonly TableFilter[];
 }
 
 const LOOKS: Readonly<Record<string, string>> = {
@@ -48,9 +51,11 @@ const LOOKS: Readonly<Record<string, string>> = {
 /** Widths and heights are for the page alone; what is hidden is in the file. */
 const SIZES: Readonly<Record<string, string>> = { cols: "hidden columns", rows: "hidden rows" };
 
-function hiddenOf(sizes: unknown): readonly string[] {
-  const headers = Object.entries((sizes ?? {}) as Readonly<Record<string, { readonly isHidden?: boolean }>>);
-  return headers.flatMap(([index, { isHidden }]) => (isHidden === true ? [index] : []));
+/** Rows that a filter hides are not among them: they go with the filter. */
+function hiddenOf(sheet: ExportedSheet, part: string): readonly string[] {
+  const filtered = part === "rows" ? filteredRowsIn(sheet) : new Set<number>();
+  const headers = Object.entries((sheet[part] ?? {}) as Readonly<Record<string, { readonly isHidden?: boolean }>>);
+  return headers.flatMap(([index, { isHidden }]) => (isHidden === true && !filtered.has(Number(index)) ? [index] : []));
 }
 
 /** A sheet as it was before it was there. */
@@ -88,14 +93,14 @@ function changedLooks(
     ...(differs("styles") || differs("borders") ? ["fonts, fills and borders"] : []),
     ...(differs("formats") ? ["number formats"] : []),
     ...Object.entries(SIZES).flatMap(([part, name]) =>
-      isSame(hiddenOf(before[part]), hiddenOf(after[part])) ? [] : [name],
+      isSame(hiddenOf(before, part), hiddenOf(after, part)) ? [] : [name],
     ),
     ...Object.entries(LOOKS).flatMap(([part, name]) => (isSame(before[part], after[part]) ? [] : [name])),
   ];
   return words.length === 0 ? [] : [`${words.join(", ")} on “${after.name}”`];
 }
 
-/** Filters only choose what is in view. */
+/** The blocks of a sheet's tables; what their filters let be seen is told by itself. */
 function tableRanges(sheet: ExportedSheet): readonly string[] {
   return ((sheet["tables"] ?? []) as readonly { readonly range: string }[]).map(({ range }) => range);
 }
@@ -143,6 +148,7 @@ export function changesSince(
   return {
     columns: isSame(namesOf(baseline, "columns"), columns) ? null : columns,
     cells: cells.flat(),
+    filters: pairs.flatMap(({ before, after }) => filtersSince(before, after)),
     added,
     structure: [
       ...gone,
@@ -159,6 +165,11 @@ export function changesSince(
       ]),
     ),
   };
+}
+
+/** What goes into the file beside the contents of cells. */
+export function besideCells({ columns, added, filters }: Changes): Pick<Changes, "columns" | "added" | "filters"> {
+  return { columns, added, filters };
 }
 
 /** Adds changed cells to those that were entered before. */

@@ -4,12 +4,14 @@ import { isMappingName } from "../../../workbook/index.js";
 import {
   type CellEdit,
   callsFunction,
+  filterEdits,
   formatRange,
   formulaCellsOf,
   openWorkbook,
   patchWorkbook,
   readSheet,
   storedFormula,
+  type TableFilter,
   type Workbook,
   type WorkbookEdit,
 } from "../../../xlsx/index.js";
@@ -54,11 +56,18 @@ function withNames(workbook: Workbook, names: Readonly<Record<string, string>>):
 }
 
 /**
- * Finishes a file that the engine wrote: calls of our functions as files spell them, and the defined names.
+ * Finishes a file that the engine wrote: calls of our functions as files spell them, the defined names, and the filters.
  *
  * @param names - What each defined name refers to
+ * @param filters - What is to be seen of its tables
  */
-export function finishWhole(bytes: Uint8Array, fileName: string, names: Readonly<Record<string, string>>): Uint8Array {
-  const workbook = openWorkbook(bytes, fileName);
+export function finishWhole(
+  bytes: Uint8Array,
+  fileName: string,
+  names: Readonly<Record<string, string>>,
+  filters: readonly TableFilter[],
+): Uint8Array {
+  const written = openWorkbook(bytes, fileName);
+  const workbook = openWorkbook(patchWorkbook(written, filterEdits(written, filters)), fileName);
   return patchWorkbook(workbook, [...respelledCalls(workbook), ...withNames(workbook, names)]);
 }

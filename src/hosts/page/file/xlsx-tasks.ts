@@ -6,11 +6,15 @@ import {
   appendWorkbook,
   type CellEdit,
   changeStructure,
+  filterEdits,
+  formulaCellsOf,
   formulaPlaces,
   nameEdits,
   openWorkbook,
   patchWorkbook,
+  readSheet,
   type StructureEdit,
+  type TableFilter,
   type Workbook,
 } from "../../../xlsx/index.js";
 import { finishWhole, fixedRange } from "./finish-whole.js";
@@ -33,19 +37,40 @@ export interface EnteredBeside {
   readonly columns?: Readonly<Record<string, string>> | null;
   /** Sheets that it does not have yet. */
   readonly added?: readonly AddedSheet[];
+  /** What the filters of its tables show, where that has changed. */
+  readonly filters?: readonly TableFilter[];
 }
 
 function withSheets(workbook: Workbook, added: readonly AddedSheet[]): Workbook {
   return added.reduce((one, sheet) => addSheet(one, sheet).workbook, workbook);
 }
 
+/** Formulas that leave out what a filter hides. */
+const READS_WHAT_IS_SHOWN = /\b(?:SUBTOTAL|AGGREGATE)\s*\(/i;
+
+function withFilters(workbook: Workbook, filters: readonly TableFilter[]): Workbook {
+  const edits = filterEdits(workbook, filters);
+  if (edits.length === 0) return workbook;
+  const { fileName } = workbook;
+  const filtered = openWorkbook(patchWorkbook(workbook, edits), fileName);
+  const outdated = filtered.sheets
+    .filter(({ kind }) => kind === "worksheet")
+    .flatMap(({ name }) =>
+      [...formulaCellsOf(readSheet(filtered, name))]
+        .filter(({ formula }) => READS_WHAT_IS_SHOWN.test(formula.text))
+        .map(({ row, column }) => ({ sheet: name, row, column })),
+    );
+  const results = calculateXlsx(filtered, outdated).edits;
+  return results.length === 0 ? filtered : openWorkbook(patchWorkbook(filtered, results), fileName);
+}
+
 function patch(
   bytes: Uint8Array,
   fileName: string,
   edits: readonly CellEdit[],
-  { columns, added = [] }: EnteredBeside = {},
+  { columns, added = [], filters = [] }: EnteredBeside = {},
 ): WrittenFile {
-  const workbook = withSheets(openWorkbook(bytes, fileName), added);
+  const workbook = withFilters(withSheets(openWorkbook(bytes, fileName), added), filters);
   const names = Object.entries(columns ?? {}).map(([name, range]) => {
     return { name, refersTo: fixedRange(range), isHidden: true };
   });

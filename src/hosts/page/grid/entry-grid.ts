@@ -86,6 +86,7 @@ export function entryGrid(move: EntryMove, events: EntryEvents): typeof componen
         Tab: () => move("right"),
         "Shift+Tab": () => move("left"),
         "Ctrl+Z": () => events.undo(),
+        "Alt+ArrowDown": () => events.filter(),
         Delete: deleteSelected,
         Backspace: deleteSelected,
       });

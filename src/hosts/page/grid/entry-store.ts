@@ -23,6 +23,8 @@ export interface EntryEvents {
   ended(): void;
   /** Somebody takes the last step back. */
   undo(): void;
+  /** Somebody wants to see some rows of a table alone, by the column of the selected cell. */
+  filter(): void;
 }
 
 /** The engine's editor of cells, as far as it is used here; its own types keep these to itself. */

@@ -89,7 +89,14 @@ function clipboardEntries(): Entries {
   ];
 }
 
-function rowEntries({ insertRows, deleteRows, sortRows, toggleFilter }: StructureActions): Entries {
+function rowEntries({
+  insertRows,
+  deleteRows,
+  sortRows,
+  toggleFilter,
+  filterBy,
+  showAllRows,
+}: StructureActions): Entries {
   return [
     ["insert_above", own("Insert row above", () => insertRows("above"))],
     ["insert_below", own("Insert row below", () => insertRows("below"))],
@@ -97,7 +104,10 @@ function rowEntries({ insertRows, deleteRows, sortRows, toggleFilter }: Structur
     null,
     ["sort_up", own("Sort rows, A to Z", () => sortRows("ascending"))],
     ["sort_down", own("Sort rows, Z to A", () => sortRows("descending"))],
+    null,
+    ["filter_by", own("Filter by this column", () => filterBy(), "Alt+Down")],
     ["filter", own("Filter buttons", toggleFilter)],
+    ["show_all", own("Show all rows", showAllRows)],
   ];
 }
 
