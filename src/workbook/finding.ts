@@ -59,8 +59,10 @@ export type ReadingKind =
   /** Readings whose row has no formula for the airflow: it was worked out from them. */
   | "worked-out"
   | "date"
-  /** A row that adds others up. */
+  /** A row that is called a total. */
   | "total-row"
+  /** A row that adds others up by its own formulas. */
+  | "sum-row"
   /** A text among or below the outlets, without anything beside it. */
   | "remark"
   /** A cell of the job details that cannot be read. */

@@ -13,8 +13,8 @@ export interface OutletsOfWorkbook {
   readonly findings: readonly string[];
 }
 
-/** What balancing does not ask. */
-const OF_NO_MATTER: ReadonlySet<FindingKind> = new Set(["date", "unknown-kind", "units"]);
+/** What balancing does not ask. A row that adds others up is in order. */
+const OF_NO_MATTER: ReadonlySet<FindingKind> = new Set(["date", "unknown-kind", "units", "sum-row"]);
 
 /** Gives outlets that share a tag in one list their row as well, so that every name is one outlet. */
 function withOwnNames(outlets: readonly OutletRow[]): readonly OutletRow[] {

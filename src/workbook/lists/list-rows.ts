@@ -14,6 +14,8 @@ export interface ListRow {
   readonly isBelowTable: boolean;
   /** Whether a reading was typed into it. */
   readonly hasReading: boolean;
+  /** Whether all that it shows of airflows are totals over other rows: nothing of its own is left out with it. */
+  readonly isSum: boolean;
   /** Its first text, for messages. */
   readonly text: string;
 }
@@ -102,6 +104,11 @@ function addsOwnColumnUp(list: OutletList, row: number): boolean {
   });
 }
 
+function isSum(list: OutletList, row: number): boolean {
+  const shown = FIGURES.filter((key) => rowCell(list, row, key).kind !== "blank");
+  return shown.length > 0 && shown.every((key) => addsRowsUp(rowFormula(list, row, key)));
+}
+
 function hasReading(list: OutletList, row: number): boolean {
   return list.readings.some(({ columns }) => columns.some((column) => isFilled(shownCell(list.source, row, column))));
 }
@@ -180,12 +187,12 @@ export function* rowsOf(list: OutletList): Generator<ListRow> {
     const base = { row, isBelowTable, text: shownText(tag) };
     if (isTotal(list, row, tag, () => textsOf(list, row))) {
       const text = base.text || (textsOf(list, row)[0] ?? "");
-      yield { ...base, text, is: "total", hasReading: hasTypedReading(list, row) };
+      yield { ...base, text, is: "total", hasReading: hasTypedReading(list, row), isSum: isSum(list, row) };
     } else if (!hasFigure && !isRead && (isSection(list, row) || (isApart && isAlone(list, row)))) {
-      yield { ...base, is: "remark", hasReading: false };
+      yield { ...base, is: "remark", hasReading: false, isSum: false };
     } else {
       lastFilled = row;
-      yield { ...base, is: "outlet", hasReading: isRead };
+      yield { ...base, is: "outlet", hasReading: isRead, isSum: false };
     }
   }
 }

@@ -15,7 +15,7 @@ export interface ReadList {
   readonly findings: readonly Finding[];
 }
 
-function rowFinding({ sheet }: OutletList, { row, is, text, hasReading }: ListRow): Finding {
+function rowFinding({ sheet }: OutletList, { row, is, text, hasReading, isSum }: ListRow): Finding {
   const at = [sheet, `${row}:${row}`] as const;
   if (is === "remark") {
     const problem = `Row ${row} says “${quoted(text)}” and nothing else, below the outlets. It is not counted as one.`;
@@ -23,7 +23,8 @@ function rowFinding({ sheet }: OutletList, { row, is, text, hasReading }: ListRo
   }
   const named = text === "" ? "" : ` (“${quoted(text)}”)`;
   if (!hasReading) {
-    return findingAt(at, "total-row", "nothing", `Row ${row} is a total${named}. It is not counted as an outlet.`, "");
+    const kind = isSum ? "sum-row" : "total-row";
+    return findingAt(at, kind, "nothing", `Row ${row} is a total${named}. It is not counted as an outlet.`, "");
   }
   const problem = `Row ${row} is taken for a total${named}, but holds readings. It is not counted.`;
   return findingAt(at, "total-row", "outlet", problem, "Give the outlet another tag.");

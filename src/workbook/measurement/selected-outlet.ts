@@ -131,7 +131,7 @@ export async function readSelectedOutlet(host: InteractiveHost, units: UnitSyste
   const rows = [...rowsOf(list)];
   const known = rows.find((one) => one.row === row);
   if (known !== undefined && known.is !== "outlet") return null;
-  const listRow = known ?? { row, is: "outlet", isBelowTable: false, hasReading: false, text: "" };
+  const listRow = known ?? { row, is: "outlet", isBelowTable: false, hasReading: false, isSum: false, text: "" };
   const outlet = readListedOutlet(list, listRow, units);
   return {
     id: rowId(list, outlet, rows),

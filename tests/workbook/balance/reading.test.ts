@@ -57,6 +57,26 @@ describe("the outlets of a workbook", () => {
     expect(measured).toBeCloseTo(mean * (freeArea ?? Number.NaN), 6);
   });
 
+  it("say nothing of a total that adds them up, and name one that may be an outlet", async () => {
+    const rows = {
+      C5: "S-1",
+      E5: 100,
+      F5: 80,
+      C6: "Total supply",
+      E6: "=SUM(E4:E5)",
+      F6: "=SUM(F4:F5)",
+      C7: "S-2",
+      E7: 90,
+    };
+    const { value, findings } = await outletsOf(ownList(rows));
+    expect(value.map(({ name }) => name)).toEqual(["S-1", "S-2"]);
+    expect(findings).toEqual([]);
+    const typed = await outletsOf(ownList({ ...rows, F6: 80 }));
+    expect(typed.findings).toEqual(["Mine!6:6: Row 6 is a total (“Total supply”). It is not counted as an outlet."]);
+    const held = await outletsOf(ownList({ ...rows, G6: 400 }));
+    expect(held.findings).toEqual([expect.stringContaining("Row 6 is taken for a total (“Total supply”), but holds")]);
+  });
+
   it("are none in an empty template and in a workbook of other sheets", async () => {
     expect(await outletsOf(givenPlan(TEMPLATES["room-balance"]("")))).toEqual({ value: [], findings: [] });
     expect((await outletsOf({ sheets: [{ name: "Notes", cells: { A1: "Outlet" } }], names: {} })).value).toEqual([]);
