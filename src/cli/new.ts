@@ -1,10 +1,9 @@
 import type { UnitSystemName } from "../core/index.js";
 import { openTemplate, saveWorkbookCopy } from "../hosts/file/index.js";
 import {
-  BALANCE_BLOCKS,
   type BalanceBlock,
+  isAsItsFile,
   JOB_SHEET,
-  MOST_POINTS,
   MOST_ROWS,
   SIZED_TABLES,
   type SizedThing,
@@ -13,10 +12,10 @@ import {
   type TemplateId,
   type TemplateOptions,
   type TemplateSizes,
-  USUAL_POINTS,
+  templateChoices,
 } from "../workbook/index.js";
 import type { Paper, Workbook } from "../xlsx/index.js";
-import { type Arguments, type Command, EXIT, UsageError } from "./command.js";
+import { type Arguments, type Command, EXIT, type ExitStatus, UsageError } from "./command.js";
 import { requireEnding, WORKBOOK_ENDING } from "./output-file.js";
 
 const UNITS = { ip: "in, ft², fpm, cfm", si: "mm, m², m/s, L/s" } as const;
@@ -71,31 +70,33 @@ function requestedSizes(args: Arguments, id: TemplateId): TemplateSizes {
 }
 
 function requestedOptions(args: Arguments, id: TemplateId): TemplateOptions {
-  const points = requestedCount(args, "points", MOST_POINTS);
-  const blocks = requestedBlocks(args, id);
-  if (points !== undefined && !(id in USUAL_POINTS)) {
-    throw new UsageError(
-      `The template ${id} has no columns of readings; --points goes with ${Object.keys(USUAL_POINTS).join(", ")}.`,
-    );
+  const choices = templateChoices(id);
+  if (choices.points === null && args.options["points"] !== undefined) {
+    const others = templateIds.filter((other) => templateChoices(other).points !== null);
+    throw new UsageError(`The template ${id} has no columns of readings; --points goes with ${others.join(", ")}.`);
   }
+  const points = requestedCount(args, "points", choices.points?.most ?? 0);
+  const blocks = requestedBlocks(args, id);
   return { ...(points === undefined ? {} : { points }), ...(blocks.length === 0 ? {} : { blocks }) };
 }
 
-const BLOCKS = Object.keys(BALANCE_BLOCKS) as readonly BalanceBlock[];
+/** What a room balance may hold besides. */
+const BLOCKS = templateChoices("room-balance").blocks;
 
 /** Reads the names of blocks, commas between them; "all" is every one. */
 function requestedBlocks({ options }: Arguments, id: TemplateId): readonly BalanceBlock[] {
   const asked = options["with"];
   if (asked === undefined) return [];
-  if (id !== "room-balance") throw new UsageError(`--with goes with room-balance, not with ${id}.`);
+  const known = templateChoices(id).blocks.map(({ block }) => block);
+  if (known.length === 0) throw new UsageError(`--with goes with room-balance, not with ${id}.`);
   const words = String(asked)
     .split(",")
     .map((word) => word.trim().toLowerCase());
-  const unknown = words.find((word) => word !== "all" && !BLOCKS.some((block) => block === word));
+  const unknown = words.find((word) => word !== "all" && !known.some((block) => block === word));
   if (unknown !== undefined) {
-    throw new UsageError(`--with takes ${BLOCKS.join(", ")}, commas between them, or all, not “${unknown}”.`);
+    throw new UsageError(`--with takes ${known.join(", ")}, commas between them, or all, not “${unknown}”.`);
   }
-  return BLOCKS.filter((block) => words.includes("all") || words.includes(block));
+  return known.filter((block) => words.includes("all") || words.includes(block));
 }
 
 const PAPERS: readonly Paper[] = ["letter", "a4"];
@@ -108,6 +109,21 @@ function requestedPaper({ options }: Arguments): Paper | undefined {
   return paper;
 }
 
+/** Starts a sheet of before and after that holds what a job's outlets say of both. */
+async function startedFromJob(args: Arguments, id: TemplateId, path: string): Promise<ExitStatus> {
+  if (id !== "before-after") throw new UsageError(`--from goes with before-after, not with ${id}.`);
+  const told = ["points", "outlets"].find((option) => args.options[option] !== undefined);
+  if (told !== undefined) throw new UsageError(`--${told} follows from the job: leave it out beside --from.`);
+  const { beforeAfterOf } = await import("./new-from-job.js");
+  const units = args.options["units"] === undefined ? null : requestedUnits(args);
+  const formulas = args.options["plain"] === true ? "plain" : "functions";
+  const from = String(args.options["from"]);
+  const made = await beforeAfterOf(from, { units, formulas, paper: requestedPaper(args) });
+  await saveWorkbookCopy(path, made.bytes, "refuse");
+  console.log(`${path}: ${made.said}`);
+  return EXIT.done;
+}
+
 /** What writes a workbook from its plan is loaded only for a template that is not as its file has it. */
 async function planned(id: TemplateId, options: TemplateOptions): Promise<Workbook> {
   const { plannedTemplate } = await import("../engine/planned-template.js");
@@ -117,7 +133,7 @@ async function planned(id: TemplateId, options: TemplateOptions): Promise<Workbo
 /** A template as it comes needs no calculation, so that the engine is loaded only for another. */
 async function started(id: TemplateId, wanted: Wanted): Promise<Uint8Array> {
   const { units, formulas, sizes, options } = wanted;
-  const isAsPlanned = Object.keys(options).length === 0;
+  const isAsPlanned = isAsItsFile(options);
   const isAsItComes = units === "ip" && (wanted.paper ?? "letter") === "letter" && formulas === "functions";
   if (isAsItComes && isAsPlanned && Object.keys(sizes).length === 0) return (await openTemplate(id)).archive.bytes;
   const { startWorkbook, usualPaper } = await import("../engine/calculation.js");
@@ -128,7 +144,7 @@ async function started(id: TemplateId, wanted: Wanted): Promise<Uint8Array> {
 
 export const newCommand: Command = {
   usage:
-    "[TEMPLATE FILE] [--outlets N] [--rooms N] [--systems N] [--points N] [--with BLOCKS] [--units ip|si] [--paper letter|a4] [--plain]",
+    "[TEMPLATE FILE] [--outlets N] [--rooms N] [--systems N] [--points N] [--with BLOCKS] [--from JOB.xlsx] [--units ip|si] [--paper letter|a4] [--plain]",
   help: [
     "Starts a workbook from a template; without arguments, lists the templates.",
     "A file that is there already is never overwritten.",
@@ -140,7 +156,9 @@ export const newCommand: Command = {
     "               also --rooms and --systems, where the template lists them",
     "  --points 9   so many readings for each outlet; in a face sweep, so many sweeps",
     "  --with shares,seasons  a room balance with blocks that the plain one leaves out; all for every one:",
-    ...BLOCKS.map((block) => `               ${block}: ${BALANCE_BLOCKS[block]}`),
+    ...BLOCKS.map(({ block, about }) => `               ${block}: ${about}`),
+    "  --from JOB.xlsx  before-after alone: filled with the readings as found and as left of that",
+    "               job's outlets, a room balance --with visits; what has none is named and stays empty",
     "",
     `vanesheet new ${templateIds[0]} my-job${WORKBOOK_ENDING}`,
   ],
@@ -153,6 +171,7 @@ export const newCommand: Command = {
     systems: { type: "string" },
     points: { type: "string" },
     with: { type: "string" },
+    from: { type: "string" },
   },
   async run(args) {
     const [name, path, ...rest] = args.positionals;
@@ -165,6 +184,7 @@ export const newCommand: Command = {
     if (path === undefined) throw new UsageError("FILE is missing: the workbook to start.");
     if (rest.length > 0) throw new UsageError(`One FILE is taken, but ${rest.length + 1} were given.`);
     requireEnding(path, WORKBOOK_ENDING);
+    if (args.options["from"] !== undefined) return startedFromJob(args, id, path);
     const units = requestedUnits(args);
     const formulas = args.options["plain"] === true ? "plain" : "functions";
     const sizes = requestedSizes(args, id);

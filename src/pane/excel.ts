@@ -2,17 +2,20 @@
  * The pane's entry inside Excel.
  */
 import { excelHost } from "../hosts/excel/index.js";
-import type { TemplateId } from "../workbook/index.js";
-import { HostError } from "../workbook/index.js";
+import { HostError, isAsItsFile, type TemplateId, type TemplateOptions } from "../workbook/index.js";
 import { takeCommands } from "./excel-commands.js";
 import { isExcelDark } from "./is-excel-dark.js";
 import { mountPane } from "./mount-pane.js";
 import { keepOffline } from "./offline/keep-offline.js";
 
-/** The templates lie beside the pane, where the add-in is served. */
-async function templateBytes(template: TemplateId): Promise<Uint8Array> {
+/** The templates lie beside the pane, where the add-in is served; what makes another is fetched when it is asked for. */
+async function templateBytes(template: TemplateId, options: TemplateOptions): Promise<Uint8Array> {
   const failure = "The template could not be fetched. No sheet was added. Look whether this computer is online.";
   try {
+    if (!isAsItsFile(options)) {
+      const { plannedTemplate } = await import("../engine/planned-template.js");
+      return (await plannedTemplate(template, options)).archive.bytes;
+    }
     const response = await fetch(`templates/${template}.xlsx`);
     if (response.ok) return new Uint8Array(await response.arrayBuffer());
     throw new Error(`The server answers ${response.status}.`);

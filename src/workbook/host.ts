@@ -3,6 +3,8 @@ import type { RepairOutcome } from "./repair/repair-outcome.js";
 import type { RepairPlan } from "./repair/repair-plan.js";
 import type { SourceName } from "./source/workbook-source.js";
 
+import type { TemplateOptions } from "./template/template-options.js";
+
 export { HostError } from "../xlsx/host-error.js";
 
 /** The value of a cell in error, as every host reports it. */
@@ -93,7 +95,7 @@ export interface WorkbookHost {
    */
   addRows?(edit: RowEdit): Promise<readonly string[] | null>;
   /** Adds the sheets of a template beside what is there and returns their names. */
-  addTemplate(template: TemplateId): Promise<readonly string[]>;
+  addTemplate(template: TemplateId, options?: TemplateOptions): Promise<readonly string[]>;
 }
 
 /** Rows that a list gets, with the formulas, looks and rules of the rows beside them. */

@@ -176,7 +176,7 @@ describe("the words of the page's sheets", () => {
       });
       const { exported, setFile } = context.view();
       await setFile({ name: `${base}.xlsx`, bytes, handle: null, baseline: exported(), kept, words }, false);
-      const names = await addTemplateTo(context, added, templateFile);
+      const names = await addTemplateTo(context, added, {}, templateFile);
       const { model } = context.view();
       expect(await damaged(model)).toEqual([]);
       const sizes = (shown: Model) =>

@@ -1,10 +1,10 @@
-import { HostError, type TemplateId } from "../../workbook/index.js";
+import { HostError, type TemplateId, type TemplateOptions } from "../../workbook/index.js";
 import { base64 } from "./base64.js";
 import { planRepair, repairSheets } from "./repair-formulas.js";
 import { runExcel } from "./run-excel.js";
 
 /** Gives the bytes of a template's workbook. */
-export type TemplateBytes = (template: TemplateId) => Promise<Uint8Array>;
+export type TemplateBytes = (template: TemplateId, options: TemplateOptions) => Promise<Uint8Array>;
 
 function requireInsertion(): void {
   if (Office.context.requirements.isSetSupported("ExcelApi", "1.13")) return;
@@ -32,9 +32,13 @@ async function insertSheets(bytes: Uint8Array): Promise<readonly string[]> {
  *
  * The template's formulas come in the spelling of files. Where Excel does not know it at once, they are entered again.
  */
-export async function addTemplate(template: TemplateId, templateBytes: TemplateBytes): Promise<readonly string[]> {
+export async function addTemplate(
+  template: TemplateId,
+  options: TemplateOptions,
+  templateBytes: TemplateBytes,
+): Promise<readonly string[]> {
   requireInsertion();
-  const added = await insertSheets(await templateBytes(template));
+  const added = await insertSheets(await templateBytes(template, options));
   try {
     const plan = await planRepair(added);
     if (plan.count > 0) await repairSheets(plan);

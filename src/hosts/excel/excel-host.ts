@@ -48,7 +48,7 @@ export function excelHost(templateBytes: TemplateBytes): ExcelHost {
     tables: listTables,
     layouts: listLayouts,
     addRows,
-    addTemplate: (template) => addTemplate(template, templateBytes),
+    addTemplate: (template, options = {}) => addTemplate(template, options, templateBytes),
     select: selectBlock,
     selection: selectedBlock,
     watch: watchChanges,

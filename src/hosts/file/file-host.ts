@@ -1,9 +1,12 @@
 import type { calculateXlsx } from "../../engine/calculation.js";
 import {
   type CellBlock,
+  isAsItsFile,
   isMappingName,
   layoutOf,
   type SheetInfo,
+  type TemplateId,
+  type TemplateOptions,
   tablesOf,
   type WorkbookHost,
 } from "../../workbook/index.js";
@@ -43,6 +46,13 @@ export interface FileHost extends WorkbookHost {
 
 /** What calculates a workbook. Handed in, so that opening and saving files loads no spreadsheet engine. */
 type Calculate = typeof calculateXlsx;
+
+/** A template as its file has it, or one that is made of its plan. */
+async function chosenTemplate(template: TemplateId, options: TemplateOptions): Promise<Workbook> {
+  if (isAsItsFile(options)) return openTemplate(template);
+  const { plannedTemplate } = await import("../../engine/planned-template.js");
+  return plannedTemplate(template, options);
+}
 
 interface Calculated {
   readonly workbook: Workbook;
@@ -148,8 +158,8 @@ export function fileHost(file: WorkbookFile, calculate: Calculate): FileHost {
       state = { workbook: patched(workbook, nameEdits(workbook, hidden, isMappingName)), messages };
     },
 
-    async addTemplate(template) {
-      const source = await openTemplate(template);
+    async addTemplate(template, options = {}) {
+      const source = await chosenTemplate(template, options);
       const { workbook } = current();
       const { edits, sheets } = appendWorkbook(workbook, source);
       const appended = patched(workbook, edits);

@@ -1,5 +1,5 @@
 import { modelInSteps } from "../../engine/index.js";
-import type { TemplateId } from "../../workbook/index.js";
+import type { TemplateId, TemplateOptions } from "../../workbook/index.js";
 import { activate } from "./activate-sheet.js";
 import { changesSince } from "./file/changes-since.js";
 import { type ExportedSheet, type ExportedWorkbook, exportedFrom } from "./file/engine-export.js";
@@ -8,6 +8,7 @@ import { bytesOnDisk, type PageFile } from "./file/page-file.js";
 import { inSlices } from "./in-slices.js";
 import type { PageContext } from "./page-context.js";
 import { fileNameOf, newName, whole } from "./save-file.js";
+import type { TemplateBytes } from "./template-bytes.js";
 import type { WorkbookView } from "./workbook-view.js";
 
 /** The file to which sheets are added: the one that is open, or a new one where that cannot take the changes in. */
@@ -30,10 +31,11 @@ async function baseOf(context: PageContext, view: WorkbookView): Promise<PageFil
 export async function addTemplateTo(
   context: PageContext,
   template: TemplateId,
-  bytesOf: (template: TemplateId) => Promise<Uint8Array>,
+  options: TemplateOptions,
+  bytesOf: TemplateBytes,
 ): Promise<readonly string[]> {
   const view = context.view();
-  const bytes = await bytesOf(template);
+  const bytes = await bytesOf(template, options);
   const base = await baseOf(context, view);
   const appended = await context.run("append", base.bytes, base.name, bytes);
   const known = new Map(base.baseline.sheets.map(({ id, name }) => [name, id]));

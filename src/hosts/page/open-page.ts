@@ -22,7 +22,7 @@ import { handOff, saveCopy, saveWorkbook } from "./save-file.js";
 import { startNew } from "./start-new.js";
 import { askKeeping, readStored, type StoredWorkbook } from "./stored-workbook.js";
 import { structureActions } from "./structure-actions.js";
-import { templateBytes } from "./template-bytes.js";
+import { chosenTemplate } from "./template-bytes.js";
 import { watchDisk } from "./watch-disk.js";
 import { makeWatchers } from "./watchers.js";
 import { viewWorkbook, type WorkbookView } from "./workbook-view.js";
@@ -164,5 +164,5 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
   void keepOffline(messages);
   watchDisk(context);
   if (keeping.why !== null) tellKept({ kind: "failed", reason: keeping.why });
-  return pageHost(context, watchers, templateBytes);
+  return pageHost(context, watchers, chosenTemplate);
 }

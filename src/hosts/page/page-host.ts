@@ -1,5 +1,5 @@
 import type { Model } from "@odoo/o-spreadsheet";
-import type { BlockAddress, CellBlock, InteractiveHost, TemplateId } from "../../workbook/index.js";
+import type { BlockAddress, CellBlock, InteractiveHost } from "../../workbook/index.js";
 import { formatRange } from "../../xlsx/address.js";
 import { activate } from "./activate-sheet.js";
 import { addTemplateTo } from "./add-template.js";
@@ -10,6 +10,7 @@ import { layoutInView } from "./layout-in-view.js";
 import type { PageContext } from "./page-context.js";
 import { rememberWorkbook } from "./remember-workbook.js";
 import { restructure } from "./restructure.js";
+import type { TemplateBytes } from "./template-bytes.js";
 import type { Watchers } from "./watchers.js";
 import { keepPageIdentity, pageIdentity } from "./workbook-identity.js";
 import { writeBlocks } from "./write-blocks.js";
@@ -57,11 +58,7 @@ function selectBlock(model: Model, address: BlockAddress): void {
  * @param watchers - Who is told of changes, whichever workbook is open
  * @param bytesOf - Gives the file of a template
  */
-export function pageHost(
-  context: PageContext,
-  watchers: Watchers,
-  bytesOf: (template: TemplateId) => Promise<Uint8Array>,
-): InteractiveHost {
+export function pageHost(context: PageContext, watchers: Watchers, bytesOf: TemplateBytes): InteractiveHost {
   const currentModel = (): Model => context.view().model;
   return {
     kind: "page",
@@ -110,9 +107,9 @@ export function pageHost(
       keepColumns(currentModel(), names);
     },
 
-    async addTemplate(template) {
+    async addTemplate(template, options = {}) {
       const goBack = rememberWorkbook(context);
-      const sheets = await addTemplateTo(context, template, bytesOf);
+      const sheets = await addTemplateTo(context, template, options, bytesOf);
       context.history.add({ text: `The sheets ${sheets.join(", ")} were added.`, goBack });
       return sheets;
     },

@@ -1,11 +1,14 @@
-import { demonstrationPlan, TEMPLATES, type TemplateId } from "../../workbook/index.js";
+import { demonstrationPlan, TEMPLATES, type TemplateId, type TemplateOptions } from "../../workbook/index.js";
 import { addTemplateTo } from "./add-template.js";
+import { choiceFields } from "./choice-fields.js";
 import { openDemonstration } from "./open-demonstration.js";
 import { mayReplace } from "./open-file.js";
 import { attempt, type PageContext, showFile } from "./page-context.js";
-import { templateBytes } from "./template-bytes.js";
+import { chosenTemplate } from "./template-bytes.js";
 
-type Choice = { readonly kind: "demo" } | { readonly kind: "start" | "add"; readonly template: TemplateId };
+type Choice =
+  | { readonly kind: "demo" }
+  | { readonly kind: "start" | "add"; readonly template: TemplateId; readonly options: TemplateOptions };
 
 function button(label: string, name: string, act: () => void): HTMLButtonElement {
   const made = document.createElement("button");
@@ -16,14 +19,14 @@ function button(label: string, name: string, act: () => void): HTMLButtonElement
   return made;
 }
 
-function row(title: string, about: string, buttons: readonly HTMLElement[]): HTMLElement {
+function row(title: string, about: string, buttons: readonly HTMLElement[], more?: HTMLElement): HTMLElement {
   const made = document.createElement("li");
   const words = document.createElement("div");
   const name = document.createElement("b");
   name.textContent = title;
   const line = document.createElement("p");
   line.textContent = about;
-  words.append(name, line);
+  words.append(name, line, ...(more === undefined ? [] : [more]));
   made.append(words, ...buttons);
   return made;
 }
@@ -45,11 +48,17 @@ function choose(): Promise<Choice | null> {
     const list = document.createElement("ul");
     for (const template of Object.keys(TEMPLATES) as TemplateId[]) {
       const plan = TEMPLATES[template]("");
+      const fields = choiceFields(template);
       list.append(
-        row(plan.title, plan.description, [
-          button("Start", plan.title, () => end({ kind: "start", template })),
-          button("Add", plan.title, () => end({ kind: "add", template })),
-        ]),
+        row(
+          plan.title,
+          plan.description,
+          [
+            button("Start", plan.title, () => end({ kind: "start", template, options: fields.options() })),
+            button("Add", plan.title, () => end({ kind: "add", template, options: fields.options() })),
+          ],
+          fields.element,
+        ),
       );
     }
     const { title: demonstration, description } = demonstrationPlan();
@@ -64,9 +73,9 @@ function choose(): Promise<Choice | null> {
   });
 }
 
-async function startFrom(context: PageContext, template: TemplateId): Promise<void> {
+async function startFrom(context: PageContext, template: TemplateId, options: TemplateOptions): Promise<void> {
   const name = `${TEMPLATES[template]("").title}.xlsx`;
-  const bytes = await templateBytes(template);
+  const bytes = await chosenTemplate(template, options);
   const conversion = await context.run("read", bytes, name);
   if (await mayReplace(context)) await showFile(context, { name, bytes, handle: null }, conversion, false);
 }
@@ -76,8 +85,8 @@ export async function startNew(context: PageContext): Promise<void> {
   const choice = await choose();
   if (choice === null) return;
   await attempt(context, "Opening the template …", async () => {
-    if (choice.kind === "start") await startFrom(context, choice.template);
-    else if (choice.kind === "add") await addTemplateTo(context, choice.template, templateBytes);
+    if (choice.kind === "start") await startFrom(context, choice.template, choice.options);
+    else if (choice.kind === "add") await addTemplateTo(context, choice.template, choice.options, chosenTemplate);
     else await openDemonstration(context, () => mayReplace(context));
   });
 }

@@ -1,8 +1,13 @@
-import { useMemo } from "preact/hooks";
-import { type JobDetails, TEMPLATES, type TemplateId } from "../../workbook/index.js";
-import { ActionButton } from "../controls/action-button.js";
+import {
+  addBeforeAfter,
+  type JobDetails,
+  missingInWords,
+  type TemplateId,
+  type TemplateOptions,
+} from "../../workbook/index.js";
 import { Section } from "../controls/section.js";
 import { usePane } from "../shell/pane-context.js";
+import { TemplateRow } from "./template-row.js";
 
 /** The order in which a job meets them. */
 const ORDER: readonly TemplateId[] = ["room-balance", "duct-traverse", "face-sweep", "before-after", "job-summary"];
@@ -11,32 +16,45 @@ function statedDetails(details: JobDetails): Partial<JobDetails> {
   return Object.fromEntries(Object.entries(details).filter(([, value]) => value !== null));
 }
 
+function saidOf(added: readonly string[]): string {
+  const names = added.map((name) => `“${name}”`).join(", ");
+  return added.length === 1 ? `Sheet ${names} was added.` : `Sheets ${names} were added.`;
+}
+
 /** Sheets to start from; what the pane knows of the job goes along where the workbook had no place for it before. */
 export function TemplateList() {
   const { host, job, run } = usePane();
-  const templates = useMemo(() => ORDER.map((id) => ({ id, ...TEMPLATES[id]("") })), []);
 
-  const add = (id: TemplateId) =>
+  const carryJob = async () => {
+    if (job.statedBy === "pane") await job.carry(statedDetails(job.details));
+  };
+
+  const add = (id: TemplateId, options: TemplateOptions) =>
     run(async () => {
-      const added = await host.addTemplate(id);
-      if (job.statedBy === "pane") await job.carry(statedDetails(job.details));
-      const names = added.map((name) => `“${name}”`).join(", ");
-      return added.length === 1 ? `Sheet ${names} was added.` : `Sheets ${names} were added.`;
+      const added = await host.addTemplate(id, options);
+      await carryJob();
+      return saidOf(added);
+    });
+
+  const fill = () =>
+    run(async () => {
+      const { sheets, visits } = await addBeforeAfter(host);
+      await carryJob();
+      const count = visits.outlets.length;
+      const filled = `It follows the readings of ${count} ${count === 1 ? "outlet" : "outlets"} as found and as left.`;
+      return [saidOf(sheets), filled, missingInWords(visits)].filter((text) => text !== "").join(" ");
     });
 
   return (
     <Section title="New sheet">
       <ul class="vs-templates">
-        {templates.map(({ id, title, description }) => (
-          <li key={id}>
-            <div>
-              <strong>{title}</strong>
-              <p>{description}</p>
-            </div>
-            <ActionButton onPress={() => void add(id)}>
-              Add<span class="vs-hidden"> {title}</span>
-            </ActionButton>
-          </li>
+        {ORDER.map((id) => (
+          <TemplateRow
+            key={id}
+            template={id}
+            onAdd={(options) => void add(id, options)}
+            {...(id === "before-after" ? { onFill: () => void fill() } : {})}
+          />
         ))}
       </ul>
     </Section>

@@ -49,6 +49,7 @@ export {
   type MappedUnitName,
   type Measured,
   mappedUnit,
+  squareFeetOf,
 } from "./mapped-unit.js";
 export { isMappingName, type KeptMappings, MAPPING_NAME_PREFIX, mappingsIn, namesOfMapping } from "./mapping-names.js";
 export { inUnits } from "./opening-in-units.js";

@@ -1,3 +1,5 @@
+export { addBeforeAfter, visitValues } from "./before-after/fill-visits.js";
+export { missingInWords, type Visits, visitsOf } from "./before-after/from-visits.js";
 export type { DemoJob } from "./demonstration/demo-job.js";
 export { DEMONSTRATION_FILE, demonstrationEntries, demonstrationPlan } from "./demonstration/demonstration.js";
 export { type FilledCells, type FilledRow, jobEntries, numbered, tableEntries } from "./fill-plan.js";
@@ -24,12 +26,12 @@ export {
   type StyleName,
   type StyleSpec,
 } from "./style.js";
+export { chosenOptions, isAsItsFile, type TemplateChoices, templateChoices } from "./template-choices.js";
 export {
   BALANCE_BLOCKS,
   type BalanceBlock,
   MOST_POINTS,
   type TemplateOptions,
-  USUAL_POINTS,
 } from "./template-options.js";
 export { MOST_ROWS, SIZED_TABLES, type SizedThing, sizedTemplate, type TemplateSizes } from "./template-sizes.js";
 export { TEMPLATES } from "./templates.js";

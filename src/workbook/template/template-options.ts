@@ -1,5 +1,3 @@
-import type { TemplateId } from "../host.js";
-
 /** What a new workbook is to hold otherwise than the template as it comes. */
 export interface TemplateOptions {
   /** Reading columns of an outlet: points of an opening, or sweeps in a face sweep. */
@@ -25,7 +23,7 @@ export const USUAL_POINTS = {
   "room-balance": 6,
   "face-sweep": 4,
   "before-after": 4,
-} as const satisfies Readonly<Partial<Record<TemplateId, number>>>;
+} as const;
 
 /** More points are a traverse, which has a template of its own. */
 export const MOST_POINTS = 24;
