@@ -13,9 +13,10 @@ const OWN_WORDS: ReadonlyMap<string, string> = new Map([
   ["Confirm", "Apply"],
   ["Sort ascending (A ⟶ Z)", "Sort rows, A to Z"],
   ["Sort descending (Z ⟶ A)", "Sort rows, Z to A"],
-  ["Filter by criterion", "Show by a rule"],
-  ["Filter by values", "Show by value"],
-  ["(Blanks)", "(empty)"],
+  [
+    "The named range name is invalid. Valid names can contain letters, digits, underscores, and periods. The name cannot be only a number, TRUE, or FALSE.",
+    "Begin a name with a letter or _. Letters, digits, _ and . may follow. R, C and addresses are not names.",
+  ],
   // Where the library failed and not the formula, it would send people to its makers.
   [
     "An unexpected error occurred. Submit a support ticket at odoo.com/help.",

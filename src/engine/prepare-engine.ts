@@ -1,4 +1,5 @@
 import { registerBatchEdits } from "./batch-edits.js";
+import { registerFileNames } from "./file-names.js";
 import { registerFilteredRows } from "./filtered-rows.js";
 import { registerCalculation } from "./in-steps/calculate-in-steps.js";
 import { registerKeepInPlace } from "./keep-in-place.js";
@@ -16,6 +17,7 @@ export function prepareEngine(): void {
   registerBatchEdits();
   registerProtection();
   registerKeepInPlace();
+  registerFileNames();
   registerPaste();
   registerFilteredRows();
   registerCalculation();

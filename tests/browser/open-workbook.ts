@@ -88,6 +88,25 @@ export function person(page: Page) {
       await page.keyboard.press("Enter");
       await hasDrawn();
     },
+    /** Gives the selected cell a name, in the box of names. */
+    async nameCell(name: string): Promise<void> {
+      await place.click();
+      await place.fill(name);
+      await place.press("Enter");
+      await hasDrawn();
+    },
+    /** Copies an empty input cell of the sheet Job to a new sheet: looks alone, which no file of ours takes in. */
+    async copyLooks(): Promise<void> {
+      await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
+      await goTo("B7");
+      await page.keyboard.press("Control+C");
+      await hasDrawn();
+      await page.locator(".o-add-sheet").click();
+      await cell.filter({ hasText: "A1: empty" }).waitFor();
+      await hasDrawn();
+      await page.keyboard.press("Control+V");
+      await hasDrawn();
+    },
     /** What a cell shows, without its address. */
     async read(address: string): Promise<string> {
       await goTo(address);

@@ -1,6 +1,7 @@
 import { mkdtemp, readFile, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import ExcelJS from "exceljs";
 import { unzipSync } from "fflate";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
@@ -94,15 +95,11 @@ describe("files on the page", () => {
 
   it("writes a new file where the file cannot follow, says what that leaves out, and spells calls as files do", async () => {
     await filesOn(page).openTemplate("duct-traverse.xlsx");
-    // A name for a cell, given in the box that names the selected one.
-    const box = page.locator(".o-named-range-selector input");
-    await box.click();
-    await box.fill("Main_duct");
-    await box.press("Enter");
+    await person(page).copyLooks();
     await page.locator("#save").click();
     const dialog = page.locator("dialog");
     await dialog.waitFor();
-    expect(await dialog.textContent()).toMatch(/defined names were changed.*leaves out:.*sheet protection/s);
+    expect(await dialog.textContent()).toMatch(/fonts, fills and borders.*leaves out:.*sheet protection/s);
     const bytes = await filesOn(page).downloaded(() =>
       page.getByRole("button", { name: "Save as a new file" }).click(),
     );
@@ -114,6 +111,35 @@ describe("files on the page", () => {
     const formulas = parts.map(([, part]) => Buffer.from(part).toString("utf8")).join("");
     expect(formulas).toContain("_xldudf_VANE_");
     expect(formulas).not.toContain("VANE.");
+    // Rules on input: only what the format lists (ECMA-376-1:2016, 18.18.18), and a strict reader takes them.
+    expect(formulas).toContain("<dataValidation ");
+    for (const [, style] of formulas.matchAll(/\serrorStyle="([^"]*)"/g)) {
+      expect(["stop", "warning", "information"]).toContain(style);
+    }
+    const strict = new ExcelJS.Workbook();
+    await strict.xlsx.load(Buffer.from(bytes) as never);
+    const kind = strict.getWorksheet("Duct traverse")?.getCell("B8").dataValidation;
+    expect(kind).toMatchObject({ type: "list", formulae: ['"velocity,pressure"'] });
+  });
+
+  it("keeps a name for a cell, given in the box of names, in the file that was opened", async () => {
+    await filesOn(page).openTemplate("duct-traverse.xlsx");
+    const before = new Uint8Array(await readFile("templates/duct-traverse.xlsx"));
+    await person(page).nameCell("Main_duct");
+    const bytes = await filesOn(page).downloaded(() => page.locator("#save").click());
+    expect(await page.locator("dialog").count()).toBe(0);
+    const [was, is] = [unzipSync(before), unzipSync(bytes)];
+    const changed = Object.keys(is).filter((part) => !Buffer.from(is[part] ?? []).equals(Buffer.from(was[part] ?? [])));
+    expect(changed).toEqual(["xl/workbook.xml"]);
+    const { names } = openWorkbook(bytes, "saved.xlsx");
+    expect(names.find(({ name }) => name === "Main_duct")?.refersTo).toBe("Job!$A$1");
+  });
+
+  it("refuses a name that no file may hold as it is typed", async () => {
+    await person(page).nameCell("C");
+    const refusal = page.locator("dialog", { hasText: "Begin a name with a letter" });
+    await refusal.waitFor();
+    await refusal.getByRole("button", { name: "OK" }).click();
   });
 
   it("hands a copy over in which every call is a plain formula", async () => {

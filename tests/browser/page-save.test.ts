@@ -212,11 +212,8 @@ describe("Save, where the browser lets the page write", () => {
   });
 
   it("never puts a file that leaves something out in place of the one that was opened", async () => {
-    // A name for a cell, given in the box that names the selected one, cannot follow into the file.
-    const box = page.locator(".o-named-range-selector input");
-    await box.click();
-    await box.fill("Main_grille");
-    await box.press("Enter");
+    await person(page).nameCell("Main_grille");
+    await person(page).copyLooks();
     await answer({ saves: name });
     await save();
     await page.getByRole("button", { name: "Save as a new file" }).click();

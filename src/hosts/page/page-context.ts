@@ -70,13 +70,14 @@ export async function showFile(
 }
 
 /**
- * Returns a workbook's sheets as they were, with the contents and filters that they have now: looks are not in the file.
+ * Returns a workbook as it was, with the contents, filters and names that it has now: looks are not in the file.
  * Sheets that have come are as they are.
  */
 export function withContents(baseline: ExportedWorkbook, current: ExportedWorkbook): ExportedWorkbook {
   const before = new Map(baseline.sheets.map((sheet) => [sheet.id, sheet]));
   return {
     ...baseline,
+    namedRanges: current.namedRanges,
     sheets: current.sheets.map((sheet) => {
       const { cells, tables, filteredRows } = sheet as ExportedSheet &
         Readonly<Record<"tables" | "filteredRows", unknown>>;

@@ -1,7 +1,7 @@
 import type { StructureEdit } from "../../xlsx/index.js";
 import { activate } from "./activate-sheet.js";
 import { cellEdits } from "./file/cell-edits.js";
-import { besideCells, type Changes, changesSince } from "./file/changes-since.js";
+import { type BesideCells, besideCells, changesSince } from "./file/changes-since.js";
 import { bytesOnDisk, type PageFile } from "./file/page-file.js";
 import type { PageContext } from "./page-context.js";
 import { fileNameOf, newName, whole } from "./save-file.js";
@@ -18,7 +18,7 @@ interface Base {
   /** Entries that are not in the file's bytes yet. */
   readonly edits: ReturnType<typeof cellEdits>;
   /** What else is not in its bytes yet. */
-  readonly beside: Partial<Pick<Changes, "columns" | "added" | "filters">>;
+  readonly beside: Partial<BesideCells>;
 }
 
 /** The file in which rows or sheets change: the one that is open, or a new one where there is none, or none it can be. */

@@ -21,7 +21,9 @@ function withoutNames(part: Uint8Array, place: string, isUnwanted: (name: string
         listStart = start;
       }
       if (depth !== 3 || !inList) return;
-      from = isUnwanted(attributes["name"] ?? "") ? start : -1;
+      // A name of one sheet alone is another one.
+      const isOfSheet = attributes["localSheetId"] !== undefined;
+      from = !isOfSheet && isUnwanted(attributes["name"] ?? "") ? start : -1;
       if (from < 0) kept += 1;
     },
     close(name, depth, _start, end) {

@@ -6,7 +6,7 @@ import { describe, expect, it } from "vitest";
 import { calculateXlsx } from "../../../src/engine/index.js";
 import { fileHost, openWorkbookFile } from "../../../src/hosts/file/index.js";
 import { cellEdits } from "../../../src/hosts/page/file/cell-edits.js";
-import { changesSince } from "../../../src/hosts/page/file/changes-since.js";
+import { besideCells, changesSince } from "../../../src/hosts/page/file/changes-since.js";
 import { showFile } from "../../../src/hosts/page/page-context.js";
 import { pageHost } from "../../../src/hosts/page/page-host.js";
 import type { BlockEdit, TemplateId } from "../../../src/workbook/index.js";
@@ -33,10 +33,9 @@ async function opened(template: TemplateId) {
   const saved = async () => {
     const file = context.view().file();
     if (file === null) throw new Error("The workbook has no file.");
-    const { cells, columns, added } = changes();
-    return (
-      await context.run("patch", file.bytes, file.name, cellEdits(context.view().model, cells), { columns, added })
-    ).bytes;
+    const since = changes();
+    const edits = cellEdits(context.view().model, since.cells);
+    return (await context.run("patch", file.bytes, file.name, edits, besideCells(since))).bytes;
   };
   return { context, host, bytes, changes, saved };
 }
@@ -61,7 +60,8 @@ describe("files in the page", () => {
     "opens %s as it is: nothing has changed, and saving gives the same bytes",
     async (template) => {
       const { changes, saved, bytes } = await opened(template);
-      expect(changes()).toEqual({ cells: [], added: [], filters: [], structure: [], looks: [], columns: null });
+      const none = { cells: [], added: [], filters: [], names: null, structure: [], looks: [], columns: null };
+      expect(changes()).toEqual(none);
       expect(Buffer.from(await saved()).equals(Buffer.from(bytes))).toBe(true);
     },
   );
@@ -90,6 +90,36 @@ describe("files in the page", () => {
     const kept = openWorkbook(file, "saved.xlsx").names.filter((one) => one.name === name);
     expect(kept).toEqual([{ name, sheet: undefined, refersTo: "Outlets!$A$8", isHidden: true }]);
   });
+
+  it("saves names that are given, changed and taken away, with what their formulas come to, and no other part", async () => {
+    const { context, changes, saved, bytes } = await opened("duct-traverse");
+    const { model } = context.view();
+    const sheetId = model.getters.getSheetIdByName("Job") ?? "";
+    const block = (xc: string) => [model.getters.getRangeDataFromXc(sheetId, xc)];
+    model.dispatch("CREATE_NAMED_RANGE", { name: "Main_duct", ranges: block("B6") });
+    model.dispatch("UPDATE_CELL", { sheetId, col: 1, row: 5, content: "Invented house" });
+    model.dispatch("DELETE_NAMED_RANGE", { name: "Job_Site" });
+    expect(changes()).toMatchObject({ structure: [], looks: [], names: { replaced: ["Job_Site"] } });
+    const first = await saved();
+    const { names } = openWorkbook(first, "saved.xlsx");
+    expect(names.find(({ name }) => name === "Main_duct")?.refersTo).toBe("Job!$B$6");
+    expect(names.map(({ name }) => name)).not.toContain("Job_Site");
+    const before = openWorkbook(bytes, "before.xlsx").names.length;
+    expect(names).toHaveLength(before);
+    expect(
+      partsThatDiffer(first, bytes).every((name) => /^xl\/(?:workbook|worksheets\/sheet\d+)\.xml$/.test(name)),
+    ).toBe(true);
+  });
+
+  it.each(["1st", ".floor", "R", "c", "R1C1", "_xlnm.Print_Area", `a${"b".repeat(255)}`])(
+    "takes no name that a file may not hold: %s",
+    async (name) => {
+      const { context } = await opened("duct-traverse");
+      const { model } = context.view();
+      const ranges = [model.getters.getRangeDataFromXc(model.getters.getActiveSheetId(), "B6")];
+      expect(model.dispatch("CREATE_NAMED_RANGE", { name, ranges }).isSuccessful).toBe(false);
+    },
+  );
 
   it("saves a formula of a cell function as files spell it, with its result", async () => {
     const { context, host, saved } = await opened("room-balance");

@@ -21,6 +21,24 @@ function namesOf({ namedRanges }: ExportedWorkbook, which: "own" | "columns"): R
   );
 }
 
+/** Names of a workbook that are not what they were. */
+export interface NameChanges {
+  /** What each new or changed name stands for. */
+  readonly set: Readonly<Record<string, string>>;
+  /** Names of the file that go, or stand for something else. */
+  readonly replaced: readonly string[];
+}
+
+/** What became of the names that a person gives. */
+function changedNames(baseline: ExportedWorkbook, current: ExportedWorkbook): NameChanges | null {
+  const [before, after] = [namesOf(baseline, "own"), namesOf(current, "own")];
+  const differs = (one: typeof before, other: typeof before) =>
+    Object.keys(one).filter((name) => one[name] !== other[name]);
+  const [replaced, set] = [differs(before, after), differs(after, before)];
+  if (replaced.length === 0 && set.length === 0) return null;
+  return { set: Object.fromEntries(set.map((name) => [name, after[name] ?? ""])), replaced };
+}
+
 /** How a workbook differs from the file that it was opened from. */
 export interface Changes {
   readonly cells: readonly ChangedCell[];
@@ -32,6 +50,8 @@ export interface Changes {
   readonly looks: readonly string[];
   /** The names by which the workbook keeps what its columns hold, where they have changed; null where they have not. */
   readonly columns: Readonly<Record<string, string>> | null;
+  /** Names for cells that a person gave, changed or took away; null where there are none. */
+  readonly names: NameChanges | null;
   /** Tables whose filter shows other rows. */
   readonly filters: readonly TableFilter[];
 }
@@ -148,6 +168,7 @@ export function changesSince(
   return {
     columns: isSame(namesOf(baseline, "columns"), columns) ? null : columns,
     cells: cells.flat(),
+    names: changedNames(baseline, current),
     filters: pairs.flatMap(({ before, after }) => filtersSince(before, after)),
     added,
     structure: [
@@ -156,7 +177,6 @@ export function changesSince(
       ...pairs.flatMap(({ before, after }) =>
         changedStructure(before, after, movedSheetIds.has(after.id) && known.has(after.id)),
       ),
-      ...(isSame(namesOf(baseline, "own"), namesOf(current, "own")) ? [] : ["defined names were changed"]),
     ],
     looks: pairs.flatMap(({ before, after }, index) =>
       changedLooks(before, after, baseline, current, [
@@ -167,9 +187,11 @@ export function changesSince(
   };
 }
 
-/** What goes into the file beside the contents of cells. */
-export function besideCells({ columns, added, filters }: Changes): Pick<Changes, "columns" | "added" | "filters"> {
-  return { columns, added, filters };
+export type BesideCells = Pick<Changes, "columns" | "added" | "names" | "filters">;
+
+/** Returns what goes into the file beside the contents of cells. */
+export function besideCells({ columns, added, names, filters }: Changes): BesideCells {
+  return { columns, added, names, filters };
 }
 
 /** Adds changed cells to those that were entered before. */

@@ -14,9 +14,12 @@ import {
   patchWorkbook,
   readSheet,
   type StructureEdit,
+  scanFormula,
   type TableFilter,
   type Workbook,
+  type WorkbookEdit,
 } from "../../../xlsx/index.js";
+import type { NameChanges } from "./changes-since.js";
 import { finishWhole, fixedRange } from "./finish-whole.js";
 import { gridData } from "./grid-data.js";
 import { partsLeftOut } from "./parts-left-out.js";
@@ -37,6 +40,8 @@ export interface EnteredBeside {
   readonly columns?: Readonly<Record<string, string>> | null;
   /** Sheets that it does not have yet. */
   readonly added?: readonly AddedSheet[];
+  /** Names for cells that a person gave, changed or took away. */
+  readonly names?: NameChanges | null;
   /** What the filters of its tables show, where that has changed. */
   readonly filters?: readonly TableFilter[];
 }
@@ -45,32 +50,59 @@ function withSheets(workbook: Workbook, added: readonly AddedSheet[]): Workbook 
   return added.reduce((one, sheet) => addSheet(one, sheet).workbook, workbook);
 }
 
+/** Puts edits into a workbook, and brings the formulas up to date that are outdated by them. */
+function edited(
+  workbook: Workbook,
+  edits: readonly WorkbookEdit[],
+  isOutdated: (formula: string) => boolean,
+): Workbook {
+  if (edits.length === 0) return workbook;
+  const { fileName } = workbook;
+  const after = openWorkbook(patchWorkbook(workbook, edits), fileName);
+  const outdated = after.sheets
+    .filter(({ kind }) => kind === "worksheet")
+    .flatMap(({ name }) =>
+      [...formulaCellsOf(readSheet(after, name))]
+        .filter(({ formula }) => isOutdated(formula.text))
+        .map(({ row, column }) => ({ sheet: name, row, column })),
+    );
+  const results = calculateXlsx(after, outdated).edits;
+  return results.length === 0 ? after : openWorkbook(patchWorkbook(after, results), fileName);
+}
+
 /** Formulas that leave out what a filter hides. */
 const READS_WHAT_IS_SHOWN = /\b(?:SUBTOTAL|AGGREGATE)\s*\(/i;
 
 function withFilters(workbook: Workbook, filters: readonly TableFilter[]): Workbook {
-  const edits = filterEdits(workbook, filters);
-  if (edits.length === 0) return workbook;
-  const { fileName } = workbook;
-  const filtered = openWorkbook(patchWorkbook(workbook, edits), fileName);
-  const outdated = filtered.sheets
-    .filter(({ kind }) => kind === "worksheet")
-    .flatMap(({ name }) =>
-      [...formulaCellsOf(readSheet(filtered, name))]
-        .filter(({ formula }) => READS_WHAT_IS_SHOWN.test(formula.text))
-        .map(({ row, column }) => ({ sheet: name, row, column })),
-    );
-  const results = calculateXlsx(filtered, outdated).edits;
-  return results.length === 0 ? filtered : openWorkbook(patchWorkbook(filtered, results), fileName);
+  return edited(workbook, filterEdits(workbook, filters), (formula) => READS_WHAT_IS_SHOWN.test(formula));
+}
+
+const namesIn = (formula: string): readonly string[] =>
+  scanFormula(formula).flatMap(({ kind, text }) => (kind === "name" ? [text.toLowerCase()] : []));
+
+function withNames(workbook: Workbook, { set, replaced }: NameChanges): Workbook {
+  const given = Object.entries(set).map(([name, range]) => ({ name, refersTo: fixedRange(range), isHidden: false }));
+  const gone = new Set(replaced);
+  const changed = new Set([...Object.keys(set), ...replaced].map((name) => name.toLowerCase()));
+  // A name may stand for a calculation with other names.
+  for (let known = 0; known < changed.size; ) {
+    known = changed.size;
+    for (const { name, refersTo } of workbook.names) {
+      if (namesIn(refersTo).some((one) => changed.has(one))) changed.add(name.toLowerCase());
+    }
+  }
+  const edits = nameEdits(workbook, given, (name) => gone.has(name));
+  return edited(workbook, edits, (formula) => namesIn(formula).some((name) => changed.has(name)));
 }
 
 function patch(
   bytes: Uint8Array,
   fileName: string,
   edits: readonly CellEdit[],
-  { columns, added = [], filters = [] }: EnteredBeside = {},
+  { columns, added = [], names: given, filters = [] }: EnteredBeside = {},
 ): WrittenFile {
-  const workbook = withFilters(withSheets(openWorkbook(bytes, fileName), added), filters);
+  const whole = withSheets(openWorkbook(bytes, fileName), added);
+  const workbook = withFilters(given == null ? whole : withNames(whole, given), filters);
   const names = Object.entries(columns ?? {}).map(([name, range]) => {
     return { name, refersTo: fixedRange(range), isHidden: true };
   });
