@@ -4,7 +4,7 @@ import { generatedFiles, staleFiles } from "../../src/tools/generate-functions.j
 
 describe("what is generated from the comments of the cell functions", () => {
   it("is fresh", async () => {
-    expect(staleFiles(await generatedFiles())).toEqual([]);
+    expect(staleFiles(await generatedFiles()), "npm run generate, and commit what it wrote").toEqual([]);
   });
 
   it("names every function after its id, so that both are found by one search", () => {

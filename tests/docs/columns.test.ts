@@ -16,7 +16,9 @@ const languages = ([name, { en, es, de }]: [string, (typeof STATE_WORDS)["design
 
 describe("docs/columns.md", () => {
   it("lists every word of a heading in every language", () => {
-    expect(rowsUnder("| holds | English | Spanish | German |")).toEqual(Object.entries(HEADING_WORDS).map(languages));
+    expect(rowsUnder("| holds | English | Spanish | German |"), "write them into docs/columns.md").toEqual(
+      Object.entries(HEADING_WORDS).map(languages),
+    );
     expect(rowsUnder("| state | English | Spanish | German |")).toEqual(Object.entries(STATE_WORDS).map(languages));
     expect(rowsUnder("| title names | English | Spanish | German |")).toEqual(
       Object.entries(TITLE_WORDS).map(languages),

@@ -17,7 +17,9 @@ function told(): readonly { readonly anchor: string; readonly ids: readonly stri
 describe("docs/method.md", () => {
   it("says of every function, once, in which section its formula is", () => {
     const ids = told().flatMap((section) => section.ids);
-    expect([...ids].sort()).toEqual(cellFunctions.map(({ id }) => id).sort());
+    expect([...ids].sort(), "name each function in the table of functions of docs/method.md").toEqual(
+      cellFunctions.map(({ id }) => id).sort(),
+    );
   });
 
   it("has each of those sections, with a table that gives every formula its source", () => {

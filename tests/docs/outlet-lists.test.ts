@@ -26,7 +26,7 @@ describe("docs/outlet-lists.md", () => {
     .map((table) => table.split("\n\n")[0]?.split("\n"));
 
   it("lists every heading that is known, with its unit and what it holds", () => {
-    expect(tables[0]).toEqual(
+    expect(tables[0], "write the rows of LIST_COLUMNS into docs/outlet-lists.md").toEqual(
       Object.values(LIST_COLUMNS).map(({ headings, unit, meaning }) => row(headings.join(", "), UNITS[unit], meaning)),
     );
   });

@@ -14,6 +14,16 @@ export function columnUnder(plan: WorkbookPlan, tableName: string, header: strin
   return formatAddress(1, range.firstColumn + index).slice(0, -1);
 }
 
+/** The cells of a row from one column to another: `J9:O9`. */
+export function cellsUnder(
+  plan: WorkbookPlan,
+  tableName: string,
+  headers: readonly [string, string],
+  row: number,
+): string {
+  return headers.map((header) => cellUnder(plan, tableName, header, row)).join(":");
+}
+
 /** The cell of a row in a column: `J9`. */
 export function cellUnder(plan: WorkbookPlan, tableName: string, header: string, row: number): string {
   return `${columnUnder(plan, tableName, header)}${row}`;

@@ -29,6 +29,7 @@ export interface RowOpening extends Omit<OpeningInputs, "sizeUnits" | "areaUnits
 export interface ListedOutlet {
   readonly list: OutletList;
   readonly row: ListRow;
+  /** As this and other texts are shown: spaces before, behind and doubled are left out. A cell's own text is in its source. */
   readonly tag: string;
   readonly system: string;
   readonly branch: string;

@@ -46,12 +46,30 @@ function partsThatDiffer(one: Uint8Array, other: Uint8Array): readonly string[] 
   return [...names].filter((name) => !Buffer.from(before[name] ?? Buffer.of()).equals(Buffer.from(after[name] ?? [])));
 }
 
-/** The first outlet's airflow, wherever the template has it. */
-const AIRFLOW_CELL = cellUnder(TEMPLATES["room-balance"](""), "Outlets", "Airflow", 9);
+/** Cells of the first outlet, wherever the template has them. */
+const firstOutlet = (header: string) => cellUnder(TEMPLATES["room-balance"](""), "Outlets", header, 9);
+
+const AIRFLOW_CELL = firstOutlet("Airflow");
+
+const ENTERED = {
+  Outlet: "S-1",
+  System: "AHU-1",
+  Room: "Hall",
+  Kind: "supply",
+  "Width or diameter": 12,
+  Height: 6,
+  Factor: 0.75,
+  "Design airflow": 150,
+  R1: 200,
+  R2: 210,
+  R3: 0,
+};
 
 const OUTLET: readonly BlockEdit[] = [
-  { address: { sheet: "Outlets", range: "A9:D9" }, cells: [["S-1", "AHU-1", "Hall", "supply"]] },
-  { address: { sheet: "Outlets", range: "F9:O9" }, cells: [[12, 6, 0.75, 150, 200, 210, 0, null, null, null]] },
+  ...Object.entries(ENTERED).map(([header, entry]) => ({
+    address: { sheet: "Outlets", range: firstOutlet(header) },
+    cells: [[entry]],
+  })),
   { address: { sheet: "Job", range: "B5:B6" }, cells: [["0012"], ["Invented job"]] },
 ];
 
@@ -218,7 +236,7 @@ describe("files in the page", () => {
       ...added,
     ]);
     expect((await host.read([{ sheet: "Job", range: "B6" }]))[0]?.values).toEqual([["Invented job"]]);
-    await host.write(OUTLET.slice(0, 2));
+    await host.write(OUTLET.filter(({ address }) => address.sheet === "Outlets"));
     const [read] = await host.read([{ sheet: "Outlets", range: AIRFLOW_CELL }]);
     expect(read?.values[0]?.[0]).toBeCloseTo(((200 + 210 + 0) / 3) * ((12 * 6 * 0.75) / 144), 9);
     const again = pageInNode(EMPTY);

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { type InteractiveHost, TEMPLATES } from "../../../src/workbook/index.js";
 import { givenPlan, pageHostOver } from "../../hosts/page/page-host-over.js";
 import { filledWorkbook } from "../../support/filled-workbook.js";
+import { cellsUnder } from "../../support/plan-places.js";
 import { type BuiltPane, buildPane, faultsInAnySetting, openTab, picture } from "./open-pane.js";
 
 let pane: BuiltPane;
@@ -17,6 +18,9 @@ beforeAll(async () => {
 afterAll(() => pane?.close());
 
 const title = (page: Page) => page.locator(".vs-step");
+
+/** The six readings of a row, wherever the template has them. */
+const readingsOf = (row: number) => cellsUnder(TEMPLATES["room-balance"](""), "Outlets", ["R1", "R6"], row);
 
 const cells = async (host: InteractiveHost, range: string) =>
   (await host.read([{ sheet: "Outlets", range }]))[0]?.values ?? [];
@@ -49,7 +53,7 @@ describe("the tab Balance", () => {
     const key = /^Read (.*) again$/.exec((await title(page).textContent()) ?? "")?.[1] ?? "";
     const names = (await cells(host, "A9:A40")).map(([name]) => name);
     const row = 9 + names.indexOf(outlet);
-    expect((await cells(host, `J${row}:O${row}`))[0]).toEqual([look, null, null, null, null, null]);
+    expect((await cells(host, readingsOf(row)))[0]).toEqual([look, null, null, null, null, null]);
     await page.keyboard.type("310");
     await page.keyboard.press("Enter");
     await page.locator(".vs-step", { hasNotText: `Read ${key} again` }).waitFor();
@@ -144,7 +148,7 @@ describe("the tab Balance", () => {
     const field = page.locator("form input");
     await field.fill("41 4x");
     await page.locator(".vs-error", { hasText: "4x" }).waitFor();
-    const empty = { sheet: "Outlets", range: "J9:O9" };
+    const empty = { sheet: "Outlets", range: readingsOf(9) };
     await host.write([{ address: empty, cells: [[null, null, null, null, null, null]] }]);
     await page.locator(".vs-outlet-words", { hasText: "not measured" }).nth(1).waitFor();
     await page.reload();

@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import type { InteractiveHost, RepairPlan } from "../../../src/workbook/index.js";
+import { type InteractiveHost, type RepairPlan, TEMPLATES } from "../../../src/workbook/index.js";
 import { pageHostOver } from "../../hosts/page/page-host-over.js";
 import { filledWorkbook } from "../../support/filled-workbook.js";
+import { cellUnder } from "../../support/plan-places.js";
 import { type BuiltPane, buildPane, faultsInAnySetting, openTab } from "./open-pane.js";
 
 let pane: BuiltPane;
@@ -15,8 +16,12 @@ beforeAll(async () => {
 
 afterAll(() => pane?.close());
 
+const PLAN = TEMPLATES["room-balance"]("");
+const READING = cellUnder(PLAN, "Outlets", "R1", 9);
+const FACTOR = cellUnder(PLAN, "Outlets", "Factor", 10);
+
 /** The demonstration job with a word among its readings and a factor above 1. */
-const faulty = () => filledWorkbook("room-balance", { Outlets: { J9: "door shut", H10: 7.5 } });
+const faulty = () => filledWorkbook("room-balance", { Outlets: { [READING]: "door shut", [FACTOR]: 7.5 } });
 
 describe("the tab Check", () => {
   it("lists the findings by sheet, leads to the cell by Enter, and follows the sheet as it is mended", async () => {
@@ -26,13 +31,13 @@ describe("the tab Check", () => {
     await tab.waitFor();
     await openTab(page, "Check");
     await page.getByRole("heading", { name: "Outlets" }).waitFor();
-    const found = page.locator(".vs-finding", { has: page.locator("strong", { hasText: /^J9$/ }) });
+    const found = page.locator(".vs-finding", { has: page.locator("strong", { hasText: new RegExp(`^${READING}$`) }) });
     expect(await found.textContent()).toContain("door shut");
     await found.focus();
     await page.keyboard.press("Enter");
-    await expect.poll(() => host.selection()).toEqual({ sheet: "Outlets", range: "J9" });
+    await expect.poll(() => host.selection()).toEqual({ sheet: "Outlets", range: READING });
     const before = await page.locator(".vs-finding").count();
-    await host.write([{ address: { sheet: "Outlets", range: "J9" }, cells: [[300]] }]);
+    await host.write([{ address: { sheet: "Outlets", range: READING }, cells: [[300]] }]);
     await found.waitFor({ state: "detached", timeout: 60_000 });
     expect(await page.locator(".vs-finding").count()).toBeLessThan(before);
     await page.context().close();

@@ -20,7 +20,8 @@ describe("a fault planted in a contractor's own sheet", () => {
   it("has an example for every kind but those that only a file or our own sheets can show", () => {
     const planted = new Set(PLANTED.map(({ kind }) => kind));
     const elsewhere = new Set([...MISTAKES, ...WITHOUT_MAPPING, ...PLANTED_IN_MAKES].map(({ kind }) => kind));
-    expect(CHECK_KINDS.filter((kind) => !planted.has(kind) && !elsewhere.has(kind))).toEqual([
+    const unplanted = CHECK_KINDS.filter((kind) => !planted.has(kind) && !elsewhere.has(kind));
+    expect(unplanted, "plant a fault of each other kind in planted-faults.ts").toEqual([
       "columns-not-known",
       "column-gone",
       "stuck-formula",

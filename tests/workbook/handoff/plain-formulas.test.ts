@@ -94,7 +94,10 @@ describe("the plain formula of a hand-off copy", () => {
   }, 180_000);
 
   it("stands for every cell function, or is said to be none", () => {
-    expect(Object.keys(TRANSLATIONS).sort()).toEqual(cellFunctions.map(({ id }) => id).sort());
+    expect(
+      Object.keys(TRANSLATIONS).sort(),
+      "give each function its plain formula in src/workbook/handoff/translations",
+    ).toEqual(cellFunctions.map(({ id }) => id).sort());
   });
 
   it("is tried on thousands of calls, not a few of which give numbers, nothing, #N/A and #VALUE!", () => {
