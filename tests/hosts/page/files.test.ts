@@ -12,7 +12,7 @@ import { pageHost } from "../../../src/hosts/page/page-host.js";
 import type { BlockEdit, TemplateId } from "../../../src/workbook/index.js";
 import { TEMPLATES } from "../../../src/workbook/index.js";
 import { cellAt, openWorkbook, readSheet } from "../../../src/xlsx/index.js";
-import { cellUnder } from "../../support/plan-places.js";
+import { cellsUnder, cellUnder } from "../../support/plan-places.js";
 import { templateFile } from "./page-host-over.js";
 import { pageInNode } from "./page-in-node.js";
 
@@ -46,12 +46,12 @@ function partsThatDiffer(one: Uint8Array, other: Uint8Array): readonly string[] 
   return [...names].filter((name) => !Buffer.from(before[name] ?? Buffer.of()).equals(Buffer.from(after[name] ?? [])));
 }
 
-/** Cells of the first outlet, wherever the template has them. */
-const firstOutlet = (header: string) => cellUnder(TEMPLATES["room-balance"](""), "Outlets", header, 9);
+const PLAN = TEMPLATES["room-balance"]("");
 
-const AIRFLOW_CELL = firstOutlet("Airflow");
+/** The first outlet's airflow, wherever the template has it. */
+const AIRFLOW_CELL = cellUnder(PLAN, "Outlets", "Airflow", 9);
 
-const ENTERED = {
+const ENTERED: Readonly<Record<string, string | number>> = {
   Outlet: "S-1",
   System: "AHU-1",
   Room: "Hall",
@@ -65,11 +65,14 @@ const ENTERED = {
   R3: 0,
 };
 
+/** The inputs of the first outlet side by side, from its tag to its third reading. */
+const FIRST_ROW = (() => {
+  const headers = PLAN.sheets.flatMap(({ tables }) => tables.find(({ name }) => name === "Outlets")?.columns ?? []);
+  return headers.slice(0, headers.findIndex(({ name }) => name === "R3") + 1).map(({ name }) => ENTERED[name] ?? null);
+})();
+
 const OUTLET: readonly BlockEdit[] = [
-  ...Object.entries(ENTERED).map(([header, entry]) => ({
-    address: { sheet: "Outlets", range: firstOutlet(header) },
-    cells: [[entry]],
-  })),
+  { address: { sheet: "Outlets", range: cellsUnder(PLAN, "Outlets", ["Outlet", "R3"], 9) }, cells: [FIRST_ROW] },
   { address: { sheet: "Job", range: "B5:B6" }, cells: [["0012"], ["Invented job"]] },
 ];
 
@@ -236,7 +239,7 @@ describe("files in the page", () => {
       ...added,
     ]);
     expect((await host.read([{ sheet: "Job", range: "B6" }]))[0]?.values).toEqual([["Invented job"]]);
-    await host.write(OUTLET.filter(({ address }) => address.sheet === "Outlets"));
+    await host.write(OUTLET.slice(0, 1));
     const [read] = await host.read([{ sheet: "Outlets", range: AIRFLOW_CELL }]);
     expect(read?.values[0]?.[0]).toBeCloseTo(((200 + 210 + 0) / 3) * ((12 * 6 * 0.75) / 144), 9);
     const again = pageInNode(EMPTY);
