@@ -14,6 +14,8 @@ export interface InstrumentResult extends GroupResult {
   readonly jobs: number;
   /** The days of its calibrations that jobs state, ISO 8601. */
   readonly calibrations: readonly string[];
+  /** The days on which jobs say that its calibration is due, ISO 8601. */
+  readonly dueDays: readonly string[];
   /** The first and the last day of its readings. */
   readonly firstDay: string | null;
   readonly lastDay: string | null;
@@ -32,11 +34,21 @@ export function dayAfterMonths(day: string, months: number): string {
   return new Date(Date.UTC(year, month - 1 + months, Math.min(date, last))).toISOString().slice(0, 10);
 }
 
-/** Says how a calibration stood on a day. */
-export function calibrationState(calibratedOn: string | null, day: string | null, months: number): CalibrationState {
-  if (calibratedOn === null || day === null) return "not stated";
-  if (calibratedOn > day) return "later than the readings";
-  return day > dayAfterMonths(calibratedOn, months) ? "expired" : "valid";
+/** What a job states of the calibration of its meter, each day ISO 8601. */
+type StatedCalibration = Pick<JobPart, "calibratedOn" | "calibrationDueOn" | "date">;
+
+/**
+ * Says how a calibration stood on the day of the readings: by the day on which it is due, and by its age where no such
+ * day is stated.
+ */
+export function calibrationState(
+  { calibratedOn, calibrationDueOn, date }: StatedCalibration,
+  months: number,
+): CalibrationState {
+  if ((calibratedOn === null && calibrationDueOn === null) || date === null) return "not stated";
+  if (calibratedOn !== null && calibratedOn > date) return "later than the readings";
+  const lastDay = calibrationDueOn ?? dayAfterMonths(calibratedOn ?? date, months);
+  return date > lastDay ? "expired" : "valid";
 }
 
 /** A meter is known by its serial number, without one by its name. */
@@ -46,7 +58,7 @@ const keyOf = ({ instrument, instrumentSerial }: JobPart) => (instrumentSerial |
 const WORST_FIRST: readonly CalibrationState[] = ["expired", "later than the readings", "not stated", "valid"];
 
 function stateOfJob(parts: readonly MeasuredPart[], months: number): CalibrationState {
-  const states = new Set(parts.map(({ calibratedOn, date }) => calibrationState(calibratedOn, date, months)));
+  const states = new Set(parts.map((part) => calibrationState(part, months)));
   return WORST_FIRST.find((state) => states.has(state)) ?? "not stated";
 }
 
@@ -62,11 +74,13 @@ export function instrumentResults(
     for (const ofJob of byJob) jobsByState[stateOfJob(ofJob, calibrationMonths)] += 1;
     const names = alike.map(({ instrument }) => instrument).filter((name) => name !== "");
     const calibrations = alike.flatMap(({ calibratedOn }) => (calibratedOn === null ? [] : [calibratedOn]));
+    const due = alike.flatMap(({ calibrationDueOn }) => calibrationDueOn ?? []);
     return {
       instrument: names.toSorted()[0] ?? "",
       serial: alike[0]?.instrumentSerial ?? "",
       jobs: byJob.length,
       calibrations: [...new Set(calibrations)].toSorted(),
+      dueDays: [...new Set(due)].toSorted(),
       firstDay: days[0] ?? null,
       lastDay: days.at(-1) ?? null,
       jobsByState,
@@ -75,18 +89,26 @@ export function instrumentResults(
   });
 }
 
+function expiredText(late: JobPart, calibrationMonths: number): string {
+  const { instrument, instrumentSerial, calibratedOn, calibrationDueOn, date } = late;
+  const meter = [instrument, instrumentSerial].filter((part) => part !== "").join(", ") || "the meter";
+  if (calibratedOn !== null && calibratedOn > (date ?? "")) {
+    return `The calibration of ${meter} is of ${calibratedOn}, after the readings of ${date}.`;
+  }
+  if (calibrationDueOn !== null) {
+    return `The calibration of ${meter} was due on ${calibrationDueOn} and had expired on ${date}.`;
+  }
+  return `The calibration of ${meter} of ${calibratedOn} had expired on ${date}: it holds ${calibrationMonths} months.`;
+}
+
 /** Names the jobs that were measured with a meter out of calibration. */
 export function calibrationFindings(jobs: readonly JobFigures[], calibrationMonths: number): readonly Finding[] {
   return jobs.flatMap((job) => {
-    const late = job.parts.find(({ calibratedOn, date }) =>
-      ["expired", "later than the readings"].includes(calibrationState(calibratedOn, date, calibrationMonths)),
+    const late = job.parts.find((part) =>
+      ["expired", "later than the readings"].includes(calibrationState(part, calibrationMonths)),
     );
-    if (late?.calibratedOn == null) return [];
-    const meter = [late.instrument, late.instrumentSerial].filter((part) => part !== "").join(", ") || "the meter";
-    const problem =
-      late.calibratedOn > (late.date ?? "")
-        ? `The calibration of ${meter} is of ${late.calibratedOn}, after the readings of ${late.date}.`
-        : `The calibration of ${meter} of ${late.calibratedOn} had expired on ${late.date}: it holds ${calibrationMonths} months.`;
+    if (late === undefined) return [];
+    const problem = expiredText(late, calibrationMonths);
     return [
       findingOf(job.file, "calibration", "nothing", problem, "State the calibration that held, or measure anew."),
     ];

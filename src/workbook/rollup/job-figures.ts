@@ -12,7 +12,8 @@ export interface JobFile {
 }
 
 /** The outlets of a job that share technician, day, kind, system and meter. */
-export interface JobPart extends Pick<OutletRecord, "instrument" | "instrumentSerial" | "calibratedOn"> {
+export interface JobPart
+  extends Pick<OutletRecord, "instrument" | "instrumentSerial" | "calibratedOn" | "calibrationDueOn"> {
   readonly technician: string;
   /** The fan or unit that serves them; "" where none is stated. */
   readonly system: string;
@@ -72,6 +73,7 @@ function partsOf(outlets: readonly OutletRecord[]): readonly JobPart[] {
     instrument: alike[0]?.instrument ?? "",
     instrumentSerial: alike[0]?.instrumentSerial ?? "",
     calibratedOn: alike[0]?.calibratedOn ?? null,
+    calibrationDueOn: alike[0]?.calibrationDueOn ?? null,
     kind: alike[0]?.kind ?? null,
     tally: tallyOf(alike),
   }));

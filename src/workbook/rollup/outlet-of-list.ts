@@ -15,20 +15,26 @@ import type { OutletRecord, OutletStatus, OutletVerdict } from "./outlet-record.
 
 /** What every outlet of a workbook shares. */
 export interface OfWorkbook
-  extends Pick<OutletRecord, "instrument" | "instrumentSerial" | "calibratedOn" | "customer" | "site"> {
+  extends Pick<
+    OutletRecord,
+    "instrument" | "instrumentSerial" | "calibratedOn" | "calibrationDueOn" | "customer" | "site"
+  > {
   readonly job: StatedJob | null;
   readonly usesDate1904: boolean;
 }
 
 /** What a workbook states for all its outlets. */
 export function ofWorkbook(job: StatedJob | null, usesDate1904: boolean): OfWorkbook {
-  const { instrument, instrumentSerial, calibratedSerial, customer, site } = job?.details ?? UNSTATED_JOB;
+  const details = job?.details ?? UNSTATED_JOB;
+  const { instrument, instrumentSerial, customer, site } = details;
+  const dayOf = (serial: number | null) => (serial === null ? null : (isoDate(serial, usesDate1904) ?? null));
   return {
     job,
     usesDate1904,
     instrument: instrument ?? "",
     instrumentSerial: instrumentSerial ?? "",
-    calibratedOn: calibratedSerial === null ? null : (isoDate(calibratedSerial, usesDate1904) ?? null),
+    calibratedOn: dayOf(details.calibratedSerial),
+    calibrationDueOn: dayOf(details.calibrationDueSerial),
     customer: customer ?? "",
     site: site ?? "",
   };
@@ -244,6 +250,7 @@ export function outletOfList(outlet: ListedOutlet, workbook: OfWorkbook): Counte
     instrument: workbook.instrument,
     instrumentSerial: workbook.instrumentSerial,
     calibratedOn: workbook.calibratedOn,
+    calibrationDueOn: workbook.calibrationDueOn,
     customer: workbook.customer,
     site: workbook.site,
   };
@@ -295,6 +302,7 @@ export function outletOfTraverse(traverse: ListedTraverse, workbook: OfWorkbook)
     instrument: workbook.instrument,
     instrumentSerial: workbook.instrumentSerial,
     calibratedOn: workbook.calibratedOn,
+    calibrationDueOn: workbook.calibrationDueOn,
     customer: workbook.customer,
     site: workbook.site,
   };

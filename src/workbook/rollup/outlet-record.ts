@@ -58,6 +58,8 @@ export interface OutletRecord {
   readonly instrumentSerial: string;
   /** The day on its certificate, ISO 8601. */
   readonly calibratedOn: string | null;
+  /** The last day on which its calibration holds, as the job states it, ISO 8601. */
+  readonly calibrationDueOn: string | null;
   readonly customer: string;
   readonly site: string;
 }

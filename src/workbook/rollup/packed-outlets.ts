@@ -32,6 +32,7 @@ const FIELDS = [
   "customer",
   "site",
   "foundVerdict",
+  "calibrationDueOn",
 ] as const satisfies readonly (keyof OutletRecord)[];
 
 type Field = OutletRecord[keyof OutletRecord];

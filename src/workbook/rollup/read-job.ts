@@ -1,6 +1,14 @@
-import { type ArchiveCodec, openWorkbook, type Workbook, WorkbookFileError } from "../../xlsx/index.js";
+import {
+  type ArchiveCodec,
+  formatAddress,
+  isoDate,
+  openWorkbook,
+  type Workbook,
+  WorkbookFileError,
+} from "../../xlsx/index.js";
+import { EXPIRED_ACTION, expiredSentence, listedMeters } from "../checks/listed/listed-meters.js";
 import { type Finding, findingAt, findingOf } from "../finding.js";
-import { jobOf } from "../job/index.js";
+import { jobOf, type StatedJob } from "../job/index.js";
 import { findLists, readList, readTraverse, traversesOn } from "../lists/index.js";
 import { type CalculatedResults, fileSource, type WorkbookSource } from "../source/index.js";
 import { oneOutletOnce } from "./one-outlet-once.js";
@@ -55,6 +63,26 @@ export function readOutlets(workbook: Workbook, calculated: CalculatedResults): 
 const NO_LIST = "It holds no list of outlets: no row of headings with an outlet, a design and an airflow.";
 const GIVE_LIST = "If it is a job, say what its columns hold: vanesheet columns FILE, or Your own sheet in the pane.";
 
+/** The meters of a job's own table that were past due on the day measured; that of the job is told by the roll-up. */
+function expiredMeters({ sheets, usesDate1904 }: WorkbookSource, { details }: StatedJob): readonly Finding[] {
+  const day = details.dateSerial;
+  if (day === null) return [];
+  const named = {
+    sheets,
+    valueAt: (sheet: number, row: number, column: number) => sheets[sheet]?.valueAt(row, column) ?? null,
+  };
+  const ofJob = [details.instrument, details.instrumentSerial].map((word) => word?.toLowerCase());
+  return listedMeters(named)
+    .filter(({ dueSerial }) => dueSerial < day)
+    .filter(({ name, serial }) => !ofJob.includes(serial === "" ? name.toLowerCase() : serial.toLowerCase()))
+    .map(({ sheet, row, column, name, dueSerial }) => {
+      const place = [sheets[sheet]?.name ?? "", formatAddress(row, column)] as const;
+      const judged = `on the day measured, ${isoDate(day, usesDate1904) ?? day}`;
+      const problem = expiredSentence(name, dueSerial, judged, usesDate1904);
+      return findingAt(place, "calibration", "nothing", problem, EXPIRED_ACTION);
+    });
+}
+
 function outletsOf(source: WorkbookSource): {
   readonly value: readonly OutletRecord[];
   readonly findings: readonly Finding[];
@@ -85,10 +113,12 @@ function outletsOf(source: WorkbookSource): {
       : [{ ...outletOfTraverse(duct, workbook), form: "duct traverse" as const, tag: duct.tag }];
   });
   const named = [...outlets, ...ducts];
+  const meters = job === null ? [] : expiredMeters(source, job);
   const once = oneOutletOnce(named);
   const findings = [
     ...unread,
     ...(job?.findings ?? []),
+    ...meters,
     ...read.flatMap((list) => list.findings),
     ...named.flatMap((outlet) => outlet.findings),
     ...once.findings,

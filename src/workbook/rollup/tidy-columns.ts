@@ -104,7 +104,14 @@ export const TIDY_COLUMNS: readonly TidyColumn[] = [
     "The verdict of the airflow as found, where there is one as left too; by the same limits.",
     ({ foundVerdict }) => foundVerdict,
   ),
+  {
+    name: "calibration_due_on",
+    type: "date",
+    unit: "",
+    meaning: "The last day on which the meter’s calibration holds, where the job states it.",
+    of: ({ calibrationDueOn }) => calibrationDueOn,
+  },
 ];
 
 /** Columns that tables of earlier versions lack; they are read as empty. */
-export const LATER_COLUMNS: ReadonlySet<string> = new Set(["verdict_found"]);
+export const LATER_COLUMNS: ReadonlySet<string> = new Set(["verdict_found", "calibration_due_on"]);

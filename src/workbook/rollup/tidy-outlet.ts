@@ -36,6 +36,7 @@ const COLUMN_OF: Readonly<Record<keyof OutletRecord, string>> = {
   customer: "customer",
   site: "site",
   foundVerdict: "verdict_found",
+  calibrationDueOn: "calibration_due_on",
 };
 
 /** Fields that are never null: a text that is not there is "". */

@@ -1,7 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { EVERY_JOB, rollUp, USUAL_CALIBRATION_MONTHS } from "../../../src/workbook/rollup/index.js";
+import { plannedTemplate } from "../../../src/engine/planned-template.js";
+import { checkedFile, checkWorkbook, jobEntries, TEMPLATES, tableEntries } from "../../../src/workbook/index.js";
+import { EVERY_JOB, readOutlets, rollUp, USUAL_CALIBRATION_MONTHS } from "../../../src/workbook/rollup/index.js";
 import { calibrationState, dayAfterMonths } from "../../../src/workbook/rollup/instruments.js";
 import { shareInterval } from "../../../src/workbook/rollup/share-interval.js";
+import { type CellEdit, openWorkbook, patchWorkbook } from "../../../src/xlsx/index.js";
 import { figuresOf, type JOB, jobBytes, type OutletCells } from "./made-job.js";
 
 const OUTLETS: readonly OutletCells[] = [
@@ -50,12 +53,58 @@ describe("instruments", () => {
     );
   });
 
+  it("were past due on the day measured, and are said with that day", () => {
+    const { value, findings } = rollUp([
+      ...job("a.xlsx", { number: "1" }, { Job_Instrument: "Vane", Job_InstrumentDue: 45_999 }),
+      ...job("b.xlsx", { number: "2" }, { Job_Instrument: "Vane", Job_InstrumentDue: 46_000 }),
+    ]);
+    expect(value.instruments[0]).toMatchObject({
+      dueDays: ["2025-12-08", "2025-12-09"],
+      jobsByState: { expired: 1, valid: 1 },
+    });
+    expect(findings.filter(({ kind }) => kind === "calibration").map(({ file, problem }) => [file, problem])).toEqual([
+      ["a.xlsx", "The calibration of Vane was due on 2025-12-08 and had expired on 2025-12-09."],
+    ]);
+  });
+
+  it("of the job's own table are said as the check says them", async () => {
+    const options = { blocks: ["instruments"] } as const;
+    const plan = TEMPLATES["room-balance"]("", options);
+    const entries = {
+      ...tableEntries(plan, "Instruments", [
+        { Instrument: "VA-1", "Calibration due": 45_999 },
+        { Instrument: "VA-2", "Calibration due": 46_000 },
+      ]),
+      ...tableEntries(plan, "Outlets", [{ Outlet: "S-1", Kind: "supply", "Design airflow": 100 }]),
+      ...jobEntries({ Job_Date: 46_000 }),
+    };
+    const edits = Object.entries(entries).flatMap(([sheet, cells]) =>
+      Object.entries(cells).map(([address, value]): CellEdit => ({ kind: "value", sheet, address, value })),
+    );
+    const bytes = patchWorkbook(await plannedTemplate("room-balance", options), edits);
+    const workbook = openWorkbook(bytes, "job.xlsx");
+    const told = readOutlets(workbook, new Map()).findings.filter(({ kind }) => kind === "calibration");
+    const checked = checkWorkbook(checkedFile(workbook)).findings.filter(({ kind }) => kind === "calibration-expired");
+    expect(told.map(({ problem, cell }) => [problem, cell])).toEqual([
+      ["The calibration of VA-1 was due on 2025-12-08 and had expired on the day measured, 2025-12-09.", "E8"],
+    ]);
+    expect(checked.map(({ problem, cell }) => [problem, cell])).toEqual(
+      told.map(({ problem, cell }) => [problem, cell]),
+    );
+  });
+
   it("hold their calibration to the very day, in short months too", () => {
     expect(dayAfterMonths("2024-02-29", 12)).toBe("2025-02-28");
     expect(dayAfterMonths("2024-08-31", 6)).toBe("2025-02-28");
-    expect(calibrationState("2025-01-10", "2026-01-10", USUAL_CALIBRATION_MONTHS)).toBe("valid");
-    expect(calibrationState("2025-01-10", "2026-01-11", USUAL_CALIBRATION_MONTHS)).toBe("expired");
-    expect(calibrationState(null, "2026-01-11", USUAL_CALIBRATION_MONTHS)).toBe("not stated");
+    const state = (calibratedOn: string | null, date: string, calibrationDueOn: string | null = null) =>
+      calibrationState({ calibratedOn, calibrationDueOn, date }, USUAL_CALIBRATION_MONTHS);
+    expect(state("2025-01-10", "2026-01-10")).toBe("valid");
+    expect(state("2025-01-10", "2026-01-11")).toBe("expired");
+    expect(state(null, "2026-01-11")).toBe("not stated");
+    // A day on which it is due comes before the usual year, either way.
+    expect(state("2025-01-10", "2025-07-11", "2025-07-10")).toBe("expired");
+    expect(state("2025-01-10", "2026-07-10", "2026-07-10")).toBe("valid");
+    expect(state(null, "2026-01-11", "2026-01-10")).toBe("expired");
   });
 });
 

@@ -332,6 +332,7 @@ describe("any set of outlets", () => {
     instrument: "",
     instrumentSerial: "",
     calibratedOn: null,
+    calibrationDueOn: null,
     foundVerdict: null,
     customer: "",
     site: "",

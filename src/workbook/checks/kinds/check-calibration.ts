@@ -1,7 +1,7 @@
 import { dateSerial, isoDate, parseRange } from "../../../xlsx/index.js";
 import { jobOf } from "../../job/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
-import { nameTables } from "../listed/name-tables.js";
+import { EXPIRED_ACTION, expiredSentence, listedMeters } from "../listed/listed-meters.js";
 import { type Draft, oneCell } from "../support/draft.js";
 
 /** The day on which calibrations are judged, and how a sentence calls it. */
@@ -31,8 +31,8 @@ function expired(
       severity: "warning",
       sheet,
       range: oneCell(row, column),
-      problem: `The calibration of ${meter} was due on ${isoDate(due, usesDate1904) ?? due} and had expired ${day.words}.`,
-      action: "Measure with a meter whose calibration holds, or enter the calibration that held.",
+      problem: expiredSentence(meter, due, day.words, usesDate1904),
+      action: EXPIRED_ACTION,
     },
   ];
 }
@@ -62,13 +62,8 @@ export function checkCalibration(index: WorkbookIndex, today: string): readonly 
           day,
           usesDate1904,
         );
-  const listed = nameTables(index, "instruments").flatMap(({ sheet, columns, names }) => {
-    const column = columns.get("calibration due");
-    return names.flatMap(({ row, text }) => {
-      const value = column === undefined ? null : index.valueAt(sheet, row, column);
-      if (typeof value !== "number" || column === undefined) return [];
-      return expired(sheet, [row, column], text.trim(), value, day, usesDate1904);
-    });
-  });
+  const listed = listedMeters(index).flatMap(({ sheet, row, column, name, dueSerial }) =>
+    expired(sheet, [row, column], name, dueSerial, day, usesDate1904),
+  );
   return [...ofJob, ...listed];
 }

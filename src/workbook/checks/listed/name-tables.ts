@@ -1,4 +1,12 @@
+import type { SourceValue } from "../../source/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
+
+/** A workbook as far as its tables of names are looked for. */
+export interface NamedSheets {
+  readonly sheets: readonly { readonly lastRow: number; readonly lastColumn: number }[];
+  /** Sheets count from 0, rows and columns from 1. */
+  valueAt(sheet: number, row: number, column: number): SourceValue;
+}
 
 /** Names that a table of the workbook defines, such as its rooms: outlets are added up where they spell one of them. */
 export interface NameTable {
@@ -50,7 +58,7 @@ const WANTED = {
   },
 } as const satisfies Readonly<Record<string, Wanted>>;
 
-function headingsIn(index: WorkbookIndex, sheet: number, row: number): ReadonlyMap<string, number> {
+function headingsIn(index: NamedSheets, sheet: number, row: number): ReadonlyMap<string, number> {
   const headings = new Map<string, number>();
   const lastColumn = Math.min(index.sheets[sheet]?.lastColumn ?? 0, HEADING_COLUMNS);
   for (let column = 1; column <= lastColumn; column += 1) {
@@ -66,7 +74,7 @@ function headingsIn(index: WorkbookIndex, sheet: number, row: number): ReadonlyM
   return headings;
 }
 
-function tableOn(index: WorkbookIndex, sheet: number, { name, oneOf, noneOf }: Wanted): NameTable | undefined {
+function tableOn(index: NamedSheets, sheet: number, { name, oneOf, noneOf }: Wanted): NameTable | undefined {
   const lastRow = index.sheets[sheet]?.lastRow ?? 0;
   for (let headerRow = 1; headerRow <= Math.min(lastRow, HEADING_ROWS); headerRow += 1) {
     const columns = headingsIn(index, sheet, headerRow);
@@ -95,7 +103,7 @@ export function sheetsOfSums(index: WorkbookIndex): readonly number[] {
 }
 
 /** The tables of a workbook that name its rooms, or its systems. A table without a name in it names nothing yet. */
-export function nameTables(index: WorkbookIndex, of: "rooms" | "systems" | "instruments"): readonly NameTable[] {
+export function nameTables(index: NamedSheets, of: "rooms" | "systems" | "instruments"): readonly NameTable[] {
   return tablesOf(index, of).filter(({ names }) => names.length > 0);
 }
 
@@ -104,6 +112,6 @@ export function retestTables(index: WorkbookIndex): readonly NameTable[] {
   return tablesOf(index, "retests");
 }
 
-function tablesOf(index: WorkbookIndex, of: keyof typeof WANTED): readonly NameTable[] {
+function tablesOf(index: NamedSheets, of: keyof typeof WANTED): readonly NameTable[] {
   return index.sheets.flatMap((_, sheet) => tableOn(index, sheet, WANTED[of]) ?? []);
 }

@@ -28,6 +28,7 @@ export function instrumentsSheet(
     textColumn("Serial number", 20, ({ serial, instrument }) => serial || (instrument === "" ? "not stated" : null)),
     textColumn("Instrument", 26, ({ instrument }) => instrument || null),
     textColumn("Calibrated on", 22, ({ calibrations }) => calibrations.join(", ") || "not stated"),
+    textColumn("Calibration due", 22, ({ dueDays }) => dueDays.join(", ") || "not stated"),
     textColumn("First reading", 11, ({ firstDay }) => firstDay),
     textColumn("Last reading", 11, ({ lastDay }) => lastDay),
     textColumn("Calibration", 42, calibrationWords),
@@ -35,7 +36,7 @@ export function instrumentsSheet(
     countColumn("Jobs expired", ({ jobsByState }) => jobsByState.expired),
     ...figureColumns(units),
   ];
-  const lead = `One row per meter. A calibration holds ${calibrationMonths} months, told on the days of the readings; Findings names each job where it did not.`;
+  const lead = `One row per meter. A calibration holds until it is due, or ${calibrationMonths} months where no day is stated. Findings names each job where it did not hold on the days of the readings.`;
   return tableReport("Instruments", lead, columns, instruments, null, "Jobs expired");
 }
 

@@ -28,7 +28,7 @@ export const SUMMARY_NOTES: readonly (readonly [topic: string, text: string])[] 
   ["As found, as left", "Over the outlets that were measured both as found and as left, with or without a design."],
   [
     "Calibration",
-    "As of the days of the readings. A job whose meter was calibrated longer ago counts as expired; the sheet Findings names it. A year is usual.",
+    "As of the days of the readings. A meter past its due day counts as expired. Where no such day is stated, its age counts. The sheet Findings names the job. A year is usual.",
   ],
   [
     "Trend: from and to",
