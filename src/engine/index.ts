@@ -9,6 +9,7 @@ export { evaluateFormula, type FormulaResult, type ResultCell } from "./evaluate
 export { chooseRows, type FilteredTable, filteredRowsOf, type RowChoices } from "./filtered-rows.js";
 export { DRAWING_TAG } from "./from-xlsx/figures.js";
 export { type WorkbookConversion, workbookData } from "./from-xlsx/workbook-data.js";
+export { exportInSteps } from "./in-steps/export-in-steps.js";
 export { modelInSteps } from "./in-steps/model-in-steps.js";
 export { DRAWING_STAYS, ORDER_STAYS } from "./keep-in-place.js";
 export { ownWords } from "./own-words.js";

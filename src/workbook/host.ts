@@ -1,4 +1,5 @@
 import type { CellErrorCode } from "../cells/index.js";
+import type { CheckReport } from "./checks/check-report.js";
 import type { RepairOutcome } from "./repair/repair-outcome.js";
 import type { RepairPlan } from "./repair/repair-plan.js";
 import type { SourceName } from "./source/workbook-source.js";
@@ -98,6 +99,9 @@ export interface WorkbookHost {
   addTemplate(template: TemplateId, options?: TemplateOptions): Promise<readonly string[]>;
 }
 
+/** What a host offers to whoever only reads the workbook. */
+export type ReadableHost = Pick<WorkbookHost, "kind" | "sheets" | "read" | "names" | "tables" | "layouts">;
+
 /** Rows that a list gets, with the formulas, looks and rules of the rows beside them. */
 export type RowEdit =
   /** New rows in a place, which push down what is there. */
@@ -143,6 +147,8 @@ export interface InteractiveHost extends WorkbookHost {
   showPane?(): Promise<void>;
   /** Calls the listener when the host begins to wait for the person and when it goes on; returns how to stop. */
   watchWaiting?(listener: (isWaiting: boolean) => void): () => void;
+  /** Looks through the workbook elsewhere, where it would keep the person waiting here. */
+  check?(): Promise<CheckReport>;
   select(address: BlockAddress): Promise<void>;
   selection(): Promise<BlockAddress | null>;
   /** Calls the listener after cells changed, by hand or by formula; returns how to stop. */

@@ -13,8 +13,10 @@ export interface InsideCell {
   readonly isFormula: boolean;
   readonly content?: string;
   readonly style?: { readonly wrapping?: string; readonly rotation?: number };
+  readonly format?: string;
   readonly compiledFormula?: {
     readonly rangeDependencies: readonly InsideRange[];
+    toFormulaString(getters: unknown): string;
     usesSymbol(name: string): boolean;
   };
 }
@@ -28,6 +30,10 @@ export interface InsideRange {
 /** The library's part that holds contents. */
 export interface InsideCells {
   readonly cells: Record<string, Record<number, InsideCell>>;
+  /** Writes them, and their looks, into the workbook's data. */
+  export: (data: object, isShort: boolean) => void;
+  /** What of a cell's style is not usual. */
+  extractCustomStyle(cell: InsideCell): object;
   importCell(sheetId: string, content: string | undefined, style: unknown, format: unknown): InsideCell;
 }
 

@@ -4,6 +4,7 @@ import { formatRange } from "../../xlsx/address.js";
 import { activate } from "./activate-sheet.js";
 import { addTemplateTo } from "./add-template.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";
+import { copyWorkbook } from "./copy-workbook.js";
 import { tablesInView } from "./file-tables.js";
 import { keepColumns } from "./keep-columns.js";
 import { layoutInView } from "./layout-in-view.js";
@@ -16,20 +17,15 @@ import { keepPageIdentity, pageIdentity } from "./workbook-identity.js";
 import { writeBlocks } from "./write-blocks.js";
 
 function usedRange({ getters }: Model, sheetId: string): string | null {
-  const places = getters
-    .getEvaluatedCellsPositions(sheetId)
-    .filter((place) => getters.getEvaluatedCell(place).type !== "empty");
-  if (places.length === 0) return null;
-  const used = places.reduce(
-    (block, { col, row }) => ({
-      firstRow: Math.min(block.firstRow, row + 1),
-      firstColumn: Math.min(block.firstColumn, col + 1),
-      lastRow: Math.max(block.lastRow, row + 1),
-      lastColumn: Math.max(block.lastColumn, col + 1),
-    }),
-    { firstRow: Number.MAX_SAFE_INTEGER, firstColumn: Number.MAX_SAFE_INTEGER, lastRow: 0, lastColumn: 0 },
-  );
-  return formatRange(used);
+  const used = { firstRow: Number.MAX_SAFE_INTEGER, firstColumn: Number.MAX_SAFE_INTEGER, lastRow: 0, lastColumn: 0 };
+  for (const place of getters.getEvaluatedCellsPositions(sheetId)) {
+    if (getters.getEvaluatedCell(place).type === "empty") continue;
+    used.firstRow = Math.min(used.firstRow, place.row + 1);
+    used.firstColumn = Math.min(used.firstColumn, place.col + 1);
+    used.lastRow = Math.max(used.lastRow, place.row + 1);
+    used.lastColumn = Math.max(used.lastColumn, place.col + 1);
+  }
+  return used.lastRow === 0 ? null : formatRange(used);
 }
 
 function readBlock(model: Model, address: BlockAddress): CellBlock {
@@ -60,7 +56,7 @@ function selectBlock(model: Model, address: BlockAddress): void {
  */
 export function pageHost(context: PageContext, watchers: Watchers, bytesOf: TemplateBytes): InteractiveHost {
   const currentModel = (): Model => context.view().model;
-  return {
+  const host: InteractiveHost = {
     kind: "page",
     identity: () => pageIdentity(context.view()),
     keepIdentity: (id) => keepPageIdentity(context.view(), id),
@@ -135,5 +131,8 @@ export function pageHost(context: PageContext, watchers: Watchers, bytesOf: Temp
     },
 
     watchWorkbook: (listener) => watchers.addWorkbook(listener),
+
+    check: async () => context.runBeside("checkCopy", await copyWorkbook(currentModel(), host)),
   };
+  return host;
 }

@@ -1,4 +1,4 @@
-import { type CheckReport, checkedHost, checkWorkbook, type InteractiveHost } from "../../workbook/index.js";
+import { type CheckReport, checkHost, type InteractiveHost } from "../../workbook/index.js";
 import { keepWatching } from "../shell/use-watch.js";
 
 /** What is known of the workbook's findings. */
@@ -52,7 +52,7 @@ export function findingsStore(host: InteractiveHost, now: () => number): Finding
       if (own === workbook) become(found);
     };
     try {
-      tell({ report: checkWorkbook(await checkedHost(host)), failure: null });
+      tell({ report: await checkHost(host), failure: null });
     } catch (failure) {
       tell({ failure });
     }

@@ -1,3 +1,4 @@
+export { checkHost } from "./check-host.js";
 export type { CheckReport } from "./check-report.js";
 export { checkWorkbook } from "./check-workbook.js";
 export type * from "./source/checked-workbook.js";

@@ -1,5 +1,5 @@
 import { type CellRange, parseRange } from "../../xlsx/index.js";
-import type { CellBlock, CellValue, SheetInfo, SheetLayout, TableInfo, WorkbookHost } from "../host.js";
+import type { CellBlock, CellValue, ReadableHost, SheetInfo, SheetLayout, TableInfo, WorkbookHost } from "../host.js";
 import type { SheetSource, SourceName, SourceTable, SourceValue, WorkbookSource } from "./workbook-source.js";
 
 const NOTHING: CellRange = { firstRow: 1, firstColumn: 1, lastRow: 0, lastColumn: 0 };
@@ -63,7 +63,7 @@ function tableOn(
  *
  * @param sheets - Those to read; every sheet where it is left out
  */
-export async function hostSource(host: WorkbookHost, sheets?: readonly SheetInfo[]): Promise<WorkbookSource> {
+export async function hostSource(host: ReadableHost, sheets?: readonly SheetInfo[]): Promise<WorkbookSource> {
   const infos = sheets ?? (await host.sheets());
   const used = infos.filter((info): info is SheetInfo & { usedRange: string } => info.usedRange !== null);
   const blocks = await host.read(used.map(({ name, usedRange }) => ({ sheet: name, range: usedRange })));

@@ -57,6 +57,7 @@ export function pageInNode(
     said,
     watchers,
     run,
+    runBeside: run,
     stop: () => undefined,
     history: makeHistory(),
     afterNextFrame: async () => undefined,

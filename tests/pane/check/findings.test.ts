@@ -41,9 +41,10 @@ describe("the check of an open workbook", () => {
     let reads = 0;
     const counting: InteractiveHost = {
       ...host,
-      async read(addresses) {
+      async check() {
         reads += 1;
-        return host.read(addresses);
+        if (host.check === undefined) throw new Error("The page looks through its workbook itself.");
+        return host.check();
       },
     };
     const store = findingsStore(counting, () => clockMs);
@@ -101,9 +102,11 @@ describe("the check of an open workbook", () => {
   it("keeps the last report when the workbook cannot be read, and says why", async () => {
     const { store } = opened("door shut");
     await store.check();
+    // A host that cannot check elsewhere.
+    const { check: _, ...plain } = pageHostOver({ sheets: [{ name: "Mine", cells: {} }], names: {} });
     const failing = findingsStore(
       {
-        ...pageHostOver({ sheets: [{ name: "Mine", cells: {} }], names: {} }),
+        ...plain,
         sheets: () => Promise.reject(new HostError("The workbook is closed.")),
       },
       () => 0,

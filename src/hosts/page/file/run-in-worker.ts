@@ -23,8 +23,12 @@ export interface TaskRunner {
   readonly stop: () => void;
 }
 
-/** Returns how to run tasks on files in a worker. One that takes too long is ended, and the next gets a new worker. */
-export function runInWorker(): TaskRunner {
+/**
+ * Returns how to run tasks on files in a worker. One that takes too long is ended, and the next gets a new worker.
+ *
+ * @param lateWords - What is said of one that takes too long
+ */
+export function runInWorker(lateWords = "The file takes too long to read. Split the workbook."): TaskRunner {
   const waiting = new Map<number, Waiting>();
   let worker: Worker | null = null;
   let last = 0;
@@ -63,10 +67,7 @@ export function runInWorker(): TaskRunner {
       }
       worker ??= start();
       last += 1;
-      const timer = setTimeout(
-        () => end(new Error("The file takes too long to read. Split the workbook.")),
-        PATIENCE_MS,
-      );
+      const timer = setTimeout(() => end(new Error(lateWords)), PATIENCE_MS);
       waiting.set(last, { resolve, reject, timer });
       const request: TaskRequest = { number: last, name, given };
       worker.postMessage(request);

@@ -20,6 +20,7 @@ import {
   type WorkbookEdit,
 } from "../../../xlsx/index.js";
 import type { NameChanges } from "./changes-since.js";
+import { checkCopy } from "./check-copy.js";
 import { finishWhole, fixedRange } from "./finish-whole.js";
 import { gridData } from "./grid-data.js";
 import { partsLeftOut } from "./parts-left-out.js";
@@ -165,7 +166,17 @@ function tables(bytes: Uint8Array, fileName: string): readonly TableInfo[] {
 }
 
 /** What the page does with the bytes of files. Each task takes and returns plain data, so that a worker can do it. */
-export const XLSX_TASKS = { read, patch, append, restructure, tables, handOff, finishWhole, partsLeftOut } as const;
+export const XLSX_TASKS = {
+  read,
+  patch,
+  append,
+  restructure,
+  tables,
+  handOff,
+  finishWhole,
+  partsLeftOut,
+  checkCopy,
+} as const;
 
 export type XlsxTasks = typeof XLSX_TASKS;
 
@@ -173,4 +184,4 @@ export type XlsxTasks = typeof XLSX_TASKS;
 export type RunTask = <Name extends keyof XlsxTasks>(
   name: Name,
   ...given: Parameters<XlsxTasks[Name]>
-) => Promise<ReturnType<XlsxTasks[Name]>>;
+) => Promise<Awaited<ReturnType<XlsxTasks[Name]>>>;

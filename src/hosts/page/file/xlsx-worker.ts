@@ -6,13 +6,13 @@ import { XLSX_TASKS } from "./xlsx-tasks.js";
 
 addEventListener("message", ({ data }: MessageEvent<TaskRequest>) => {
   const { number, name, given } = data;
-  const answer = (): TaskAnswer => {
+  const answer = async (): Promise<TaskAnswer> => {
     try {
       const task = XLSX_TASKS[name] as (...given: readonly unknown[]) => unknown;
-      return { number, result: task(...given) };
+      return { number, result: await task(...given) };
     } catch (cause) {
       return { number, failure: failureOf(cause) };
     }
   };
-  postMessage(answer());
+  void answer().then((answered) => postMessage(answered));
 });

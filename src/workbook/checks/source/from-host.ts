@@ -1,5 +1,5 @@
 import type { CellRange } from "../../../xlsx/index.js";
-import type { WorkbookHost } from "../../host.js";
+import type { ReadableHost } from "../../host.js";
 import { hostSource, type SheetSource } from "../../source/index.js";
 import type { CheckedFormula, CheckedSheet, CheckedWorkbook, FilledCell } from "./checked-workbook.js";
 
@@ -30,7 +30,7 @@ function checkedSheet(source: SheetSource): CheckedSheet {
 }
 
 /** Shows the workbook that a host has open to the checks; it reads every sheet in one batch. */
-export async function checkedHost(host: WorkbookHost): Promise<CheckedWorkbook> {
+export async function checkedHost(host: ReadableHost): Promise<CheckedWorkbook> {
   const source = await hostSource(host);
   return {
     ...source,
