@@ -1,4 +1,5 @@
 import type { Model } from "@odoo/o-spreadsheet";
+import { inOneGo } from "./in-steps/in-one-go.js";
 import { type ModelConfig, modelInSteps } from "./in-steps/model-in-steps.js";
 
 /** A sheet to start from. A content that begins with "=" is a formula. */
@@ -19,8 +20,5 @@ export interface WorkbookData {
 
 /** Makes the library know our functions, and returns a calculating workbook. */
 export function createModel(data: WorkbookData | object, config: ModelConfig = {}): Model {
-  const steps = modelInSteps(data, config);
-  let step = steps.next();
-  while (step.done !== true) step = steps.next();
-  return step.value;
+  return inOneGo(modelInSteps(data, config));
 }

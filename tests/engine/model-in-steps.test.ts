@@ -1,8 +1,16 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { Model } from "@odoo/o-spreadsheet";
+import { helpers, Model } from "@odoo/o-spreadsheet";
 import { describe, expect, it } from "vitest";
-import { createModel, DATA_VERSION, modelInSteps, workbookData } from "../../src/engine/index.js";
+import {
+  createModel,
+  DATA_VERSION,
+  exportInSteps,
+  inOneGo,
+  modelInSteps,
+  unpackedCells,
+  workbookData,
+} from "../../src/engine/index.js";
 import { openWorkbook } from "../../src/xlsx/index.js";
 
 const TEMPLATES = readdirSync("templates").filter((name) => name.endsWith(".xlsx"));
@@ -15,7 +23,9 @@ const sheet = { id: "s", name: "Sheet1", colNumber: 10, rowNumber: ROWS + 10 };
 /** As the library itself makes it, in one go. */
 function madeAtOnce(data: object): Model {
   createModel({});
-  return new Model(structuredClone(data), {}, [], undefined, false);
+  const { sheets = [] } = data as { readonly sheets?: readonly { readonly cells: object }[] };
+  const unpacked = sheets.map((one) => ({ ...one, cells: inOneGo(unpackedCells(one.cells as never)) }));
+  return new Model(structuredClone({ ...data, sheets: unpacked }), {}, [], undefined, false);
 }
 
 /** All that a model says of its cells, and of the rows in which they stand. */
@@ -45,14 +55,58 @@ function exportedBy(model: Model): object {
   return { ...model._exportData(false), revisionId: "" };
 }
 
+type Zones = Readonly<Record<string, number>>;
+
+interface Exported {
+  readonly sheets: readonly { readonly cells: object; readonly styles: Zones; readonly formats: Zones }[];
+  readonly styles: Readonly<Record<string, unknown>>;
+  readonly formats: Readonly<Record<string, unknown>>;
+}
+
+/** What each cell looks like, in whichever blocks that is written. */
+function looksOf(exported: Exported, list: "styles" | "formats") {
+  return exported.sheets.map((one) =>
+    Object.entries(one[list])
+      .flatMap(([range, number]) => {
+        const { left, top, right, bottom } = helpers.toZone(range);
+        const count = (right - left + 1) * (bottom - top + 1);
+        return Array.from({ length: count }, (_, index) => {
+          const [col, row] = [left + (index % (right - left + 1)), top + Math.floor(index / (right - left + 1))];
+          return [helpers.toXC(col, row), exported[list][number]] as const;
+        });
+      })
+      .sort(([a], [b]) => (a < b ? -1 : 1)),
+  );
+}
+
+/** What is taken out of a model in steps is what the library takes out of it. */
+function expectSameExport(model: Model): void {
+  const [own, other] = [inOneGo(exportInSteps(model)), model._exportData(false)] as unknown as [Exported, Exported];
+  for (const list of ["styles", "formats"] as const) expect(looksOf(own, list)).toEqual(looksOf(other, list));
+  const unnumbered = (exported: Exported) => ({
+    ...exported,
+    styles: {},
+    formats: {},
+    sheets: exported.sheets.map((one) => ({ ...one, styles: {}, formats: {} })),
+  });
+  expect(unnumbered(own)).toEqual(unnumbered(other));
+  expect(own.sheets.map(({ cells }) => Object.keys(cells))).toEqual(
+    other.sheets.map(({ cells }) => Object.keys(cells)),
+  );
+  // The workbook is as before.
+  expect(model._exportData(false)).toEqual(other);
+}
+
 function expectSame(data: object): void {
   const [model, other] = [createModel(structuredClone(data)), madeAtOnce(data)];
   expect(exportedBy(model)).toEqual(exportedBy(other));
+  expectSameExport(model);
   expect(shownBy(model)).toEqual(shownBy(other));
   const sheetId = model.getters.getActiveSheetId();
   expect(other.getters.getActiveSheetId()).toBe(sheetId);
   for (const one of [model, other]) one.dispatch("UPDATE_CELL", { sheetId, col: 1, row: 1, content: "7" });
   expect(shownBy(model)).toEqual(shownBy(other));
+  expectSameExport(model);
   for (const one of [model, other]) one.dispatch("REQUEST_UNDO");
   expect(exportedBy(model)).toEqual(exportedBy(other));
   expect(shownBy(model)).toEqual(shownBy(other));
@@ -117,7 +171,8 @@ describe("a workbook that is made in steps", () => {
   it("is made of what an earlier release or the library's short form kept", () => {
     const cells = { A1: "1", A2: "2", B1: "=A1*2", B2: "=A2*2" };
     const kept = createModel({ version: DATA_VERSION, sheets: [{ ...sheet, cells }] })._exportData(true);
-    for (const data of [kept, { ...kept, version: "18.4" }]) {
+    const packed = { ...kept, sheets: [{ ...sheet, cells: [JSON.stringify(cells)] }] };
+    for (const data of [kept, { ...kept, version: "18.4" }, packed, { ...packed, version: "18.4" }]) {
       const { getters } = createModel(structuredClone(data));
       expect(getters.getEvaluatedCell({ sheetId: "s", col: 1, row: 1 }).value).toBe(4);
     }

@@ -4,6 +4,7 @@ import { prepareEngine } from "../prepare-engine.js";
 import { type SteppedEvaluation, waitingForCells } from "./calculate-in-steps.js";
 import { insideOf, partOf } from "./library-inside.js";
 import { measureRows } from "./measure-rows.js";
+import { unpackedCells } from "./packed-cells.js";
 import { type PendingCells, pendingCells, type SheetCells, sizeOf } from "./pending-cells.js";
 import { type LookLists, placeCells } from "./place-cells.js";
 
@@ -22,11 +23,11 @@ export function* modelInSteps(data: object, config: ModelConfig): Generator<unde
   prepareEngine();
   const { version, sheets = [], styles = {}, formats = {} } = data as Data;
   // Only the library knows what its other releases wrote.
-  if (version !== undefined && version !== DATA_VERSION) return modelOf(data, config);
+  if (version !== undefined && version !== DATA_VERSION) return modelOf(yield* unpacked(data as Data), config);
   const pending: PendingCells[] = [];
   for (const sheet of sheets) {
     const cells = yield* pendingCells(sheet);
-    if (cells === null) return modelOf(data, config);
+    if (cells === null) return modelOf(yield* unpacked(data as Data), config);
     pending.push(cells);
   }
   const empty = sheets.map((sheet, index) => ({
@@ -52,6 +53,14 @@ export function* modelInSteps(data: object, config: ModelConfig): Generator<unde
   // Tells the library's parts that there are other values than before; none is to be calculated.
   model.dispatch("EVALUATE_CELLS", { cellIds: [] });
   return model;
+}
+
+/** A workbook's data as the library knows it. */
+function* unpacked(data: Data): Generator<undefined, Data> {
+  if (data.sheets === undefined) return data;
+  const sheets: SheetCells[] = [];
+  for (const sheet of data.sheets) sheets.push({ ...sheet, cells: yield* unpackedCells(sheet.cells ?? {}) });
+  return { ...data, sheets };
 }
 
 function modelOf(data: object, config: ModelConfig): Model {

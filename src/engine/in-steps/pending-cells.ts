@@ -1,4 +1,5 @@
 import { helpers } from "@odoo/o-spreadsheet";
+import { contentsOf, type PackedCells } from "./packed-cells.js";
 
 /** A cell that is not in a model yet: its content and the numbers of its looks. */
 export interface PendingCell {
@@ -15,7 +16,7 @@ export interface SheetCells {
   readonly id: string;
   readonly colNumber?: number;
   readonly rowNumber?: number;
-  readonly cells?: Readonly<Record<string, string | object | undefined>>;
+  readonly cells?: Readonly<Record<string, string | object | undefined>> | PackedCells;
   readonly styles?: Readonly<Record<string, number>>;
   readonly formats?: Readonly<Record<string, number>>;
   readonly merges?: readonly string[];
@@ -47,14 +48,16 @@ export function* pendingCells(sheet: SheetCells): Generator<undefined, PendingCe
     cells[col][row] ??= {};
     return cells[col][row];
   };
-  for (const address in sheet.cells) {
-    const content = sheet.cells[address];
-    if (content === undefined || content === "") continue;
-    if (typeof content !== "string" || address.includes(":")) return null;
-    const { col, row } = placeOf(address);
-    at(col, row).content = content;
-    count += 1;
-    if (count % CELLS_A_STEP === 0) yield;
+  for (const part of contentsOf(sheet.cells ?? {})) {
+    for (const address in part) {
+      const content = part[address];
+      if (content === undefined || content === "") continue;
+      if (typeof content !== "string" || address.includes(":")) return null;
+      const { col, row } = placeOf(address);
+      at(col, row).content = content;
+      count += 1;
+      if (count % CELLS_A_STEP === 0) yield;
+    }
   }
   for (const look of ["style", "format"] as const) {
     const numbers = sheet[`${look}s`] ?? {};

@@ -1,8 +1,9 @@
-import { modelInSteps } from "../../engine/index.js";
+import { exportInSteps, modelInSteps } from "../../engine/index.js";
 import type { TemplateId, TemplateOptions } from "../../workbook/index.js";
+
 import { activate } from "./activate-sheet.js";
 import { changesSince } from "./file/changes-since.js";
-import { type ExportedSheet, type ExportedWorkbook, exportedFrom } from "./file/engine-export.js";
+import type { ExportedSheet, ExportedWorkbook } from "./file/engine-export.js";
 import { addSheets, withSheetIds } from "./file/join-workbooks.js";
 import { bytesOnDisk, type PageFile } from "./file/page-file.js";
 import { inSlices } from "./in-slices.js";
@@ -58,8 +59,8 @@ export async function addTemplateTo(
     drawings: { ...conversion.drawings, ...(base === view.file() ? view.drawings() : {}) },
   };
   const next = await context.show(added, true);
-  const asRead = () => inSlices(modelInSteps(conversion.data, {}));
-  const baseline = base === view.file() ? exportedFrom(await asRead()) : next.exported();
+  const asRead = async () => inSlices(exportInSteps(await inSlices(modelInSteps(conversion.data, {}))));
+  const baseline = base === view.file() ? ((await asRead()) as ExportedWorkbook) : next.exported();
   const words = { ...conversion.words, ...base.words };
   await next.setFile({ ...base, bytes: appended.bytes, baseline, words, onDisk: bytesOnDisk(base) }, true);
   const first = next.exported().sheets.find(isAdded);

@@ -1,7 +1,10 @@
 import { get, getMany, set, setMany } from "idb-keyval";
-import type { WorkbookConversion } from "../../engine/index.js";
+import { inOneGo, type WorkbookConversion } from "../../engine/index.js";
 import { type KeptEntries, withEntries } from "./entries-since.js";
+import type { ExportedWorkbook } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
+import { inSlices } from "./in-slices.js";
+import { type PackedWorkbook, packedWorkbook, unpackedWorkbook } from "./packed-workbook.js";
 
 const KEY = "vanesheet-workbook";
 /** The bytes change with each save alone, so they are kept apart from what changes with each entry. */
@@ -86,12 +89,25 @@ async function inTime<T>(asked: Promise<T>): Promise<T> {
   }
 }
 
+/** The file as it is kept. */
+type PackedFile = Omit<PageFile, "baseline"> & { readonly baseline: PackedWorkbook };
+
+async function unpackedFile(file: PackedFile | null): Promise<PageFile | null> {
+  return file === null ? null : { ...file, baseline: await inSlices(unpackedWorkbook(file.baseline)) };
+}
+
+/** What is not packed yet is packed at once: all of it is handed to the storage before anything else is done. */
+function packed(data: object): PackedWorkbook {
+  return inOneGo(packedWorkbook(data as ExportedWorkbook));
+}
+
 /** Returns the workbook of the last visit, null where there is none. */
 export async function readStored(): Promise<StoredWorkbook | null> {
   const [kept, entered, ofFile, over] = await inTime(getMany([KEY, ENTRIES_KEY, FILE_KEY, DRAWINGS_KEY]));
   const view = kept as (Pick<StampedView, "title"> & Partial<StampedView>) | undefined;
-  const file = (ofFile as PageFile | null | undefined) ?? null;
-  const data = view?.data ?? file?.baseline;
+  const file = await unpackedFile((ofFile as PackedFile | null | undefined) ?? null);
+  const data =
+    view?.data === undefined ? file?.baseline : await inSlices(unpackedWorkbook(view.data as PackedWorkbook));
   if (view === undefined || data === undefined) return null;
   const { stamp, ...rest } = view;
   const usual = { movedSheetIds: [], protectedSheetIds: [], isChanged: true };
@@ -113,10 +129,10 @@ export async function keepStored(
   stamp: string,
 ): Promise<void> {
   const { data, ...state } = view;
-  const kept: StampedView = data === file?.baseline ? { ...state, stamp } : { ...view, stamp };
+  const kept: StampedView = data === file?.baseline ? { ...state, stamp } : { ...state, data: packed(data), stamp };
   await inTime(
     setMany([
-      [FILE_KEY, file],
+      [FILE_KEY, file === null ? null : ({ ...file, baseline: packed(file.baseline) } satisfies PackedFile)],
       [DRAWINGS_KEY, drawings ?? {}],
       [KEY, kept],
       [ENTRIES_KEY, null],
@@ -128,7 +144,7 @@ export async function keepStored(
 export async function keepView(view: StoredView, stamp: string): Promise<void> {
   await inTime(
     setMany([
-      [KEY, { ...view, stamp } satisfies StampedView],
+      [KEY, { ...view, data: packed(view.data), stamp } satisfies StampedView],
       [ENTRIES_KEY, null],
     ]),
   );

@@ -1,5 +1,5 @@
 import { helpers, type Model } from "@odoo/o-spreadsheet";
-import { modelInSteps, prepareEntries, protectCells, watchChanges } from "../../engine/index.js";
+import { exportInSteps, modelInSteps, prepareEntries, protectCells, watchChanges } from "../../engine/index.js";
 import { activate } from "./activate-sheet.js";
 import { showActiveTab } from "./active-tab.js";
 import { loadCellFaces } from "./cell-faces.js";
@@ -20,6 +20,7 @@ import { inSlices } from "./in-slices.js";
 import { type KeepState, keepChanges } from "./keep-changes.js";
 import { keeperOf } from "./keep-workbook.js";
 import type { PageMessages } from "./messages.js";
+import { packedWorkbook } from "./packed-workbook.js";
 import type { PageElements } from "./page-elements.js";
 import { tellLocked, watchLocked } from "./protected-cells.js";
 import { showRowIn } from "./row-strip.js";
@@ -57,6 +58,11 @@ export interface WorkbookView {
   readonly close: () => void;
 }
 
+interface Made {
+  readonly model: Model;
+  readonly whole: ExportedWorkbook | null;
+}
+
 /** What a view needs of the page around it. */
 export interface ViewSurroundings {
   readonly elements: PageElements;
@@ -69,6 +75,15 @@ export interface ViewSurroundings {
   readonly stopped: AbortSignal;
 }
 
+/** A workbook, and all of it in the engine's own form where that will be asked for at once. */
+function* made({ data, isOfLastVisit }: StoredWorkbook, isKept: boolean): Generator<undefined, Made> {
+  const model = yield* modelInSteps(data, {});
+  const whole = isOfLastVisit === true ? null : ((yield* exportInSteps(model)) as ExportedWorkbook);
+  // The browser is handed it as soon as it is shown.
+  if (isKept && whole !== null) yield* packedWorkbook(whole);
+  return { model, whole };
+}
+
 /** Makes a workbook from what is stored of it, and shows it in place of the one before. */
 export async function viewWorkbook(
   stored: StoredWorkbook,
@@ -78,7 +93,7 @@ export async function viewWorkbook(
   await loadCellFaces();
   const { activeElement } = document;
   const letGo = holdInput([elements.workbook, elements.pane]);
-  const model = await inSlices(modelInSteps(stored.data, {}), stopped).finally(letGo);
+  const { model, whole } = await inSlices(made(stored, isKept), stopped).finally(letGo);
   const moved = new Set(stored.movedSheetIds);
   const protectedSheets = new Set(stored.protectedSheetIds);
   protectCells(model, protectedSheets);
@@ -120,7 +135,7 @@ export async function viewWorkbook(
     ...(identity === undefined ? {} : { identity }),
     activeSheetId: model.getters.getActiveSheetId(),
   });
-  const exporter = exporterOf(model);
+  const exporter = exporterOf(model, whole);
   const keeper = isKept ? keeperOf(model, state, exporter.exported, tellState) : null;
   const { activeSheetId } = stored;
   if (activeSheetId !== undefined && model.getters.tryGetSheetName(activeSheetId) !== undefined) {

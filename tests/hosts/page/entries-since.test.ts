@@ -91,7 +91,7 @@ describe("what is kept after an entry", () => {
 describe("a workbook that is taken out of the engine", () => {
   it("is taken out once until something changes", () => {
     const { model, enter } = keptWorkbook();
-    const { exported } = exporterOf(model);
+    const { exported } = exporterOf(model, null);
     const before = exported();
     expect(exported()).toBe(before);
     enter(1, 1, "425");

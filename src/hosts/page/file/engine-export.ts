@@ -1,4 +1,5 @@
 import { isCoreCommand, type Model } from "@odoo/o-spreadsheet";
+import { exportInSteps, inOneGo } from "../../../engine/index.js";
 
 /** A sheet as the engine exports it; what is not named here is compared whole. */
 export interface ExportedSheet {
@@ -22,16 +23,21 @@ export interface ExportedWorkbook {
 
 /** Returns a model's data in the engine's own form. */
 export function exportedFrom(model: Model): ExportedWorkbook {
-  return model._exportData(false) as unknown as ExportedWorkbook;
+  return inOneGo(exportInSteps(model)) as ExportedWorkbook;
 }
 
 /**
  * Returns a model's data as often as it is asked for; it is taken out of the engine again where something has changed.
  * Nobody changes what is returned.
+ *
+ * @param first - What it is now, where that is known
  */
-export function exporterOf(model: Model): { readonly exported: () => ExportedWorkbook; readonly stop: () => void } {
+export function exporterOf(
+  model: Model,
+  first: ExportedWorkbook | null,
+): { readonly exported: () => ExportedWorkbook; readonly stop: () => void } {
   const owner = {};
-  let latest: ExportedWorkbook | null = null;
+  let latest = first;
   const note = (command: { readonly type: string }): void => {
     if (isCoreCommand(command as never) || command.type === "UNDO" || command.type === "REDO") latest = null;
   };
