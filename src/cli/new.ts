@@ -83,6 +83,9 @@ function requestedOptions(args: Arguments, id: TemplateId): TemplateOptions {
 /** What a room balance may hold besides. */
 const BLOCKS = templateChoices("room-balance").blocks;
 
+/** Fits one kind of meter only, so that nobody gets it who asks for everything. */
+const NOT_OF_ALL: ReadonlySet<BalanceBlock> = new Set(["thermal"]);
+
 /** Reads the names of blocks, commas between them; "all" is every one. */
 function requestedBlocks({ options }: Arguments, id: TemplateId): readonly BalanceBlock[] {
   const asked = options["with"];
@@ -96,7 +99,7 @@ function requestedBlocks({ options }: Arguments, id: TemplateId): readonly Balan
   if (unknown !== undefined) {
     throw new UsageError(`--with takes ${known.join(", ")}, commas between them, or all, not “${unknown}”.`);
   }
-  return known.filter((block) => words.includes("all") || words.includes(block));
+  return known.filter((block) => words.includes(block) || (words.includes("all") && !NOT_OF_ALL.has(block)));
 }
 
 const PAPERS: readonly Paper[] = ["letter", "a4"];
@@ -155,7 +158,7 @@ export const newCommand: Command = {
     "  --outlets 120  rows for so many outlets, formulas, sums, print and chart included;",
     "               also --rooms and --systems, where the template lists them",
     "  --points 9   so many readings for each outlet; in a face sweep, so many sweeps",
-    "  --with shares,seasons  a room balance with blocks that the plain one leaves out; all for every one:",
+    "  --with shares,seasons  a room balance with blocks that the plain one leaves out; all for every one but thermal:",
     ...BLOCKS.map(({ block, about }) => `               ${block}: ${about}`),
     "  --from JOB.xlsx  before-after alone: filled with the readings as found and as left of that",
     "               job's outlets, a room balance --with visits; what has none is named and stays empty",

@@ -80,6 +80,8 @@ function factorOf({ factor, factorIs }: ListedOutlet): OutletRow["factor"] {
   return factor === 1 ? "none" : "given";
 }
 
+const times = (area: number | null, factor: number | null) => (area === null || factor === null ? null : area * factor);
+
 /** One outlet of a list as balancing asks for it, in the units of the job. */
 export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRow {
   const { list, row, tag, now, found, left } = outlet;
@@ -111,7 +113,7 @@ export function outletRow(outlet: ListedOutlet, units: UnitSystemName): OutletRo
     measured: after ?? flow(now.flow, "airflow") ?? before,
     before,
     after,
-    freeArea: area(outlet.freeArea, "freeArea") ?? counting,
+    freeArea: times(area(outlet.freeArea, "freeArea") ?? counting, outlet.opening.velocityFactor),
     factor: factorOf(outlet),
     expandedPercent: outlet.doubtPercent,
     entry,

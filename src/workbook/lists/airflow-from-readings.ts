@@ -33,6 +33,8 @@ export interface RowInputs extends OpeningInputs {
   readonly velocityUnits: UnitSystemName;
   /** In which the airflow is wanted. */
   readonly flowUnits: UnitSystemName;
+  /** Actual over shown velocity: 1 for most meters; null where the list has the factor and the row does not. */
+  readonly velocityFactor: number | null;
   /** Those that were taken. */
   readonly velocities: readonly number[];
   /** One for each, where they are sweeps. */
@@ -68,14 +70,15 @@ export function countingAreaFt2(opening: OpeningInputs): number | null {
  * @returns cfm or L/s, by the units of the airflow
  */
 export function airflowFromReadings(inputs: RowInputs): number | null {
-  const { velocityUnits, flowUnits, velocities, seconds } = inputs;
+  const { velocityUnits, flowUnits, velocityFactor, velocities, seconds } = inputs;
   if (velocities.length === 0 || (seconds !== null && seconds.length !== velocities.length)) return null;
+  if (velocityFactor === null) return null;
   const velocitiesFpm = velocities.map((velocity) => fpmOf(velocity, velocityUnits));
   try {
     const areaFt2 = countingAreaFt2(inputs);
     if (areaFt2 === null) return null;
     const velocityFpm = seconds === null ? averageVelocity(velocitiesFpm) : sweepAverage(velocitiesFpm, seconds);
-    const flowCfm = velocityFpm * areaFt2;
+    const flowCfm = velocityFpm * velocityFactor * areaFt2;
     return flowUnits === "si" ? litersPerSecondFromCfm(flowCfm) : flowCfm;
   } catch (cause) {
     if (cause instanceof DomainError) return null;

@@ -79,6 +79,13 @@ export const LIST_COLUMNS = {
     role: "opening",
     meaning: "As the manufacturer publishes it for this way of measuring; no factor is applied to it.",
   },
+  velocityFactor: {
+    headings: ["Velocity factor"],
+    unit: "none",
+    role: "opening",
+    meaning:
+      "Actual over shown velocity, for a thermal meter that shows standard velocity; every reading is multiplied by it.",
+  },
   units: {
     headings: ["Units"],
     unit: "none",

@@ -19,6 +19,8 @@ export interface RowOpening extends Omit<OpeningInputs, "sizeUnits" | "areaUnits
   readonly areaUnits: UnitSystemName | null;
   /** Of the airflow of each state. */
   readonly flowUnits: (state: ReadingState) => UnitSystemName | null;
+  /** By which every reading is multiplied: 1 in a list without such a column; null where the row has none. */
+  readonly velocityFactor: number | null;
   /** Of readings whose column does not say. */
   readonly units: UnitSystemName | null;
   /** Whether one of these holds what cannot be taken. */

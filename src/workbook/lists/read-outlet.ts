@@ -116,6 +116,13 @@ function readOpening(reader: RowReader, units: UnitSystemName | null): Opening {
   return { ...size, area, factor, freeArea, isUnclear: reader.findings.length > before };
 }
 
+/** Actual over shown velocity, as a thermal meter needs it. */
+function readVelocityFactor(reader: RowReader): number | null {
+  return reader.list.columns.has("velocityFactor")
+    ? given(numberOf(reader, "velocityFactor", NOT_NEGATIVE, "outlet"))
+    : 1;
+}
+
 /** What stands beside a reading that is older than the last change. */
 export const OLD_READING = "old";
 
@@ -147,6 +154,7 @@ export function readListedOutlet(list: OutletList, row: ListRow, units: UnitSyst
   const sized: RowOpening = {
     ...opening,
     units: rowUnits,
+    velocityFactor: readVelocityFactor(reader),
     sizeUnits: unitsOf("width"),
     areaUnits: unitsOf("effectiveArea"),
     flowUnits: (state) => unitsOf(AIRFLOW_KEYS[state]),

@@ -47,6 +47,7 @@ function lacking(reader: RowReader, readings: ReadingColumns, opening: RowOpenin
     if (seconds.length !== velocities.length) return "the time of a sweep is missing";
   }
   if (opening.isUnclear) return "its size or factor cannot be read";
+  if (opening.velocityFactor === null) return "its velocity factor is missing, as the job states no air temperature";
   const { width, area, freeArea } = opening;
   return width === null && area === null && freeArea === null ? "the size of its opening is missing" : undefined;
 }

@@ -149,10 +149,20 @@ function effectiveAreaOf({ opening }: ListedOutlet, units: UnitSystemName): numb
   return areaFt2 === null || units === "ip" ? areaFt2 : squareMetersFromSquareFeet(areaFt2);
 }
 
+/** What the sheet multiplies readings by; what is shown before they are put there does not have it. */
+function ofVelocityFactor({ list, opening: { velocityFactor } }: ListedOutlet): readonly string[] {
+  if (!list.columns.has("velocityFactor")) return [];
+  return [
+    velocityFactor === null
+      ? "The job states no air temperature: without it this list gives no airflow from a thermal meter."
+      : `This list is for a thermal meter: its airflow is ${velocityFactor.toFixed(3)} times the one shown here.`,
+  ];
+}
+
 function knownOpening(outlet: ListedOutlet, units: UnitSystemName): KnownOpening | null {
   const { list, row, tag } = outlet;
   const opening = openingOf(outlet);
-  const findings = findingsOf(outlet, OPENING);
+  const findings = [...findingsOf(outlet, OPENING), ...ofVelocityFactor(outlet)];
   const effectiveArea = effectiveAreaOf(outlet, units);
   const isKnown = opening.shape !== null || opening.factorIs !== null || effectiveArea !== null;
   if (!isKnown && findings.length === 0) return null;

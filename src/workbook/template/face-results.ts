@@ -1,5 +1,7 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
-import { AIRFLOW_SCALE, percentOfDesign, plusMinusOf, UNITS, unit } from "./plain-formulas.js";
+import { headingOf } from "../lists/index.js";
+import { jobCell } from "./job-sheet.js";
+import { AIRFLOW_SCALE, percentOfDesign, plusMinusOf, STANDARD_DENSITY, UNITS, unit } from "./plain-formulas.js";
 import type { FormatName, StyleName } from "./style.js";
 import type { ResultColumn, RowCell } from "./table-block.js";
 
@@ -53,6 +55,37 @@ export function faceAirflow(at: RowCell, readings: string): string {
   const call = `VANE.AIRFLOW.FACE(${at("width")},${at("height")},${readings},${at("factor")},COUNT(${readings}),${UNITS})`;
   return `=IF(OR(${at("width")}="",COUNT(${readings})=0),"",${call})`;
 }
+
+/** Actual over shown velocity where a thermal meter shows standard velocity; empty without the density of the job's air. */
+export const velocityFactorColumn = resultColumn(
+  "velocityFactor",
+  headingOf("velocityFactor"),
+  "ratio",
+  9,
+  "threeDecimals",
+  () => `=IF(COUNT(${jobCell("density")})=0,"",${STANDARD_DENSITY}/${jobCell("density")})`,
+);
+
+/**
+ * An airflow by readings of a thermal meter, from the formula of another meter.
+ *
+ * @param noSize - True while the row says nothing of its opening
+ */
+export function timesVelocityFactor(at: RowCell, airflow: string, readings: string, noSize: string): string {
+  const missing = `OR(COUNT(${at("velocityFactor")})=0,COUNT(${readings})=0,${noSize})`;
+  return `=IF(${missing},"",${airflow.replace(/^=/, "")}*${at("velocityFactor")})`;
+}
+
+/** What a thermal meter has to show at the design airflow. */
+export const shownDesignVelocityColumn = resultColumn(
+  "designVelocity",
+  "Design velocity",
+  unit("fpm", "m/s"),
+  9,
+  "oneDecimal",
+  (at) =>
+    `=IF(COUNT(${at("design")},${at("free")},${at("velocityFactor")})=3,${at("design")}/${at("free")}/${AIRFLOW_SCALE}/${at("velocityFactor")},"")`,
+);
 
 /** The velocity that the design asks of the free area. */
 export const designVelocityColumn = resultColumn(

@@ -95,6 +95,7 @@ export const GAPS = {
   noTime: "no time",
   part: "part measured",
   noLimits: "no limits",
+  noDensity: "no density",
   old: "read again",
 } as const;
 

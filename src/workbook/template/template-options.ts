@@ -13,6 +13,7 @@ export const BALANCE_BLOCKS = {
   areas: "the effective or free area that a manufacturer publishes, and one cell that says which one counts",
   instruments: "the meters of the job, each with its serial number, its calibration and the day it is due",
   visits: "each outlet as found and as left: readings, damper, day, technician and meter",
+  thermal: "a thermal meter that shows standard velocity: airflows are actual, by the density of the job's air",
   report: "a front page with who took part, the summary and room for signatures, and a page of remarks",
 } as const;
 

@@ -154,6 +154,11 @@ export function visitsOf(workbook: WorkbookSource, from: string): Visits {
       `${from} has no list with readings as found beside those as left. Start it with “vanesheet new room-balance FILE --with visits”, or choose that block in the pane.`,
     );
   }
+  if (lists.some(({ list }) => list.columns.has("velocityFactor"))) {
+    throw new HostError(
+      `${from} is for a thermal meter; before and after takes readings for actual velocity. Compare Airflow as found with Airflow in that workbook.`,
+    );
+  }
   const read = lists.map((one) => ({ one, outlets: readList(one.list, statedUnits).outlets }));
   const units = new Set(read.flatMap(({ one, outlets }) => unitsIn(one, outlets)));
   if (units.size > 1) throw new HostError(`${from} mixes inch-pound and SI units. Give every list the same units.`);

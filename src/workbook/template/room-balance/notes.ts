@@ -22,7 +22,7 @@ const STEPS: readonly Note[] = [
   ],
   [
     "6. Actual and standard air",
-    "Airflows are actual air, as it is at the outlet. With a temperature on the sheet Job, Standard airflow is the same mass at 0.075 lb/ft³. A thermal meter that shows standard velocity has to be corrected first: AIR.ACTUAL.",
+    "Airflows are actual air, as it is at the outlet. With a temperature on the sheet Job, Standard airflow is the same mass at 0.075 lb/ft³. A thermal meter shows standard velocity unless it corrects itself. Set it to actual velocity. Or start the workbook with the block thermal, which corrects by the density of the job's air.",
   ],
   [
     "7. Re-test",
@@ -96,6 +96,20 @@ const OF_BLOCKS: Readonly<Record<BalanceBlock, readonly [steps: readonly Note[],
       ],
     ],
     [],
+  ],
+  thermal: [
+    [
+      [
+        "Thermal meter",
+        "Enter readings as the meter shows them, in standard velocity. Enter the air temperature on the sheet Job, and elevation or barometer. Velocity factor is 0.075 lb/ft³ over the density of the air, and every airflow is multiplied by it. Design velocity is what the meter has to show. These sheets are not for a vane, nor for a meter that corrects itself.",
+      ],
+    ],
+    [
+      [
+        "Velocity factor",
+        "Actual velocity = standard velocity × 0.075 / density: equal mass flow, derived. Which meter shows what is common practice.",
+      ],
+    ],
   ],
   report: [
     [

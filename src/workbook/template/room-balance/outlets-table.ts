@@ -20,6 +20,9 @@ import {
   percentColumn,
   plusMinusColumn,
   resultColumn,
+  shownDesignVelocityColumn,
+  timesVelocityFactor,
+  velocityFactorColumn,
 } from "../face-results.js";
 import { jobCell } from "../job-sheet.js";
 import {
@@ -54,16 +57,36 @@ function offered(
   return { kind: "input", key, header, unit: "", width, format: "general", style: "inputText", rule };
 }
 
+/** Spells the airflow of a row from its readings. */
+export type AirflowOf = (at: RowCell, readings: string) => string;
+
+const noSizeOf = (hasAreas: boolean) => (at: RowCell) =>
+  hasAreas ? `AND(${at("width")}="",NOT(${hasPublished(at)}))` : `${at("width")}=""`;
+
+/** By size and factor, by a published area where there are some, and by the meter of the job. */
+function airflowOf(hasAreas: boolean, isThermal: boolean): AirflowOf {
+  return (at, readings) => {
+    const bySize = faceAirflow(at, readings);
+    const flow = hasAreas ? throughPublished(at, readings, bySize) : bySize;
+    return isThermal ? timesVelocityFactor(at, flow, readings, noSizeOf(hasAreas)(at)) : flow;
+  };
+}
+
 /** What follows from the readings of a row. */
-function results(readings: (at: RowCell) => string, hasAreas: boolean): readonly ColumnSpec[] {
-  const noSize = (at: RowCell) => (hasAreas ? `AND(${at("width")}="",NOT(${hasPublished(at)}))` : `${at("width")}=""`);
+function results(
+  readings: (at: RowCell) => string,
+  flowOf: AirflowOf,
+  hasAreas: boolean,
+  isThermal: boolean,
+): readonly ColumnSpec[] {
+  const noSize = noSizeOf(hasAreas);
   const doubtOf = (at: RowCell) => {
     const byFactor = factorDoubt(at("factor"));
     return hasAreas ? `IF(${hasPublished(at)},${jobCell("factorDoubt")},${byFactor})` : byFactor;
   };
   return [
     ...(hasAreas ? AREA_RESULTS : [areaColumn, basisColumn, freeAreaColumn]),
-    designVelocityColumn,
+    ...(isThermal ? [velocityFactorColumn, shownDesignVelocityColumn] : [designVelocityColumn]),
     resultColumn(
       "velocity",
       "Average velocity",
@@ -72,10 +95,7 @@ function results(readings: (at: RowCell) => string, hasAreas: boolean): readonly
       "oneDecimal",
       (at) => `=IF(COUNT(${readings(at)})=0,"",VANE.TRAVERSE.AVERAGE(${readings(at)},COUNT(${readings(at)})))`,
     ),
-    resultColumn("airflow", "Airflow", unit("cfm", "L/s"), 9, "oneDecimal", (at) => {
-      const bySize = faceAirflow(at, readings(at));
-      return hasAreas ? throughPublished(at, readings(at), bySize) : bySize;
-    }),
+    resultColumn("airflow", "Airflow", unit("cfm", "L/s"), 9, "oneDecimal", (at) => flowOf(at, readings(at))),
     resultColumn(
       "doubt",
       "± percent (95 %)",
@@ -95,7 +115,8 @@ function results(readings: (at: RowCell) => string, hasAreas: boolean): readonly
     ),
     percentColumn,
     resultColumn("verdict", "Verdict", "", 10, "general", (at) => {
-      const verdict = verdictByRule(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")));
+      const judged = verdictByRule(at("airflow"), at("design"), at("plusMinus"), limitsFor(at("kind")));
+      const verdict = isThermal ? `IF(COUNT(${at("velocityFactor")})=0,"${GAPS.noDensity}",${judged})` : judged;
       return `=IF(COUNT(${readings(at)})=0,"",IF(${noSize(at)},"${GAPS.noSize}",IF(${at("design")}="","${GAPS.noDesign}",IF(${at("age")}="${OLD_READING}","${GAPS.old}",${verdict}))))`;
     }),
     resultColumn(
@@ -132,6 +153,8 @@ export function outletsTable(
 ): TableSpec {
   const { rooms, systems, names, seed } = sources;
   const hasAreas = blocks.includes("areas");
+  const isThermal = blocks.includes("thermal");
+  const flowOf = airflowOf(hasAreas, isThermal);
   const readings = (at: RowCell) => `${at("R1")}:${at(`R${points}`)}`;
   const columns: readonly ColumnSpec[] = [
     outletColumn,
@@ -158,8 +181,8 @@ export function outletsTable(
       "One velocity at the grille. Spread the readings over equal parts of it; 0 is a dead spot, empty is not measured.",
     ),
     ageColumn,
-    ...results(readings, hasAreas),
-    ...(blocks.includes("visits") ? visitColumns(points, sources.instruments, hasAreas) : []),
+    ...results(readings, flowOf, hasAreas, isThermal),
+    ...(blocks.includes("visits") ? visitColumns(points, sources.instruments, flowOf) : []),
     resultColumn("draw", headingOf("draw"), "", 9, "general", (at) => drawOf(at("outlet"), at("airflow"), seed)),
     noteColumn,
   ];

@@ -80,10 +80,17 @@ function wideLine(row: number, label: string, first: CellPlan, lastColumn: numbe
  *
  * @param outlets - Spells a column of the table of outlets
  * @param points - How many columns for the readings of the witness at one outlet
+ * @param isThermal - Whether the outlets have a velocity factor
  */
-export function retestSheet(name: string, tableName: string, outlets: ColumnOf, points: number): SheetPlan {
+export function retestSheet(
+  name: string,
+  tableName: string,
+  outlets: ColumnOf,
+  points: number,
+  isThermal: boolean,
+): SheetPlan {
   const sectionEnds = [`W${points}`];
-  const table = retestTable(tableName, outlets, points);
+  const table = retestTable(tableName, outlets, points, isThermal);
   const block = tableBlock(table);
   const { share, seed, within, measured, wanted, result, unjudged } = RETEST_CELLS;
   const at = (address: string) => address.replaceAll("$", "");

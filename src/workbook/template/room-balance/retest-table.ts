@@ -150,8 +150,9 @@ function readColumns(points: number, drawnTags: string): readonly ColumnSpec[] {
  *
  * @param outlets - Spells a column of the table of outlets
  * @param points - How many columns for the readings of the witness at one outlet
+ * @param isThermal - Whether the outlets have a velocity factor
  */
-export function retestTable(name: string, outlets: ColumnOf, points: number): TableSpec {
+export function retestTable(name: string, outlets: ColumnOf, points: number, isThermal: boolean): TableSpec {
   const own = (key: string) => tablePlaces(spec).fixedRangeOf(key);
   const readings = (at: RowCell) => `${at("W1")}:${at(`W${points}`)}`;
   const columns = (places: (key: string) => string): readonly ColumnSpec[] => [
@@ -167,8 +168,9 @@ export function retestTable(name: string, outlets: ColumnOf, points: number): Ta
     }),
     resultOf("witnessed", "Airflow read", unit("cfm", "L/s"), 9, "oneDecimal", (at) => {
       const { count, numbers, number } = lookUp(outlets, at);
-      const isKnown = `AND(TRIM(${at("read")})<>"",COUNT(${at("average")})=1,${count}=1,${numbers("free")}=1)`;
-      return `=IF(${isKnown},${at("average")}*${number("free")}*${AIRFLOW_SCALE},"")`;
+      const isKnown = `AND(TRIM(${at("read")})<>"",COUNT(${at("average")})=1,${count}=1,${numbers("free")}=1${isThermal ? `,${numbers("velocityFactor")}=1` : ""})`;
+      const factor = isThermal ? `*${number("velocityFactor")}` : "";
+      return `=IF(${isKnown},${at("average")}*${number("free")}*${AIRFLOW_SCALE}${factor},"")`;
     }),
     resultOf("off", "Off by", "%", 7, "oneDecimal", (at) => {
       const [one, other] = [at("then"), at("witnessed")];

@@ -1,5 +1,5 @@
 import { jobLine } from "../job-line.js";
-import { JOB_NAMES, jobSheet } from "../job-sheet.js";
+import { JOB_NAMES, jobCell, jobSheet } from "../job-sheet.js";
 import { notesSheet } from "../notes-sheet.js";
 import { againstFormats, JOB_LIMITS, measuredSum, unit, verdictFormats } from "../plain-formulas.js";
 import { cell, EMPTY_SHEET, quotedSheet } from "../plan-parts.js";
@@ -57,6 +57,19 @@ function totals(block: TableBlock): readonly Total[] {
   ];
 }
 
+/** What a meter is called that shows standard velocity, unless it corrects itself. */
+const THERMAL_WORDS = ["thermal", "thermo-an", "hot-wire", "hot wire", "mass flow", "mass-flow"];
+
+/** Says over the outlets what a thermal meter needs; empty for another. */
+function meterLine(isThermal: boolean): string {
+  if (isThermal) {
+    const density = jobCell("density");
+    return `=IF(COUNT(${density})=0,"Enter the air temperature on the sheet Job: without it no reading of a thermal meter becomes an airflow.","For a thermal meter: readings are standard velocity, airflows are actual, by the velocity factor.")`;
+  }
+  const words = THERMAL_WORDS.map((word) => `ISNUMBER(SEARCH("${word}",${jobCell("instrument")}))`).join(",");
+  return `=IF(OR(${words}),"The meter of the job is thermal: set it to actual velocity, or use a room balance with the block thermal.","")`;
+}
+
 /** Columns of the outlets after which a printed page may end. */
 const SECTIONS = ["design", "age", "velocity", "decided", "foundWith", "leftWith", "change"];
 
@@ -71,6 +84,7 @@ function outletsSheet(name: string, spec: TableSpec, blocks: readonly BalanceBlo
     rowHeights: { 1: 26, 4: 28, 5: 20, 8: 42 },
     cells: [
       cell("B1", "Room balance: outlets", "title"),
+      cell("B2", meterLine(blocks.includes("thermal")), "label"),
       ...pageLines(spec, "Room balance: outlets", SECTIONS),
       cell("A4", "Whole job", "label"),
       cell("A5", unit("cfm", "L/s"), "lead"),
@@ -228,7 +242,7 @@ export function roomBalance(suffix: string, options: TemplateOptions = {}): Temp
         sectionsEndAfter: ["verdict", "surplus"],
       }),
       ...(instruments === null ? [] : [instrumentsSheet(names.instruments, instruments)]),
-      retestSheet(names.retest, tableName("Retest"), from.outlets, points),
+      retestSheet(names.retest, tableName("Retest"), from.outlets, points, blocks.includes("thermal")),
       ...(hasReport ? [remarksSheet(names.remarks, tableName("Remarks"))] : []),
       chartSheet(names.chart, names.outlets, outlets),
       notesSheet(

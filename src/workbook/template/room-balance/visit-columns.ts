@@ -1,10 +1,9 @@
 import { headingOf } from "../../lists/index.js";
 import { readingColumns } from "../common-columns.js";
-import { faceAirflow, resultColumn } from "../face-results.js";
+import { resultColumn } from "../face-results.js";
 import { percentOfDesign, unit } from "../plain-formulas.js";
 import { dateInput, type InputRule, offeredInput, textInput } from "../plan-parts.js";
 import type { ColumnSpec, InputColumn, RowCell } from "../table-block.js";
-import { throughPublished } from "./area-columns.js";
 
 /** Where the meters of a job are named: their column and their sheet; null where the workbook lists none. */
 export interface NamedInstruments {
@@ -47,11 +46,13 @@ function record(state: "found" | "left", instruments: NamedInstruments | null): 
 /**
  * In the table of outlets: each as found and as left. The readings as found stand in columns of their own; those of the
  * sheet are as left.
+ *
+ * @param flowOf - Spells the airflow of a row from its readings
  */
 export function visitColumns(
   points: number,
   instruments: NamedInstruments | null,
-  hasAreas: boolean,
+  flowOf: (at: RowCell, readings: string) => string,
 ): readonly ColumnSpec[] {
   const found = (at: RowCell) => `${at("B1")}:${at(`B${points}`)}`;
   return [
@@ -63,10 +64,9 @@ export function visitColumns(
     ),
     ...record("found", instruments),
     ...record("left", instruments),
-    resultColumn("foundFlow", headingOf("found", "Airflow as found"), unit("cfm", "L/s"), 9, "oneDecimal", (at) => {
-      const bySize = faceAirflow(at, found(at));
-      return hasAreas ? throughPublished(at, found(at), bySize) : bySize;
-    }),
+    resultColumn("foundFlow", headingOf("found", "Airflow as found"), unit("cfm", "L/s"), 9, "oneDecimal", (at) =>
+      flowOf(at, found(at)),
+    ),
     resultColumn(
       "foundPercent",
       headingOf("foundPercent"),
