@@ -38,6 +38,31 @@ describe("files on the page", () => {
     await page.emulateMedia({ media: null });
   });
 
+  it("prints the charts of a sheet in the place of the cells that they cover", async () => {
+    await filesOn(page).openTemplate("demonstration.xlsx");
+    await person(page).openSheet("Chart");
+    await person(page).hasDrawn();
+    await page.evaluate(() => {
+      window.print = () => {
+        const picture = document.querySelector<HTMLImageElement>("#printed figure img");
+        document.body.dataset["printed"] = `${picture?.complete} ${(picture?.naturalWidth ?? 0) > 500}`;
+      };
+    });
+    await page.locator("#print").click();
+    await page.locator("body[data-printed]").waitFor({ state: "attached" });
+    expect(await page.locator("body").getAttribute("data-printed")).toBe("true true");
+    const chart = page.locator("#printed tbody figure");
+    expect(await chart.getAttribute("aria-label")).toContain("Percent of design by outlet");
+    // Above the columns of limits, as on the sheet.
+    const rows = await page
+      .locator("#printed tbody > tr")
+      .evaluateAll((lines) =>
+        lines.map((line) => (line.querySelector("figure") === null ? line.textContent : "chart")),
+      );
+    expect(rows.indexOf("chart")).toBeLessThan(rows.findIndex((text) => text?.includes("Lower limit")));
+    await page.evaluate("window.print = () => undefined");
+  });
+
   it("opens a workbook, takes entries, saves them into its bytes, and has all of it after a reload", async () => {
     const { type, read, isReady, openSheet } = person(page);
     await filesOn(page).openTemplate("room-balance.xlsx");

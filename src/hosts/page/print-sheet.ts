@@ -1,4 +1,5 @@
 import type { Model } from "@odoo/o-spreadsheet";
+import { type PrintedDrawing, printedDrawings } from "./drawings/printed-drawings.js";
 import type { PageContext } from "./page-context.js";
 
 const SIDES = ["top", "right", "bottom", "left"] as const;
@@ -100,10 +101,61 @@ function scaleFor(widthPx: number): number {
   return Math.min(1, pagePx / widthPx);
 }
 
-/** Makes a table of the sheet in view, with the rows that stay in view as its heading on every page. */
-export function printedSheet(model: Model, title: string): readonly HTMLElement[] {
+/** Drawings that lie over the same rows; `isFree` where these rows show nothing else. */
+interface Band {
+  readonly firstRow: number;
+  readonly lastRow: number;
+  readonly drawings: readonly PrintedDrawing[];
+  readonly isFree: boolean;
+}
+
+function bandsOf({ getters }: Model, sheetId: string, drawings: readonly PrintedDrawing[]): readonly Band[] {
+  const bands: { firstRow: number; lastRow: number; drawings: PrintedDrawing[] }[] = [];
+  for (const drawing of drawings) {
+    const last = bands.at(-1);
+    if (last === undefined || drawing.firstRow > last.lastRow) bands.push({ ...drawing, drawings: [drawing] });
+    else {
+      last.lastRow = Math.max(last.lastRow, drawing.lastRow);
+      last.drawings.push(drawing);
+    }
+  }
+  // What is under a drawing is not seen on the screen either.
+  const isCovered = (col: number, row: number): boolean =>
+    drawings.some((one) => row >= one.firstRow && row <= one.lastRow && col >= one.firstCol && col <= one.lastCol);
+  const filled = new Set<number>();
+  for (const { col, row } of getters.getEvaluatedCellsPositions(sheetId)) {
+    const { formattedValue } = getters.getEvaluatedCell({ sheetId, col, row });
+    if (formattedValue !== "" && !isCovered(col, row)) filled.add(row);
+  }
+  const { ySplit } = getters.getPaneDivisions(sheetId);
+  return bands.map((band) => {
+    const rows = Array.from({ length: band.lastRow - band.firstRow + 1 }, (_, index) => band.firstRow + index);
+    return { ...band, isFree: band.firstRow >= ySplit && !rows.some((row) => filled.has(row)) };
+  });
+}
+
+function drawingsIn(band: Band): HTMLElement {
+  const made = document.createElement("div");
+  made.className = "printed-drawings";
+  made.append(...band.drawings.map(({ element }) => element));
+  return made;
+}
+
+/** A sheet for paper, and when its charts and pictures are drawn. */
+export interface PrintedSheet {
+  readonly elements: readonly HTMLElement[];
+  readonly ready: Promise<unknown>;
+}
+
+/**
+ * Makes a table of the sheet in view, with the rows that stay in view as its heading on every page. A chart or picture takes
+ * the place of the empty rows beneath it, and comes behind the table where these rows are not empty.
+ */
+function printedSheet(model: Model, title: string): PrintedSheet {
   const { getters } = model;
   const sheetId = getters.getActiveSheetId();
+  const drawings = printedDrawings(model, sheetId);
+  const bands = bandsOf(model, sheetId, drawings);
   const { rows, columns } = shownHeaders(model, sheetId);
   const { ySplit } = getters.getPaneDivisions(sheetId);
   const table = document.createElement("table");
@@ -117,8 +169,20 @@ export function printedSheet(model: Model, title: string): readonly HTMLElement[
   }
   const head = document.createElement("thead");
   const body = document.createElement("tbody");
+  const placed = new Set<Band>();
   for (const row of rows) {
     const line = document.createElement("tr");
+    const band = bands.find(({ firstRow, lastRow, isFree }) => isFree && row >= firstRow && row <= lastRow);
+    if (band !== undefined) {
+      if (placed.has(band)) continue;
+      placed.add(band);
+      const cell = document.createElement("td");
+      cell.colSpan = Math.max(1, columns.length);
+      cell.append(drawingsIn(band));
+      line.append(cell);
+      body.append(line);
+      continue;
+    }
     line.style.height = `${getters.getRowSize(sheetId, row)}px`;
     for (const col of columns) {
       const cut = cutOf(model, sheetId, col, row);
@@ -136,20 +200,20 @@ export function printedSheet(model: Model, title: string): readonly HTMLElement[
   table.style.setProperty("zoom", String(scaleFor(width)));
   const heading = document.createElement("h1");
   heading.textContent = `${title} – ${getters.getSheetName(sheetId)}`;
-  return [heading, table];
+  const behind = bands.filter((band) => !placed.has(band)).map(drawingsIn);
+  return { elements: [heading, table, ...behind], ready: Promise.all(drawings.map((drawing) => drawing.ready)) };
 }
 
 /** Prints the sheet in view as a table: the grid itself is a picture of what fits the window. */
 export function printBy(button: HTMLElement, printed: HTMLElement, context: PageContext): void {
-  const fill = (): void => {
+  const print = async (): Promise<void> => {
     const view = context.view();
-    printed.replaceChildren(...printedSheet(view.model, view.title()));
-  };
-  const print = (): void => {
-    fill();
+    const { elements, ready } = printedSheet(view.model, view.title());
+    printed.replaceChildren(...elements);
+    await ready;
     window.print();
   };
-  button.addEventListener("click", print);
+  button.addEventListener("click", () => void print());
   window.addEventListener("afterprint", () => printed.replaceChildren());
   // Before the engine, which would show a picture of the grid.
   window.addEventListener(
@@ -158,7 +222,7 @@ export function printBy(button: HTMLElement, printed: HTMLElement, context: Page
       if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "p") return;
       event.preventDefault();
       event.stopImmediatePropagation();
-      print();
+      void print();
     },
     { capture: true },
   );

@@ -128,6 +128,15 @@ function groupOf(group: XmlElement, kind: ChartKind, theme: readonly string[]): 
   };
 }
 
+const FAR_SIDES: Readonly<Record<string, ChartAxis["side"]>> = { left: "right", bottom: "top" };
+
+/** An axis of numbers that crosses at the end of the names is on the far side, also where the file does not name that. */
+function sideOf(axis: XmlElement): ChartAxis["side"] {
+  const side = SIDES[valOf(childOf(axis, "axPos")) ?? ""] ?? "bottom";
+  const isFar = axis.name === "valAx" && valOf(childOf(axis, "crosses")) === "max";
+  return isFar ? (FAR_SIDES[side] ?? side) : side;
+}
+
 function axisOf(axis: XmlElement): ChartAxis {
   const format = childOf(axis, "numFmt")?.attributes;
   const isLinked = /^(?:1|true)$/.test(format?.["sourceLinked"] ?? "");
@@ -135,7 +144,7 @@ function axisOf(axis: XmlElement): ChartAxis {
   return {
     id: valOf(childOf(axis, "axId")) ?? "",
     holds: axis.name === "valAx" ? "numbers" : "names",
-    side: SIDES[valOf(childOf(axis, "axPos")) ?? ""] ?? "bottom",
+    side: sideOf(axis),
     title: titleText(childOf(axis, "title")),
     min: numberOf(childOf(axis, "scaling", "min")),
     max: numberOf(childOf(axis, "scaling", "max")),

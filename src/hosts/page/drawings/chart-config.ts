@@ -11,6 +11,10 @@ export interface ChartSource {
 const DASH: [number, number] = [7, 4];
 const USUAL_LINE_PX = 2;
 const MARKER_PX = 3;
+/** Beside the chart a legend may be so wide: chart.js gives it less, the more axes there are, and cuts its words off. */
+const LEGEND_MOST_PX = 320;
+/** As long as a dashed line needs to be seen as one. */
+const LEGEND_SAMPLE_PX = 24;
 const INK = "#1b2a33";
 const GRID = "#d9e0e3";
 const FACE = "Roboto, Arial, sans-serif";
@@ -196,13 +200,24 @@ export function chartConfig(chart: Chart, source: ChartSource): ChartConfigurati
     if (group.kind === "bar") {
       const fills = values.map((_, at) => (series.pointFills[at] === undefined ? color : hex(series.pointFills[at])));
       const own = group.stacking === "none" ? { stack: `${place}` } : {};
-      return { ...common, ...axis, ...own, type: "bar", data: numbers, backgroundColor: fills, order: 1 };
+      return {
+        ...common,
+        ...axis,
+        ...own,
+        type: "bar",
+        data: numbers,
+        backgroundColor: fills,
+        pointStyle: "rect",
+        order: 1,
+      };
     }
     const look = {
       ...lineLook(series.line, color),
       backgroundColor: group.kind === "area" ? color : "transparent",
       pointBackgroundColor: color,
       pointRadius: series.hasMarkers ? MARKER_PX : 0,
+      // What the legend shows of it.
+      pointStyle: group.kind === "area" ? "rect" : series.hasMarkers ? "circle" : "line",
       tension: series.isSmooth ? 0.35 : 0,
       order: 0,
     };
@@ -229,9 +244,11 @@ export function chartConfig(chart: Chart, source: ChartSource): ChartConfigurati
         legend: {
           display: chart.legend !== "none",
           ...(chart.legend === "none" ? {} : { position: chart.legend }),
+          maxWidth: LEGEND_MOST_PX,
           labels: {
             color: INK,
-            boxWidth: 14,
+            usePointStyle: true,
+            pointStyleWidth: LEGEND_SAMPLE_PX,
             boxHeight: 8,
             sort: (one: LegendItem, other: LegendItem) => placeOf(one) - placeOf(other),
           },

@@ -17,7 +17,13 @@ export function drawFigures(model: Model, drawings: () => Drawings): void {
   drawingsOf.set(model, drawings);
 }
 
-function configOf(model: Model, chart: FileChart) {
+/** What is to be drawn in a figure of a workbook. */
+export function drawingOf(model: Model, figureId: string): Drawing | undefined {
+  return drawingsOf.get(model)?.()[figureId];
+}
+
+/** A chart of a file as chart.js draws it from the workbook's cells. */
+export function configOf(model: Model, chart: FileChart) {
   const { getters } = model;
   return chartConfig(chart, {
     valuesOf: (data) => chartValues(model, data, chart.skipsHidden),
@@ -41,7 +47,7 @@ class FileDrawing extends Component {
   private readonly address = this.addressOfPicture();
 
   private get drawing(): Drawing | undefined {
-    return drawingsOf.get(this.model)?.()[this.figureId];
+    return drawingOf(this.model, this.figureId);
   }
 
   get words(): DrawingWords {
@@ -116,15 +122,8 @@ class FileDrawing extends Component {
       if (frame === 0) frame = requestAnimationFrame(draw);
     };
     const stop = watchChanges(model, schedule);
-    // A filter hides rows without changing the workbook.
-    const owner = {};
-    const onCommand = ({ type }: { readonly type: string }): void => {
-      if (type === "UPDATE_FILTER") schedule();
-    };
-    model.on("command-dispatched", owner, onCommand as never);
     return () => {
       stop();
-      model.off("command-dispatched", owner);
       cancelAnimationFrame(frame);
       drawn.destroy();
     };
