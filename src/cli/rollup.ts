@@ -38,7 +38,7 @@ import { onOneLine } from "./shown-controls.js";
 import { counted } from "./workbook-report.js";
 
 /** Changed whenever the same workbook would be read otherwise. */
-const READING_FORMAT = 6;
+const READING_FORMAT = 7;
 
 /** More threads than this wait for the disk. */
 const MOST_WORKERS = 8;

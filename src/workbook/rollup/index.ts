@@ -9,7 +9,7 @@ export { EVERY_JOB, isOfTechnician, type JobFilter } from "./job-filter.js";
 export { type LeftOutGroup, leftOutByReason } from "./left-out.js";
 export { type NameRule, type NameVariant, nameRules, outletRenamer } from "./names.js";
 export type { MeasuredKind, OutletRecord, OutletStatus } from "./outlet-record.js";
-export { type PackedOutlet, packOutlet, unpackOutlet } from "./packed-outlets.js";
+export { type PackedOutlets, packOutlets, unpackOutlets } from "./packed-outlets.js";
 export {
   FINDING_COLUMNS,
   isOfOneWorkbook,

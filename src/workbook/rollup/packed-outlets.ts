@@ -37,15 +37,34 @@ const FIELDS = [
 
 type Field = OutletRecord[keyof OutletRecord];
 
-/** An outlet without the names of its fields, for keeping many of them as JSON. */
-export type PackedOutlet = readonly Field[];
-
-/** Takes the names off an outlet. */
-export function packOutlet(outlet: OutletRecord): PackedOutlet {
-  return FIELDS.map((field) => outlet[field]);
+/** The outlets of a workbook by columns, for keeping them as JSON: a field that is the same for all stands once. */
+export interface PackedOutlets {
+  readonly count: number;
+  readonly columns: readonly (Field | readonly Field[])[];
 }
 
-/** Puts the names on again. */
-export function unpackOutlet(packed: PackedOutlet): OutletRecord {
-  return Object.fromEntries(FIELDS.map((field, index) => [field, packed[index] ?? null])) as unknown as OutletRecord;
+/** Packs the outlets of a workbook. */
+export function packOutlets(outlets: readonly OutletRecord[]): PackedOutlets {
+  const [first] = outlets;
+  if (first === undefined) return { count: 0, columns: [] };
+  return {
+    count: outlets.length,
+    columns: FIELDS.map((field) => {
+      const shared = first[field];
+      return outlets.every((outlet) => outlet[field] === shared) ? shared : outlets.map((outlet) => outlet[field]);
+    }),
+  };
+}
+
+/** Makes the outlets again. */
+export function unpackOutlets({ count, columns }: PackedOutlets): readonly OutletRecord[] {
+  const fieldAt = (column: number, row: number): Field => {
+    const values = columns[column] ?? null;
+    return Array.isArray(values) ? (values[row] as Field) : (values as Field);
+  };
+  return Array.from(
+    { length: count },
+    (_, row) =>
+      Object.fromEntries(FIELDS.map((field, column) => [field, fieldAt(column, row)])) as unknown as OutletRecord,
+  );
 }

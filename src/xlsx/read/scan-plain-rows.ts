@@ -13,7 +13,7 @@ import {
   skipSpace,
   skipText,
   startsWith,
-  valueOfAttribute,
+  usualValue,
 } from "../xml/plain-xml.js";
 import { decodeXstring } from "../xml/text.js";
 import { addFormula, type CellTable, type StoredFormula } from "./cell-table.js";
@@ -35,6 +35,7 @@ import { decimalNumber, wholeNumber } from "./plain-numbers.js";
 import { isTrue } from "./workbook-part.js";
 
 const MAX_STYLE = 0x7fffffff;
+const USUAL_TYPES = ["s", "str", "n", "b", "e"];
 
 const ROW = bytesOf("<row");
 const ROW_END = bytesOf("</row>");
@@ -119,7 +120,7 @@ function readCell(xml: PlainXml, cells: CellCollector, start: number): boolean {
     } else if (length === 1 && name === 0x73) {
       style = wholeNumber(xml.bytes, valueStart, valueEnd);
       if (style < 0 || style > MAX_STYLE) return false;
-    } else if (length === 1 && name === 0x74) type = valueOfAttribute(xml, index);
+    } else if (length === 1 && name === 0x74) type = usualValue(xml, index, USUAL_TYPES);
     else if (length !== 2) return false;
   }
   openCell(cells, row, column, style, type, start);

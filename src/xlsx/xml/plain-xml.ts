@@ -22,6 +22,10 @@ export const NOT_PLAIN = 0;
 const IS_NAME = Uint8Array.from({ length: 256 }, (_, byte) =>
   /[\w:.-]/.test(String.fromCharCode(byte)) && byte < 128 ? 1 : 0,
 );
+/** Bytes of text that mean nothing but themselves. */
+const IS_USUAL = Uint8Array.from({ length: 256 }, (_, byte) =>
+  byte >= SPACE && byte <= 126 && ![LESS_THAN, GREATER_THAN, AMPERSAND].includes(byte) ? 1 : 0,
+);
 const ENTITIES: Readonly<Record<string, string>> = { amp: "&", lt: "<", gt: ">", quot: '"', apos: "'" };
 
 /**
@@ -64,8 +68,12 @@ export function indexOfBytes(bytes: Uint8Array, wanted: readonly number[]): numb
 
 /** Whether this comes next. */
 export function startsWith(xml: PlainXml, expected: readonly number[]): boolean {
+  return startsWithAt(xml, xml.at, expected);
+}
+
+function startsWithAt({ bytes }: PlainXml, at: number, expected: readonly number[]): boolean {
   for (let index = 0; index < expected.length; index += 1) {
-    if (xml.bytes[xml.at + index] !== expected[index]) return false;
+    if (bytes[at + index] !== expected[index]) return false;
   }
   return true;
 }
@@ -134,8 +142,13 @@ function isSameName(xml: PlainXml, index: number, start: number, end: number): b
   return true;
 }
 
-function nameOf(xml: PlainXml, index: number): string {
-  return latin1Text(xml.bytes.subarray(xml.nameStarts[index], xml.nameEnds[index]));
+/** Whether a stretch of the bytes spells some plain letters. */
+function spells(xml: PlainXml, start: number, end: number, letters: string): boolean {
+  if (end - start !== letters.length) return false;
+  for (let offset = 0; offset < letters.length; offset += 1) {
+    if (xml.bytes[start + offset] !== letters.charCodeAt(offset)) return false;
+  }
+  return true;
 }
 
 /** The value of an attribute of the tag read last. */
@@ -143,13 +156,19 @@ export function valueOfAttribute(xml: PlainXml, index: number): string {
   return latin1Text(xml.bytes.subarray(xml.valueStarts[index], xml.valueEnds[index]));
 }
 
+/** The value of an attribute of the tag read last, where it is one of those that are usual. */
+export function usualValue(xml: PlainXml, index: number, usual: readonly string[]): string {
+  const [start, end] = [xml.valueStarts[index] as number, xml.valueEnds[index] as number];
+  for (const value of usual) {
+    if (spells(xml, start, end, value)) return value;
+  }
+  return valueOfAttribute(xml, index);
+}
+
 /** The value of an attribute of the tag read last, by its name. */
 export function attribute(xml: PlainXml, name: string): string | undefined {
   for (let index = 0; index < xml.attributeCount; index += 1) {
-    if (
-      (xml.nameEnds[index] as number) - (xml.nameStarts[index] as number) === name.length &&
-      nameOf(xml, index) === name
-    ) {
+    if (spells(xml, xml.nameStarts[index] as number, xml.nameEnds[index] as number, name)) {
       return valueOfAttribute(xml, index);
     }
   }
@@ -177,25 +196,26 @@ export function readText(xml: PlainXml): string | undefined {
 
 const ENTITY_BYTES = Object.keys(ENTITIES).map((name) => bytesOf(`&${name};`));
 
-function isEntityAt(xml: PlainXml): boolean {
+function isEntityAt(xml: PlainXml, at: number): boolean {
   for (const entity of ENTITY_BYTES) {
-    if (startsWith(xml, entity)) return true;
+    if (startsWithAt(xml, at, entity)) return true;
   }
   return false;
 }
 
 /** Passes over text that `readText` would read; false when it is not plain. */
 export function skipText(xml: PlainXml): boolean {
-  const start = xml.at;
-  for (let byte = xml.bytes[xml.at]; byte !== LESS_THAN; byte = xml.bytes[xml.at]) {
-    const isUsual = byte !== undefined && byte >= SPACE && byte <= 126 && byte !== GREATER_THAN;
-    if (!isUsual || (byte === AMPERSAND && !isEntityAt(xml))) {
-      xml.at = start;
-      return readText(xml) !== undefined;
-    }
-    xml.at += 1;
+  const { bytes, at: start } = xml;
+  let at = start;
+  // Most of a sheet is the text of formulas, so that this is where most of its bytes are looked at.
+  for (;;) {
+    while (IS_USUAL[bytes[at] as number] === 1) at += 1;
+    if (bytes[at] !== AMPERSAND || !isEntityAt(xml, at)) break;
+    at += 1;
   }
-  return xml.at - start <= LONGEST_TEXT;
+  if (bytes[at] !== LESS_THAN) return readText(xml) !== undefined;
+  xml.at = at;
+  return at - start <= LONGEST_TEXT;
 }
 
 /** Whether decoded text holds nothing for a parser to judge: bytes that are no UTF-8, letters that XML forbids. */

@@ -56,7 +56,7 @@ async function lookAt(place: string, passedOver: ReadonlySet<string>): Promise<F
   try {
     if ((await stat(place)).isDirectory()) return await lookInto(place, passedOver);
     const names = new Set(await readdir(dirname(place)));
-    return { value: [await foundAt(place, names)], findings: [] };
+    return { value: [await foundAt(place, await realpath(place), names)], findings: [] };
   } catch (cause) {
     return { value: [], findings: [notOpened(place, fileProblem(place, cause, "reading"))] };
   }
@@ -67,8 +67,9 @@ async function lookInto(folder: string, passedOver: ReadonlySet<string>): Promis
   const names = new Set(entries.map(({ name }) => name));
   const visible = entries.filter(({ name }) => !name.startsWith(".") && !name.startsWith("~$"));
   const inOrder = visible.sort((one, other) => (one.name < other.name ? -1 : 1));
-  const found = await Promise.all(inOrder.map((entry) => lookAtEntry(folder, entry, names, passedOver)));
-  const isOther = isPartOf(names) && !passedOver.has(await realpath(folder));
+  const real = await realpath(folder);
+  const found = await Promise.all(inOrder.map((entry) => lookAtEntry({ folder, real }, entry, names, passedOver)));
+  const isOther = isPartOf(names) && !passedOver.has(real);
   const parts = isOther ? [partWithin(folder)] : [];
   return {
     value: found.flatMap(({ value }) => value),
@@ -77,7 +78,7 @@ async function lookInto(folder: string, passedOver: ReadonlySet<string>): Promis
 }
 
 async function lookAtEntry(
-  folder: string,
+  { folder, real }: { readonly folder: string; readonly real: string },
   entry: Dirent,
   names: ReadonlySet<string>,
   passedOver: ReadonlySet<string>,
@@ -88,14 +89,15 @@ async function lookAtEntry(
     const ending = extname(entry.name).toLowerCase();
     if (OTHER_ENDINGS.has(ending)) return { value: [], findings: [otherKind(path, ending)] };
     if (!WORKBOOK_ENDINGS.has(ending)) return { value: [], findings: [] };
-    return { value: [await foundAt(path, names)], findings: [] };
+    // Where anything but a file leads is asked of the disk.
+    const realFile = entry.isFile() ? join(real, entry.name) : await realpath(path);
+    return { value: [await foundAt(path, realFile, names)], findings: [] };
   } catch (cause) {
     return { value: [], findings: [notOpened(path, fileProblem(path, cause, "reading"))] };
   }
 }
 
-async function foundAt(file: string, names: ReadonlySet<string>): Promise<FoundWorkbook> {
-  const path = await realpath(file);
+async function foundAt(file: string, path: string, names: ReadonlySet<string>): Promise<FoundWorkbook> {
   const stats = await stat(path);
   requireRegular(stats, file, "a workbook file");
   const { size, mtimeMs } = stats;

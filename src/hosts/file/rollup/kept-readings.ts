@@ -7,10 +7,11 @@ import { HostError } from "../../../workbook/host.js";
 import {
   type JobFigures,
   type OutletRecord,
-  type PackedOutlet,
-  packOutlet,
-  unpackOutlet,
+  type PackedOutlets,
+  packOutlets,
+  unpackOutlets,
 } from "../../../workbook/rollup/index.js";
+import { joinedBytes } from "../../../xlsx/index.js";
 import { removeAbandoned } from "../temporary-file.js";
 import { fillFileWhole } from "../write-file-whole.js";
 import { contentOfLine, keptLine, LINE_END, linesOf } from "./kept-lines.js";
@@ -30,7 +31,7 @@ export interface KeptReading {
 export interface KeptReadings {
   readonly get: (path: string) => KeptReading | undefined;
   /** Adds a reading as `spelledReading` spells it; as soon as this is done a run that is cut off can be resumed. */
-  readonly add: (reading: KeptReading, spelled: Uint8Array) => Promise<void>;
+  readonly add: (spelled: Uint8Array) => Promise<void>;
   /** Notes that a file is still the same though it was saved again. */
   readonly touch: (path: string, modifiedMs: number) => Promise<void>;
   readonly outlets: (path: string) => Promise<readonly OutletRecord[]>;
@@ -54,7 +55,7 @@ interface Known {
 
 type Line =
   | { readonly kind: "head"; readonly version: string }
-  | { readonly kind: "rows"; readonly rows: readonly PackedOutlet[] }
+  | { readonly kind: "rows"; readonly rows: PackedOutlets }
   | { readonly kind: "file"; readonly rowsLength: number; readonly reading: KeptReading }
   | { readonly kind: "touch"; readonly path: string; readonly modifiedMs: number };
 
@@ -63,8 +64,17 @@ const ROWS_START = '{"kind":"rows"';
 
 /** Spells a reading with its outlets, as it is kept. */
 export function spelledReading(reading: KeptReading, outlets: readonly OutletRecord[]): Uint8Array {
-  const rows = keptLine({ kind: "rows", rows: outlets.map(packOutlet) } satisfies Line);
-  return Buffer.concat([rows, keptLine({ kind: "file", rowsLength: rows.length, reading } satisfies Line)]);
+  const rows = keptLine({ kind: "rows", rows: packOutlets(outlets) } satisfies Line);
+  // In memory of their own, which may move to another thread: Node keeps short buffers in one block.
+  return joinedBytes([rows, keptLine({ kind: "file", rowsLength: rows.length, reading } satisfies Line)]);
+}
+
+/** The reading that is spelled, without its outlets. */
+export function readingOf(spelled: Uint8Array): KeptReading {
+  const content = contentOfLine(spelled.subarray(spelled.indexOf(LINE_END) + 1, -1));
+  const line = JSON.parse(content?.toString() ?? "null") as Line | null;
+  if (line?.kind !== "file") throw new Error("A reading is not spelled as it is kept.");
+  return line.reading;
 }
 
 /**
@@ -97,7 +107,8 @@ export async function openKeptReadings(path: string, version: string, isFresh: b
 
   return {
     get: (wanted) => known.get(wanted)?.reading,
-    async add(reading, spelled) {
+    async add(spelled) {
+      const reading = readingOf(spelled);
       const rowsLength = spelled.indexOf(LINE_END) + 1;
       const start = await append(spelled);
       known.set(reading.path, { reading, place: { start, length: spelled.length }, rowsLength });
@@ -119,7 +130,7 @@ export async function openKeptReadings(path: string, version: string, isFresh: b
         );
       }
       const parsed = JSON.parse(content.toString()) as Extract<Line, { kind: "rows" }>;
-      return parsed.rows.map(unpackOutlet);
+      return unpackOutlets(parsed.rows);
     },
     async close(paths) {
       const wanted = [...known.values()].filter(({ reading }) => paths.has(reading.path));

@@ -22,8 +22,7 @@ export type ReadAnswer =
   | { readonly kind: "unchanged"; readonly path: string; readonly modifiedMs: number }
   | {
       readonly kind: "read";
-      readonly reading: KeptReading;
-      /** The reading with its outlets, as it is kept. */
+      /** The reading with its outlets, as it is kept: bytes go from thread to thread for nothing. */
       readonly spelled: Uint8Array;
       /** Whether reading it again would give the same: not so where the file was locked or out of reach. */
       readonly isLasting: boolean;
@@ -69,7 +68,7 @@ export function failed({ path, file, bytes, modifiedMs }: ReadRequest, cause: un
 }
 
 function answer(reading: KeptReading, outlets: readonly OutletRecord[], isLasting: boolean): ReadAnswer {
-  return { kind: "read", reading, spelled: spelledReading(reading, outlets), isLasting };
+  return { kind: "read", spelled: spelledReading(reading, outlets), isLasting };
 }
 
 /** Reads the outlets; where formulas have no stored result, calculates them first. */

@@ -13,7 +13,7 @@ import {
 } from "../../../workbook/rollup/index.js";
 import { fileProblem } from "../file-problem.js";
 import { type FoundWorkbook, findWorkbooks } from "./find-workbooks.js";
-import { type KeptReading, type KeptReadings, openKeptReadings } from "./kept-readings.js";
+import { type KeptReading, type KeptReadings, openKeptReadings, readingOf } from "./kept-readings.js";
 import { type MergedParts, mergeParts, partPlaces } from "./merge-parts.js";
 import type { PartContent } from "./part-files.js";
 import { readInWorkers } from "./read-in-workers.js";
@@ -131,10 +131,10 @@ async function readChanged(
     (workbook): ReadRequest => ({ ...workbook, knownSha256: kept.get(workbook.path)?.sha256 ?? "" }),
   );
   let done = 0;
-  await readInWorkers(requests, workers, mostSeconds, async (answer, { file }) => {
+  await readInWorkers(requests, workers, mostSeconds, async (answer, { file, path }) => {
     if (answer.kind === "unchanged") await kept.touch(answer.path, answer.modifiedMs);
-    else if (answer.isLasting) await kept.add(answer.reading, answer.spelled);
-    else passing.set(answer.reading.path, answer.reading);
+    else if (answer.isLasting) await kept.add(answer.spelled);
+    else passing.set(path, readingOf(answer.spelled));
     done += 1;
     report(done, requests.length, file);
   });

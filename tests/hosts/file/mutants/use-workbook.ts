@@ -6,6 +6,7 @@ import type { Command } from "../../../../src/cli/command.js";
 import { handoffCommand } from "../../../../src/cli/handoff.js";
 import { calculateXlsx, type XlsxCalculation } from "../../../../src/engine/index.js";
 import { fileHost, openWorkbookFile, saveWorkbookCopy } from "../../../../src/hosts/file/index.js";
+import { readingOf } from "../../../../src/hosts/file/rollup/kept-readings.js";
 import { readJobFile } from "../../../../src/hosts/file/rollup/read-job-file.js";
 import { type Finding, placeOf, sentencesOf } from "../../../../src/workbook/finding.js";
 import { handoffFormula } from "../../../../src/workbook/handoff/handoff-formula.js";
@@ -189,7 +190,7 @@ async function rollUp(path: string, bytes: Uint8Array, faults: Faults) {
   const { size, mtimeMs } = await stat(path);
   const request = { path, file, bytes: size, modifiedMs: mtimeMs, isOpenElsewhere: false, knownSha256: "" };
   const answer = await readJobFile(request);
-  if (answer.kind === "read") findingFaults(answer.reading.findings, faults);
+  if (answer.kind === "read") findingFaults(readingOf(answer.spelled).findings, faults);
 }
 
 /** What a person does with the file as a host: looks at all of it, types a reading, adds a sheet, saves. */

@@ -26,7 +26,7 @@ function reading(file: string): KeptReading {
 async function keep(files: readonly string[], version = "1"): Promise<void> {
   const kept = await openKeptReadings(path, version, false);
   // All at once, as the threads' answers come in.
-  await Promise.all(files.map((file) => kept.add(reading(file), spelledReading(reading(file), OUTLETS))));
+  await Promise.all(files.map((file) => kept.add(spelledReading(reading(file), OUTLETS))));
   await kept.close(new Set(FILES));
 }
 
