@@ -1,6 +1,11 @@
-import { realpath } from "node:fs/promises";
 import { extname } from "node:path";
-import { openWorkbookFile, saveWorkbookCopy, saveWorkbookFile, type WorkbookFile } from "../hosts/file/index.js";
+import {
+  openWorkbookFile,
+  saveWorkbookCopy,
+  saveWorkbookFile,
+  type WorkbookFile,
+  writeTarget,
+} from "../hosts/file/index.js";
 import { WorkbookFileError } from "../xlsx/index.js";
 import { type Arguments, UsageError } from "./command.js";
 
@@ -43,15 +48,16 @@ export function workbookOutput(args: Arguments, source: string): OutputFile | un
 }
 
 /**
- * Refuses, before any work is done, to write over the very file that is read, or over another without being asked to.
+ * Refuses, before any work is done, to write where no file can be, over the very file that is read, or over another
+ * without being asked to.
  *
  * @param source - Where the file that is read really lies
  * @param advice - What to do instead of writing over it
  */
 export async function requireFree(source: string, { path, existing }: OutputFile, advice: string): Promise<void> {
-  const target = await realpath(path).catch(() => undefined);
-  if (target === undefined) return;
-  if (target === source) throw new UsageError(`“${path}” is the file that is read. ${advice}`);
+  const target = await writeTarget(path);
+  if (!target.isThere) return;
+  if (target.path === source) throw new UsageError(`“${path}” is the file that is read. ${advice}`);
   if (existing === "replace") return;
   throw new WorkbookFileError("not-writable", path, "is there already", "Choose another name, or add --replace.");
 }

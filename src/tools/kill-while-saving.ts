@@ -38,8 +38,9 @@ function marked(workbook: Workbook, mark: string): Uint8Array {
   return patchWorkbook(workbook, edits);
 }
 
-/** The life of the process that is killed. */
+/** The life of the process that is killed; it ends with the one that would kill it, whose pipe closes then. */
 async function saveForEver(path: string): Promise<never> {
+  process.stdin.resume().once("end", () => process.exit());
   let file = await openWorkbookFile(path);
   console.log("ready");
   for (let save = 1; ; save += 1) file = await saveWorkbookFile(file, marked(file.workbook, `save ${save}`));
@@ -62,7 +63,7 @@ async function killOnce(signal: Signal): Promise<Left> {
     const path = join(folder, "job.xlsx");
     await copyFile(TEMPLATE, path);
     const child = spawn(process.execPath, [fileURLToPath(import.meta.url), "--save", path], {
-      stdio: ["ignore", "pipe", "inherit"],
+      stdio: ["pipe", "pipe", "inherit"],
     });
     await once(child.stdout, "data");
     await setTimeout(randomInt(LONGEST_MS));

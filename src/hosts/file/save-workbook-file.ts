@@ -1,18 +1,14 @@
-import { realpath, stat } from "node:fs/promises";
+import { stat } from "node:fs/promises";
 import { basename } from "node:path";
 import { openWorkbook, WorkbookFileError } from "../../xlsx/index.js";
 import { type FileIdentity, identityOf, looksUnchanged } from "./file-identity.js";
 import { fileProblem } from "./file-problem.js";
 import { findLockFile } from "./lock-files.js";
-import { openRegularFile, readWhole, requireRegular } from "./open-regular-file.js";
+import { openRegularFile, readWhole } from "./open-regular-file.js";
 import type { WorkbookFile } from "./open-workbook-file.js";
 import { writeFileWhole } from "./write-file-whole.js";
+import { writeTarget } from "./write-target.js";
 import { zlibCodec } from "./zlib-codec.js";
-
-const PERMISSION_BITS = 0o7777;
-const WRITE_BITS = 0o222;
-/** Permissions of a new file before the process's own mask. */
-const NEW_FILE_MODE = 0o666;
 
 /** A workbook as it was saved. */
 export interface SavedWorkbookFile extends WorkbookFile {
@@ -33,12 +29,11 @@ export async function saveWorkbookFile(file: WorkbookFile, bytes: Uint8Array): P
   const { path, identity } = file;
   try {
     await refuseLocked(path);
-    const stats = await stat(path);
-    if ((stats.mode & WRITE_BITS) === 0) throw writeProtected(path);
+    const { mode } = await writeTarget(path);
     const now = await identityNow(path);
     if (now.sha256 !== identity.sha256 || now.inode !== identity.inode) throw changedOnDisk(path);
     const old = await writeFileWhole(path, bytes, {
-      mode: stats.mode & PERMISSION_BITS,
+      mode,
       existing: "replace",
       beforeReplacing: async () => {
         await refuseLocked(path);
@@ -66,16 +61,9 @@ export async function saveWorkbookCopy(
   existing: "refuse" | "replace",
 ): Promise<SavedWorkbookFile> {
   try {
-    const target = await realpath(path).catch(() => path);
+    const { path: target, isThere, mode } = await writeTarget(path);
     await refuseLocked(target);
-    const before = await stat(target).catch(() => undefined);
-    if (before !== undefined && existing === "refuse") throw nameTaken(path);
-    if (before?.isDirectory()) {
-      throw new WorkbookFileError("not-writable", path, "is a folder", "Give the file a name of its own.");
-    }
-    if (before !== undefined) requireRegular(before, path, "a file");
-    if (before !== undefined && (before.mode & WRITE_BITS) === 0) throw writeProtected(path);
-    const mode = before === undefined ? NEW_FILE_MODE & ~process.umask() : before.mode & PERMISSION_BITS;
+    if (isThere && existing === "refuse") throw nameTaken(path);
     const old = await writeFileWhole(target, bytes, { mode, existing, beforeReplacing: () => refuseLocked(target) });
     return { ...(await reopened(target, bytes)), namesWithOldContent: old };
   } catch (cause) {
@@ -115,11 +103,6 @@ async function refuseLocked(path: string): Promise<void> {
 function changedOnDisk(path: string): WorkbookFileError {
   const problem = "has changed on disk since it was opened, so it was not overwritten";
   return new WorkbookFileError("changed-on-disk", path, problem, "Open it again, or save under another name.");
-}
-
-function writeProtected(path: string): WorkbookFileError {
-  const advice = "Take the protection off in the file's properties, or save under another name.";
-  return new WorkbookFileError("not-writable", path, "is write-protected", advice);
 }
 
 function nameTaken(path: string): WorkbookFileError {

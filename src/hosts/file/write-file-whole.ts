@@ -1,9 +1,9 @@
-import { closeSync, openSync } from "node:fs";
+import { closeSync, openSync, writeFileSync } from "node:fs";
 import { type FileHandle, link, lstat, open, rename, unlink } from "node:fs/promises";
-import { dirname } from "node:path";
+import { basename, dirname } from "node:path";
 import { type OtherNames, otherNamesOf, renewOtherNames } from "./other-names.js";
 import { removedWhenEnded } from "./remove-when-ended.js";
-import { removeAbandoned, temporaryNameFor } from "./temporary-file.js";
+import { claimNoteFor, removeAbandoned, temporaryNameFor } from "./temporary-file.js";
 
 /** How a file takes its place: its permissions, whether one of that name may go, and a last check, which may throw. */
 export interface WholeFileOptions {
@@ -105,20 +105,36 @@ async function takeFreeName(temporary: string, path: string): Promise<void> {
   } catch (cause) {
     const { code } = cause as NodeJS.ErrnoException;
     if (code !== "EPERM" && code !== "ENOTSUP" && code !== "ENOSYS") throw cause;
-    // Some file systems know no links: claim the name with an empty file, then take its place.
-    await (await open(path, "wx")).close();
-    await removedWhenEnded([path], async () => {
-      try {
-        await rename(temporary, path);
-      } catch (cause) {
-        await unlink(path).catch(() => undefined);
-        throw cause;
-      }
-    });
+    await claimFreeName(temporary, path);
     return;
   }
   // The file is there, whole: a second name that cannot be taken away is no reason to say that it is not.
   await unlink(temporary).catch(() => undefined);
+}
+
+/**
+ * Does the same on a file system that knows no links: claims the name with an empty file, then takes its place. A note
+ * beside it says so, by which the next save in the folder knows the empty file of a process that was killed in between.
+ */
+async function claimFreeName(temporary: string, path: string): Promise<void> {
+  const note = claimNoteFor(path);
+  await removedWhenEnded([note], async () => {
+    try {
+      // Both at once, so that Ctrl-C is heard before they are there or when they are known.
+      writeFileSync(note, basename(path), { flag: "wx" });
+      closeSync(openSync(path, "wx"));
+      await removedWhenEnded([path], async () => {
+        try {
+          await rename(temporary, path);
+        } catch (cause) {
+          await unlink(path).catch(() => undefined);
+          throw cause;
+        }
+      });
+    } finally {
+      await unlink(note).catch(() => undefined);
+    }
+  });
 }
 
 /**

@@ -198,7 +198,7 @@ export async function faultsAfter(shim: string, of: Prepared, hit: Hit): Promise
     const failing = ended.calls[hit.at - 1] ?? "";
     // Where the removal itself is refused or the process is no more, the next run has to clear up.
     const mayLeave = isKill(hit.fault) || failing.startsWith("unlink");
-    // Without links a free name is claimed by an empty file, which nobody takes away from a process that is killed then.
+    // Without links a free name is claimed by an empty file, which the next run takes away from a process that is killed then.
     const mayClaim = command.hasNoLinks === true && isKill(hit.fault);
     const faults = [
       ...lost(before, whole, left).filter((one) => !(mayClaim && one.endsWith(CLAIMED))),
@@ -213,6 +213,11 @@ export async function faultsAfter(shim: string, of: Prepared, hit: Hit): Promise
     faults.push(
       ...leftovers(new Map([...before, ...extra(command)]), whole, end).map((one) => `after the next run ${one}`),
     );
+    if (mayClaim) {
+      faults.push(
+        ...lost(before, whole, end).flatMap((one) => (one.endsWith(CLAIMED) ? [`after the next run ${one}`] : [])),
+      );
+    }
     const isSame = command.again[0] === command.args[0] && command.args[0] !== "new";
     for (const [name, content] of isSame ? whole : []) {
       if (end.get(name) !== content && !isKept(name))

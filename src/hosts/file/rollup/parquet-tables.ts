@@ -1,4 +1,4 @@
-import { realpath, stat } from "node:fs/promises";
+import { stat } from "node:fs/promises";
 import { asyncBufferFromFile, type FileMetaData, parquetMetadataAsync, parquetReadObjects } from "hyparquet";
 import { fileWriter, parquetWriteRows } from "hyparquet-writer";
 import type { TidyType } from "../../../workbook/rollup/index.js";
@@ -6,6 +6,7 @@ import { WorkbookFileError } from "../../../xlsx/index.js";
 import { fileProblem } from "../file-problem.js";
 import { requireRegular } from "../open-regular-file.js";
 import { type FileToFill, fillFilesWhole } from "../write-file-whole.js";
+import { writeTarget } from "../write-target.js";
 
 /** One column of a table in a Parquet file. */
 export interface TableColumn {
@@ -158,8 +159,6 @@ async function asParquet<T>(path: string, reading: () => Promise<T>): Promise<T>
   }
 }
 
-const NEW_FILE_MODE = 0o666;
-
 /** A file, and what writes it under a temporary name. */
 export interface FileToWrite {
   readonly path: string;
@@ -168,21 +167,13 @@ export interface FileToWrite {
 
 /** Fills files that belong together and take their places whole, when all of them are filled. */
 export async function fillAll(files: readonly FileToWrite[], existing: "refuse" | "replace"): Promise<void> {
-  const mode = NEW_FILE_MODE & ~process.umask();
-  const options = { mode, existing, beforeReplacing: async () => undefined };
   const toFill: FileToFill[] = [];
   for (const { path, write } of files) {
-    try {
-      const target = await realpath(path).catch(() => path);
-      const before = await stat(target).catch(() => undefined);
-      if (before !== undefined) requireRegular(before, path, "a file");
-      const fill = async (_: unknown, temporary: string) => {
-        await write(temporary).catch((cause: unknown) => Promise.reject(fileProblem(path, cause, "writing")));
-      };
-      toFill.push({ path: target, options, fill });
-    } catch (cause) {
-      throw fileProblem(path, cause, "writing");
-    }
+    const { path: target, mode } = await writeTarget(path);
+    const fill = async (_: unknown, temporary: string) => {
+      await write(temporary).catch((cause: unknown) => Promise.reject(fileProblem(path, cause, "writing")));
+    };
+    toFill.push({ path: target, options: { mode, existing, beforeReplacing: async () => undefined }, fill });
   }
   try {
     await fillFilesWhole(toFill);

@@ -1,5 +1,6 @@
-import { readdir, stat } from "node:fs/promises";
+import { lstat, readdir, stat } from "node:fs/promises";
 import { WorkbookFileError } from "../../../xlsx/index.js";
+import { fileProblem } from "../file-problem.js";
 
 /** The tables of a part, by the names of their files. */
 export const PART_TABLES = {
@@ -23,10 +24,19 @@ export function isPartOf(names: Iterable<string>): boolean {
 
 /** Refuses, before any work is done, a folder for a part that may not be written to. */
 export async function requireFreePart(folder: string, existing: "refuse" | "replace"): Promise<void> {
-  const stats = await stat(folder).catch(() => undefined);
-  if (stats === undefined) return;
   const refused = (problem: string, advice: string) => new WorkbookFileError("not-writable", folder, problem, advice);
-  if (!stats.isDirectory()) throw refused("is a file, not a folder", "Choose another name.");
+  const stats = await stat(folder).catch(async (cause: unknown) => {
+    if ((await lstat(folder).catch(() => undefined)) !== undefined) {
+      throw refused("is a link that leads nowhere", "Remove the link, or choose another name.");
+    }
+    if ((cause as NodeJS.ErrnoException).code !== "ENOENT") throw fileProblem(folder, cause, "writing");
+  });
+  if (stats === undefined) return;
+  if (!stats.isDirectory())
+    throw refused(
+      stats.isFile() ? "is a file, not a folder" : "is a named pipe or device, not a folder",
+      "Choose another name.",
+    );
   const names = await readdir(folder);
   if (names.length === 0) return;
   if (!isPartOf(names)) throw refused("holds other files", "Name a folder of its own for the part.");

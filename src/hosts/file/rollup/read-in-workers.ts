@@ -1,6 +1,6 @@
 import { Worker } from "node:worker_threads";
 import { WorkbookFileError } from "../../../xlsx/index.js";
-import { failed, type ReadAnswer, type ReadRequest } from "./read-job-file.js";
+import { failed, type ReadAnswer, type ReadRequest } from "./read-answer.js";
 
 /**
  * A workbook that needs more is left out. With less than 2 GB the heap is collected in full so often that reading takes a
@@ -32,7 +32,9 @@ async function work(
   let worker: Worker | undefined;
   try {
     for (const request of waiting) {
-      worker ??= new Worker(new URL("./read-worker.js", import.meta.url), { resourceLimits: WORKER_LIMITS });
+      worker ??= new Worker(new URL("./read-worker.js", import.meta.url), {
+        resourceLimits: WORKER_LIMITS,
+      });
       const answer = await asked(worker, request, mostSeconds);
       if (answer instanceof Error) {
         await worker.terminate();

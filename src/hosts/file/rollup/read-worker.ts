@@ -1,5 +1,6 @@
 import { parentPort } from "node:worker_threads";
-import { type ReadRequest, readJobFile } from "./read-job-file.js";
+import type { ReadRequest } from "./read-answer.js";
+import { readJobFile } from "./read-job-file.js";
 
 /* The worker that reads workbooks, one at a time: a request comes in, its answer goes out. */
 parentPort?.on("message", (request: ReadRequest) => {

@@ -16,8 +16,8 @@ import { type FoundWorkbook, findWorkbooks } from "./find-workbooks.js";
 import { type KeptReading, type KeptReadings, openKeptReadings, readingOf } from "./kept-readings.js";
 import { type MergedParts, mergeParts, partPlaces } from "./merge-parts.js";
 import type { PartContent } from "./part-files.js";
+import type { ReadRequest } from "./read-answer.js";
 import { readInWorkers } from "./read-in-workers.js";
-import type { ReadRequest } from "./read-job-file.js";
 
 export interface RollUpFilesOptions {
   /** Folders, workbooks and parts of a roll-up, as a person names them. */
