@@ -54,7 +54,7 @@ async function requireFolder(path: string): Promise<void> {
   const folder = dirname(path);
   if ((await stat(folder).catch(undefinedWhereMissing))?.isDirectory()) return;
   const problem = `would lie in “${folder}”, which is no folder`;
-  throw new WorkbookFileError("not-writable", path, problem, "Make the folder first, or name another.");
+  throw new WorkbookFileError("not-found", path, problem, "Make the folder first, or name another.");
 }
 
 function undefinedWhereMissing(cause: unknown): undefined {
