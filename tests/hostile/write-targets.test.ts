@@ -30,9 +30,9 @@ const TARGETS: readonly (readonly [what: string, lay: (path: string) => string, 
   [
     "a folder that is not there",
     (path) => path.replace(/out/, "nowhere/out"),
-    /would lie in “nowhere”, which is no folder/,
+    /would lie in “nowhere”, which is not a folder/,
   ],
-  ["a file where a folder belongs", (path) => path.replace(/out/, "job.xlsx/out"), /which is no folder/],
+  ["a file where a folder belongs", (path) => path.replace(/out/, "job.xlsx/out"), /which is not a folder/],
 ];
 
 function piped(path: string): string {

@@ -53,7 +53,7 @@ function writeProtected(path: string): WorkbookFileError {
 async function requireFolder(path: string): Promise<void> {
   const folder = dirname(path);
   if ((await stat(folder).catch(undefinedWhereMissing))?.isDirectory()) return;
-  const problem = `would lie in “${folder}”, which is no folder`;
+  const problem = `would lie in “${folder}”, which is not a folder`;
   throw new WorkbookFileError("not-found", path, problem, "Make the folder first, or name another.");
 }
 
