@@ -164,7 +164,9 @@ export function readFormulaTree(formula: string): FormulaNode {
   }
 
   function simple(): FormulaNode {
-    const token = peek() as FormulaToken;
+    const token = peek();
+    // A formula that ends in an operator: `@`, `A1:`.
+    if (token === undefined) return { kind: "omitted", parts: [] };
     if (token.text === "(") return bracketed();
     if (token.text === "{") return constants();
     if (token.kind === "text" || token.kind === "number") return { kind: "literal", parts: [take()] };

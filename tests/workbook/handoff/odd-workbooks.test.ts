@@ -114,3 +114,13 @@ describe("a reference to what a formula fills, where the file does not say which
     },
   );
 });
+
+describe("a formula that ends before its operator is done", () => {
+  it.each(["@", "A1+@", "A1:", "SUM(A1:", "SUM(@)", "VANE.AIRFLOW(400,@", "VANE.AIRFLOW(400,@)", "A1#:", "@@"])(
+    "is left or named, never a crash: %s",
+    (formula) => {
+      const { kind } = handoffFormula(formula);
+      expect(["unchanged", "plain", "value"]).toContain(kind);
+    },
+  );
+});
