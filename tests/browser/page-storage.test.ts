@@ -65,6 +65,24 @@ describe("a browser that keeps nothing", () => {
   });
 });
 
+describe("a browser that does no work beside the page", () => {
+  it("has the page say what is missing for a file, and still takes entries and checks them", async () => {
+    await openedWith("delete window.Worker;");
+    const words = "This browser cannot read and write files beside the page. Use a current browser.";
+    const dialog = page.locator("dialog.question", { hasText: words });
+    await dialog.waitFor();
+    await dialog.getByRole("button").click();
+    await filesOn(page).choose(join("templates", "room-balance.xlsx"));
+    await dialog.waitFor();
+    await dialog.getByRole("button").click();
+    const entries = { B2: "door shut", C2: "2.5", D2: "=VANE.AIRFLOW(B2,C2,COUNT(B2))" };
+    for (const [address, text] of Object.entries(entries)) await person(page).type(address, text);
+    await page.getByRole("button", { name: "Pane" }).click();
+    await page.getByRole("tab", { name: /^Check/ }).click();
+    await page.locator("#pane").getByRole("button", { name: /D2/ }).first().waitFor();
+  });
+});
+
 describe("work beside the page that takes long", () => {
   it("says for how long, and is stopped by a click, with the workbook in view as it was", async () => {
     await openedWith(

@@ -83,7 +83,8 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
   const context: PageContext = {
     messages,
     run: tasks.run,
-    runBeside: runInWorker("The workbook takes too long to look through. Split it.").run,
+    runBeside:
+      typeof Worker === "undefined" ? null : runInWorker("The workbook takes too long to look through. Split it.").run,
     stop() {
       tasks.stop();
       making.abort(new StoppedError());

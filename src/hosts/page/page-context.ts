@@ -12,8 +12,8 @@ import type { WorkbookView } from "./workbook-view.js";
 export interface PageContext {
   readonly messages: PageMessages;
   readonly run: RunTask;
-  /** Does a task beside those: none waits for it, and Stop leaves it alone. */
-  readonly runBeside: RunTask;
+  /** Does a task beside those: none waits for it, and Stop leaves it alone. Null in a browser that cannot. */
+  readonly runBeside: RunTask | null;
   /** Ends the tasks that run, and a workbook that is made. */
   readonly stop: () => void;
   readonly view: () => WorkbookView;

@@ -56,6 +56,7 @@ function selectBlock(model: Model, address: BlockAddress): void {
  */
 export function pageHost(context: PageContext, watchers: Watchers, bytesOf: TemplateBytes): InteractiveHost {
   const currentModel = (): Model => context.view().model;
+  const { runBeside } = context;
   const host: InteractiveHost = {
     kind: "page",
     identity: () => pageIdentity(context.view()),
@@ -132,7 +133,9 @@ export function pageHost(context: PageContext, watchers: Watchers, bytesOf: Temp
 
     watchWorkbook: (listener) => watchers.addWorkbook(listener),
 
-    check: async () => context.runBeside("checkCopy", await copyWorkbook(currentModel(), host)),
+    ...(runBeside === null
+      ? {}
+      : { check: async () => runBeside("checkCopy", await copyWorkbook(currentModel(), host)) }),
   };
   return host;
 }
