@@ -169,6 +169,7 @@ export function writtenSheet(
         ? {}
         : { printTitlesColumn: fixed(print.sideBySide.repeatedColumns) }),
     },
+    rowBreaks: (print.breakBelow ?? []).map((row) => row - 1),
     colBreaks: (print.sideBySide?.breakAfter ?? []).map((column) => place(`${column}1`).col),
     headerFooter: { oddFooter: "&L&A&CPage &P of &N&R&F" },
     view: { showGridLines: false, tabColor: { rgb: plan.tabColor } },

@@ -39,12 +39,16 @@ export const kindColumn = textColumn(
   listInput("Kind", "supply, return, exhaust or outside air: decides the total in which it counts.", OUTLET_KINDS),
 );
 
-export const makeColumn = textColumn(
-  "make",
-  headingOf("make"),
-  13,
-  textInput("Make and type", "Manufacturer, type and size, as far as they can be read."),
-);
+/** What is written on a grille is longer than its column: it goes on below. */
+export const makeColumn: InputColumn = {
+  ...textColumn(
+    "make",
+    headingOf("make"),
+    13,
+    textInput("Make and type", "Manufacturer, type and size, as far as they can be read."),
+  ),
+  style: "inputWrapped",
+};
 
 export const ageColumn = textColumn(
   "age",

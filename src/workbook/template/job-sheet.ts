@@ -308,6 +308,6 @@ export function calibrationFormats(range: string): readonly ConditionalFormatPla
 }
 
 function rowHeight(field: JobField | string): number {
-  if (typeof field === "string") return 22;
-  return field.help.length > 105 ? 28 : 16;
+  if (typeof field === "string") return 20;
+  return field.help.length > 105 ? 27 : 15;
 }

@@ -106,8 +106,33 @@ export function notesSheet(name: string, purpose: string, steps: readonly Note[]
       area: `A1:B${firstRow + parts.length - 1}`,
       repeatedRows: "1:3",
       fitToPagesHigh: null,
+      sideBySide: { breakAfter: [], repeatedColumns: null, scalePercent: SCALE_PERCENT },
+      breakBelow: breaksOver(parts, firstRow),
     },
   };
+}
+
+/** Text of 10 points at 8.5; both columns are as wide as Letter then, and A4 is wider. */
+const SCALE_PERCENT = 85;
+
+/** What a page of A4, the lower of the two papers, holds below the rows that it repeats, in points at that scale. */
+const PAGE_POINTS = 470;
+
+/** The rows above headings that would be at a page's foot with less than two paragraphs below them. */
+function breaksOver(parts: readonly (Note | string)[], firstRow: number): readonly number[] {
+  const breaks: number[] = [];
+  let used = 0;
+  parts.forEach((part, index) => {
+    const height = heightOf(part);
+    const withNext = parts.slice(index, index + 3).reduce((sum, one) => sum + heightOf(one), 0);
+    const isHeading = typeof part === "string" && index > 0;
+    if (isHeading && used + withNext > PAGE_POINTS) {
+      breaks.push(firstRow + index - 1);
+      used = 0;
+    } else if (used + height > PAGE_POINTS) used = 0;
+    used += height;
+  });
+  return breaks;
 }
 
 function heightOf(part: Note | string): number {

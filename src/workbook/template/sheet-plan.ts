@@ -104,6 +104,8 @@ export interface PrintPlan {
   readonly fitToPagesHigh: number | null;
   /** For a sheet too wide for one legible page; one page wide where it is left out. */
   readonly sideBySide?: PagesSideBySide;
+  /** The last rows of pages that end before they are full, so that a heading is not alone at a page's foot. */
+  readonly breakBelow?: readonly number[];
 }
 
 /** Pages beside one another, each at the same scale. */

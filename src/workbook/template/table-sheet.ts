@@ -53,6 +53,11 @@ function pageEnds({ columns }: TableSpec, sectionEnds: readonly string[]): reado
   return ends;
 }
 
+/** The last columns of the printed pages of a table, counted from 1. */
+export function pageEndColumns(spec: TableSpec, sectionEnds: readonly string[] = []): readonly number[] {
+  return pageEnds(spec, sectionEnds).map((key) => spec.columns.findIndex((column) => column.key === key) + 1);
+}
+
 /** The row over a table's units, which every page repeats. */
 const lineRow = ({ headerRow }: TableSpec) => headerRow - 2;
 
@@ -63,7 +68,7 @@ const lineRow = ({ headerRow }: TableSpec) => headerRow - 2;
  */
 export function pageLines(spec: TableSpec, title: string, sectionEnds: readonly string[] = []): readonly CellPlan[] {
   const line = titledJobLine(title);
-  const begins = pageEnds(spec, sectionEnds).map((key) => spec.columns.findIndex((column) => column.key === key) + 2);
+  const begins = pageEndColumns(spec, sectionEnds).map((column) => column + 1);
   return [2, ...begins].map((column) => cell(`${columnLetters(column)}${lineRow(spec)}`, line, "lead"));
 }
 

@@ -9,14 +9,32 @@ export interface Total {
   readonly format: FormatName;
 }
 
-/** Totals over a table, label above value, each two columns wide from column B. */
+/** Where each total begins: two columns wide from column B, none over the end of a printed page. */
+function firstColumns(count: number, pageEnds: readonly number[]): readonly number[] {
+  const firsts: number[] = [];
+  let column = 2;
+  while (firsts.length < count) {
+    if (pageEnds.includes(column)) column += 1;
+    firsts.push(column);
+    column += 2;
+  }
+  return firsts;
+}
+
+/**
+ * Totals over a table, label above value, each two columns wide from column B.
+ *
+ * @param pageEnds - The last columns of printed pages beside one another, from 1
+ */
 export function totalsBand(
   totals: readonly Total[],
   labelRow: number,
+  pageEnds: readonly number[],
 ): { readonly cells: readonly CellPlan[]; readonly merges: readonly string[] } {
   const valueRow = labelRow + 1;
+  const firsts = firstColumns(totals.length, pageEnds);
   const parts = totals.map(({ label, formula, format }, index) => {
-    const [first, second] = [2 * index + 2, 2 * index + 3].map(columnLetters);
+    const [first, second] = [firsts[index] ?? 2, (firsts[index] ?? 2) + 1].map(columnLetters);
     return {
       merges: [`${first}${labelRow}:${second}${labelRow}`, `${first}${valueRow}:${second}${valueRow}`],
       cells: [

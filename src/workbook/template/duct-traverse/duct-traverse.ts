@@ -1,4 +1,4 @@
-import { jobLine } from "../job-line.js";
+import { jobLine, titledJobLine } from "../job-line.js";
 import { JOB_NAMES, jobSheet } from "../job-sheet.js";
 import { notesSheet } from "../notes-sheet.js";
 import { unit, verdictFormats } from "../plain-formulas.js";
@@ -15,7 +15,7 @@ import {
 } from "./fields.js";
 import { GRID_CELLS, GRID_FORMATS, GRID_MERGES, GRID_VALIDATIONS } from "./grids.js";
 import { DUCT_TRAVERSE_NOTES } from "./notes.js";
-import { CELLS, LINES, ovalColumn, ROWS, readingColumn } from "./places.js";
+import { CELLS, LINES, ovalColumn, placeColumn, ROWS, readingColumn } from "./places.js";
 
 /** Where a column of fields stands: its label, its value, its unit. */
 interface FieldColumns {
@@ -48,6 +48,10 @@ function resultCells(results: readonly TraverseResult[], columns: FieldColumns):
 
 const LAST_COLUMN = readingColumn(LINES);
 
+/** The printed page ends behind the third line, where the section of duct and probe ends too. */
+const FIRST_PAGE_END = readingColumn(3);
+const SECOND_PAGE_START = placeColumn(4);
+
 function section(at: string, last: string, text: string): readonly CellPlan[] {
   const row = at.replace(/[A-Z]+/, "");
   const from = at.charCodeAt(0);
@@ -63,18 +67,19 @@ function traverseSheet(name: string): SheetPlan {
     name,
     role: "work",
     columnWidths: [
-      22,
-      24,
-      ...Array.from({ length: LINES }, () => [11, 8]).flat(),
+      20,
+      21,
+      ...Array.from({ length: LINES }, () => [12, 8]).flat(),
       3,
       ...Array.from({ length: LINES }, () => 8),
       3,
       ...Array.from({ length: LINES }, () => 12),
     ],
-    rowHeights: { 1: 26, [ROWS.sections]: 20, [ROWS.readings]: 22, [ROWS.velocities]: 22 },
+    rowHeights: { 1: 26, [ROWS.gridHeader]: 28, [ROWS.sections]: 20, [ROWS.readings]: 22, [ROWS.velocities]: 22 },
     cells: [
       cell("A1", "Duct traverse", "title"),
       cell("A2", jobLine(), "lead"),
+      cell(`${SECOND_PAGE_START}2`, titledJobLine("Duct traverse"), "lead"),
       ...section(`A${ROWS.sections}`, "B", "What and where"),
       ...section(`C${ROWS.sections}`, "H", "Duct and probe"),
       ...section(`J${ROWS.sections}`, "R", "Result"),
@@ -88,7 +93,7 @@ function traverseSheet(name: string): SheetPlan {
       ...section(`A${ROWS.readings}`, LAST_COLUMN, "Readings"),
       cell(
         `A${ROWS.readingsLead}`,
-        "Push the probe in to the depth beside each cell, from the outside of the wall. Type 0 for a dead spot, leave empty what was not measured.",
+        "Depths count from the outside of the wall. Type 0 for a dead spot; leave empty what was not read.",
         "lead",
       ),
       cell(`A${ROWS.gridHeader}`, "Point", "header"),
@@ -124,10 +129,12 @@ function traverseSheet(name: string): SheetPlan {
       ...GRID_FORMATS,
     ],
     print: {
-      orientation: "landscape",
+      orientation: "portrait",
       area: `A1:${LAST_COLUMN}${ROWS.velocityLast}`,
       repeatedRows: "1:2",
-      fitToPagesHigh: 1,
+      fitToPagesHigh: null,
+      // What was entered and the first three lines, then the result and the other lines: text of 10 points at 8.
+      sideBySide: { breakAfter: [FIRST_PAGE_END], repeatedColumns: null, scalePercent: 80 },
     },
   };
 }

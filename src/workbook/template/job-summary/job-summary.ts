@@ -4,7 +4,7 @@ import { unit } from "../plain-formulas.js";
 import { cell } from "../plan-parts.js";
 import type { TemplatePlan } from "../sheet-plan.js";
 import { type TableSpec, tablePlaces } from "../table-block.js";
-import { tableSheet } from "../table-sheet.js";
+import { pageEndColumns, tableSheet } from "../table-sheet.js";
 import { type Total, totalsBand } from "../totals-band.js";
 import { JOB_SUMMARY_COLUMNS, JOB_SUMMARY_SHEET } from "./columns.js";
 import { JOB_SUMMARY_STEPS } from "./notes.js";
@@ -37,7 +37,7 @@ function totals(spec: TableSpec): readonly Total[] {
  */
 export function jobSummary(suffix: string): TemplatePlan {
   const table = summaryTable(suffix.trim());
-  const band = totalsBand(totals(table), 5);
+  const band = totalsBand(totals(table), 5, pageEndColumns(table));
   return {
     template: "job-summary",
     title: "Job summary",

@@ -6,7 +6,7 @@ import { cell, EMPTY_SHEET, quotedSheet } from "../plan-parts.js";
 import type { ChartPlan, SheetPlan, TemplatePlan } from "../sheet-plan.js";
 import { PALETTE } from "../style.js";
 import { columnsOfOtherSheet, type TableBlock, type TableSpec, tableBlock, tablePlaces } from "../table-block.js";
-import { pageLines, tablePrint, tableSheet } from "../table-sheet.js";
+import { pageEndColumns, pageLines, tablePrint, tableSheet } from "../table-sheet.js";
 import { type BalanceBlock, type TemplateOptions, USUAL_POINTS } from "../template-options.js";
 import { type Total, totalsBand } from "../totals-band.js";
 import { AREA_WORDS } from "./area-columns.js";
@@ -75,7 +75,7 @@ const SECTIONS = ["design", "age", "velocity", "decided", "foundWith", "leftWith
 
 function outletsSheet(name: string, spec: TableSpec, blocks: readonly BalanceBlock[]): SheetPlan {
   const block = tableBlock(spec);
-  const band = totalsBand(totals(block), 4);
+  const band = totalsBand(totals(block), 4, pageEndColumns(spec, SECTIONS));
   return {
     ...EMPTY_SHEET,
     name,
