@@ -115,8 +115,11 @@ export function notesSheet(name: string, purpose: string, steps: readonly Note[]
 /** Text of 10 points at 8.5; both columns are as wide as Letter then, and A4 is wider. */
 const SCALE_PERCENT = 85;
 
-/** What a page of A4, the lower of the two papers, holds below the rows that it repeats, in points at that scale. */
-const PAGE_POINTS = 470;
+/**
+ * What a page of either paper holds below the rows that it repeats, in points at that scale: A4 a little less, Letter a
+ * little more, as printed by LibreOffice.
+ */
+const PAGE_POINTS = 540;
 
 /** The rows above headings that would be at a page's foot with less than two paragraphs below them. */
 function breaksOver(parts: readonly (Note | string)[], firstRow: number): readonly number[] {
