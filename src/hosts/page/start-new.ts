@@ -67,6 +67,8 @@ function choose(): Promise<Choice | null> {
     cancel.className = "answers";
     cancel.append(button("Cancel", "nothing is started", () => end(null)));
     dialog.addEventListener("cancel", () => end(null));
+    // The first thing that somebody wants is to start, not to ask for more readings.
+    list.querySelector("button")?.setAttribute("autofocus", "");
     dialog.append(title, list, cancel);
     document.body.append(dialog);
     dialog.showModal();
