@@ -11,8 +11,9 @@ import { type Finding, findingAt, findingOf } from "../finding.js";
 import { jobOf, type StatedJob } from "../job/index.js";
 import { findLists, readList, readTraverse, traversesOn } from "../lists/index.js";
 import { type CalculatedResults, fileSource, type WorkbookSource } from "../source/index.js";
+import { ofWorkbook } from "./of-workbook.js";
 import { oneOutletOnce } from "./one-outlet-once.js";
-import { ofWorkbook, outletOfList, outletOfTraverse } from "./outlet-of-list.js";
+import { outletOfList, outletOfTraverse } from "./outlet-of-list.js";
 import type { OutletRecord } from "./outlet-record.js";
 
 /** What one workbook gave: its outlets, none where it was left out, and everything found wanting. */

@@ -3,18 +3,17 @@ import { HostError } from "../../../workbook/host.js";
 import {
   chosenOf,
   EVERY_JOB,
-  isOfTechnician,
   type JobFilter,
   type OutletRecord,
-  outletRenamer,
   type RollUp,
   type RollUpSettings,
   rollUp,
 } from "../../../workbook/rollup/index.js";
 import { fileProblem } from "../file-problem.js";
 import { type FoundWorkbook, findWorkbooks } from "./find-workbooks.js";
+import { countedOutlets, outletsOfAll } from "./go-through-outlets.js";
 import { type KeptReading, type KeptReadings, openKeptReadings, readingOf } from "./kept-readings.js";
-import { type MergedParts, mergeParts, partPlaces } from "./merge-parts.js";
+import { mergeParts, partPlaces } from "./merge-parts.js";
 import type { PartContent } from "./part-files.js";
 import type { ReadRequest } from "./read-answer.js";
 import { readInWorkers } from "./read-in-workers.js";
@@ -166,41 +165,4 @@ function openElsewhere(found: readonly FoundWorkbook[]): readonly Finding[] {
 
 function byFile(findings: readonly Finding[]): readonly Finding[] {
   return findings.toSorted((one, other) => (one.file < other.file ? -1 : one.file > other.file ? 1 : 0));
-}
-
-/** Goes through the outlets of every workbook, also of those that do not count. */
-async function* outletsOfAll(
-  found: readonly FoundWorkbook[],
-  kept: KeptReadings,
-  { parts }: MergedParts,
-): ReturnType<PartContent["everyOutlet"]> {
-  for (const { file, path } of found) {
-    const outlets = await kept.outlets(path);
-    if (outlets.length > 0) yield { file, outlets };
-  }
-  for (const { nameOf, everyOutlet } of parts) {
-    for await (const { file, outlets } of everyOutlet()) {
-      const name = nameOf(file);
-      if (name !== null) yield { file: name, outlets };
-    }
-  }
-}
-
-async function* countedOutlets(
-  { jobs }: RollUp,
-  everyOutlet: PartContent["everyOutlet"],
-  { filter, settings }: RollUpFilesOptions,
-): ReturnType<RolledUpFiles["outlets"]> {
-  const renamed = outletRenamer(settings.names);
-  const counted = new Map<string, Set<string>>();
-  for (const { file, jobNumber } of jobs) {
-    counted.set(file, (counted.get(file) ?? new Set()).add(jobNumber.toLowerCase()));
-  }
-  for await (const { file, outlets } of everyOutlet()) {
-    const numbers = counted.get(file);
-    if (numbers === undefined) continue;
-    for (const outlet of outlets.map(renamed)) {
-      if (numbers.has(outlet.jobNumber.toLowerCase()) && isOfTechnician(outlet, filter)) yield { file, outlet };
-    }
-  }
 }

@@ -7,8 +7,8 @@ import type { Tally } from "../tally.js";
 import type { TrendResult } from "../trend.js";
 import type { Visit, VisitedJob } from "../visits.js";
 import { airflowUnit, figureColumns, HEADER, JOB_HEADER, shownAirflow } from "./figure-columns.js";
-import { type TableReport, tableReport, textColumn, wrappedColumn } from "./report-sheets.js";
 import type { ReportColumn } from "./report-table.js";
+import { type TableReport, tableReport, textColumn, wrappedColumn } from "./table-report.js";
 
 function countColumn<T>(header: string, of: (thing: T) => number): ReportColumn<T> {
   return { header, unit: "", width: 9.5, format: "thousands", style: "result", of };

@@ -3,7 +3,7 @@ import type { RowContent } from "../../template/sheet-plan.js";
 import type { FormatName } from "../../template/style.js";
 import type { RollUp } from "../roll-up.js";
 import { airflowUnit, HEADER, shownAirflow } from "./figure-columns.js";
-import type { TableReport } from "./report-sheets.js";
+import type { TableReport } from "./table-report.js";
 
 /** Row of the first line on the sheet Summary. */
 export const FIRST_LINE_ROW = 5;

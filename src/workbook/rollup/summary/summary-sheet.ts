@@ -3,10 +3,10 @@ import type { ChartPlan, SheetPlan } from "../../template/sheet-plan.js";
 import { PERCENT_BINS } from "../percent-bins.js";
 import type { RollUp } from "../roll-up.js";
 import { HEADER } from "./figure-columns.js";
-import type { ReportSheet, TableReport } from "./report-sheets.js";
 import { joined, reportCell } from "./report-table.js";
 import type { SummaryDetails } from "./summary-details.js";
 import { FIRST_LINE_ROW, summaryLines } from "./summary-lines.js";
+import type { ReportSheet, TableReport } from "./table-report.js";
 
 export const TITLE = "Roll-up of jobs";
 const FIRST_BIN_ROW = 30;

@@ -2,22 +2,14 @@ import type { Finding } from "../../finding.js";
 import type { CalculatedValues } from "../../plan-file/index.js";
 import type { WorkbookPlan } from "../../template/sheet-plan.js";
 import type { RollUp } from "../roll-up.js";
+import { changesSheet, findingsSheet, leftOutSheet } from "./finding-sheets.js";
+import { groupSheet, jobsSheet, outliersSheet, systemsSheet, unfinishedSheet } from "./job-sheets.js";
 import { instrumentsSheet, namesSheet, trendSheet, visitsSheet } from "./manager-sheets.js";
 import { SUMMARY_NOTES } from "./notes.js";
-import {
-  changesSheet,
-  findingsSheet,
-  groupSheet,
-  jobsSheet,
-  leftOutSheet,
-  notesReport,
-  outliersSheet,
-  type ReportSheet,
-  systemsSheet,
-  unfinishedSheet,
-} from "./report-sheets.js";
+import { notesReport } from "./notes-report.js";
 import type { SummaryDetails } from "./summary-details.js";
 import { summarySheet, TITLE } from "./summary-sheet.js";
+import type { ReportSheet } from "./table-report.js";
 
 /** A summary as data, and the results of its formulas. */
 export interface SummaryWorkbook {
