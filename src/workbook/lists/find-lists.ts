@@ -266,6 +266,31 @@ function overlaps(one: HeadingRow, other: HeadingRow): boolean {
   return one.firstColumn <= other.lastColumn && other.firstColumn <= one.lastColumn;
 }
 
+/** The cells of a list of which the workbook keeps what its columns hold. */
+interface MappedSpan {
+  readonly firstColumn: number;
+  readonly lastColumn: number;
+  readonly firstRow: number;
+  readonly lastRow: number;
+}
+
+/** Headings that everybody knows in the columns that the mappings of the same rows leave free. */
+function headingsBeside(source: SheetSource, row: number, spans: readonly MappedSpan[]): readonly HeadingRow[] {
+  const here = spans.filter(({ firstRow, lastRow }) => row >= firstRow - MOST_HEADING_ROWS && row <= lastRow);
+  const isFree = (column: number) => here.every((span) => column < span.firstColumn || column > span.lastColumn);
+  const runs: [number, number][] = [];
+  for (const [first, last] of filledRuns(source, row, Math.min(source.lastColumn, HEADING_COLUMNS))) {
+    for (let column = first; column <= last; column += 1) {
+      if (!isFree(column)) continue;
+      const run = runs.at(-1);
+      if (run?.[1] === column - 1) run[1] = column;
+      else runs.push([column, column]);
+    }
+  }
+  const found = runs.flatMap(([first, last]) => headingRow(source, row, first, last) ?? []);
+  return found.filter(({ missing }) => missing.length === 0);
+}
+
 function listsOn(source: SheetSource, mappings: readonly ColumnMapping[]): FoundLists {
   const all = headingRowsOf(source);
   const spans = mappings.map((mapping) => {
@@ -283,10 +308,17 @@ function listsOn(source: SheetSource, mappings: readonly ColumnMapping[]): Found
     const beside = spans.filter((other) => other.firstRow <= lastRow && other.lastRow >= headerRow);
     return mappedList(source, mapping, lastRow, columnsAround(source, mapping, beside));
   });
-  // Two rows of headings: the upper one may look like headings of its own.
-  const isMapped = ({ row }: HeadingRow) =>
-    mapped.some(({ headerRow, lastRow }) => row >= headerRow - MOST_HEADING_ROWS && row <= lastRow);
-  const headings = all.filter((heading) => !isMapped(heading));
+  // Two rows of headings: the upper one may look like headings of its own. A list beside is another.
+  const isMapped = ({ row, firstColumn, lastColumn }: HeadingRow) =>
+    spans.some(
+      (span) =>
+        row >= span.firstRow - MOST_HEADING_ROWS &&
+        row <= span.lastRow &&
+        firstColumn <= span.lastColumn &&
+        span.firstColumn <= lastColumn,
+    );
+  const beside = all.filter(isMapped).flatMap(({ row }) => headingsBeside(source, row, spans));
+  const headings = [...all.filter((heading) => !isMapped(heading)), ...beside];
   const whole = headings.filter(({ missing }) => missing.length === 0);
   const likely = headings.filter(({ missing, score }) => missing.length > 0 && score >= LIKELY_SCORE);
   const read = whole.map((heading) => {

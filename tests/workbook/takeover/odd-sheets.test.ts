@@ -102,6 +102,27 @@ describe("Lists side by side", () => {
     expect(listAt(lists, { row: 2, column: 1 })).toBeUndefined();
   });
 
+  it("are both read where one has headings of its own and the other those that everybody knows", async () => {
+    const known = ["Outlet", "Room", "R1", "R2", "Design airflow", "Airflow"];
+    const workbook = await made((sheet) => {
+      sheet.getRow(4).values = [...HEADINGS, null, ...known];
+      for (const row of [5, 6, 7]) {
+        sheet.getRow(row).values = [
+          ...[`S${row}`, "Hall", 400, 420, 160, flow(["C", "D"], row, 0.4, 820), null],
+          ...[`T${row}`, "Lab", 300, 320, 110, flow(["J", "K"], row, 0.35, 620)],
+        ];
+      }
+    });
+    const lists = proposeColumns(fileSource(workbook)).filter(({ firstColumn }) => firstColumn < 7);
+    const kept = openWorkbook(patchWorkbook(workbook, mappingEdits(workbook, lists.map(mappingOf))), "own.xlsx");
+    expect(
+      findLists(fileSource(kept))
+        .value.map(({ foundBy }) => foundBy)
+        .toSorted(),
+    ).toEqual(["headings", "mapping"]);
+    expect(outletsOf(kept).map(({ tag }) => tag)).toEqual(["S5", "S6", "S7", "T5", "T6", "T7"]);
+  });
+
   it("take an answer for the list whose column it names, and keep the other", async () => {
     const workbook = await made(sideBySide);
     const [left, right] = proposeColumns(fileSource(workbook)).map((list) =>
