@@ -16,10 +16,16 @@ export type ListArea = Pick<OutletList, "headerRow" | "lastRow" | "firstColumn" 
 /** A title may be so many rows above the headings, rows of headings among them. */
 const ROWS_ABOVE = 6;
 
-/** What a row holds within the columns of a list. */
+/** What a row holds within the columns of a list, and what is merged over them from a list to the left. */
 function cellsOf(source: SheetSource, row: number, { firstColumn, lastColumn }: ListArea): readonly ShownCell[] {
   const last = Math.min(lastColumn, source.lastColumn);
   const filled: ShownCell[] = [];
+  for (const range of source.mergedRanges) {
+    const reachesIn = range.firstColumn < firstColumn && range.lastColumn >= firstColumn;
+    if (range.firstRow !== row || !reachesIn) continue;
+    const cell = shownCell(source, row, range.firstColumn);
+    if (cell.kind !== "blank") filled.push(cell);
+  }
   for (let column = firstColumn; column <= last; column += 1) {
     const cell = shownCell(source, row, column);
     if (cell.kind !== "blank") filled.push(cell);

@@ -102,6 +102,17 @@ describe("Lists side by side", () => {
     expect(listAt(lists, { row: 2, column: 1 })).toBeUndefined();
   });
 
+  it("have a title that is merged over both", async () => {
+    const workbook = await made((sheet, book) => {
+      sideBySide(sheet, book);
+      sheet.getCell("H3").value = null;
+      sheet.mergeCells("A3:M3");
+    });
+    const systems = outletsOf(takenOver(workbook)).map(({ system }) => system);
+    expect(systems).toHaveLength(10);
+    expect(new Set(systems)).toEqual(new Set(["AHU-2"]));
+  });
+
   it("are both read where one has headings of its own and the other those that everybody knows", async () => {
     const known = ["Outlet", "Room", "R1", "R2", "Design airflow", "Airflow"];
     const workbook = await made((sheet) => {
