@@ -1,6 +1,7 @@
 import { lstat, readdir, stat } from "node:fs/promises";
 import { WorkbookFileError } from "../../../xlsx/index.js";
 import { fileProblem } from "../file-problem.js";
+import { removeAbandoned } from "../temporary-file.js";
 
 /** The tables of a part, by the names of their files. */
 export const PART_TABLES = {
@@ -37,6 +38,8 @@ export async function requireFreePart(folder: string, existing: "refuse" | "repl
       stats.isFile() ? "is a file, not a folder" : "is a named pipe or device, not a folder",
       "Choose another name.",
     );
+  // What a process that was killed has left of a first part is nobody's file.
+  await removeAbandoned(folder);
   const names = await readdir(folder);
   if (names.length === 0) return;
   if (!isPartOf(names)) throw refused("holds other files", "Name a folder of its own for the part.");
