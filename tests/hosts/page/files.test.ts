@@ -188,6 +188,20 @@ describe("files in the page", () => {
     expect(changes().structure).toEqual([expect.stringMatching(/^the sheet “.*” is gone$/)]);
   });
 
+  it("tells a look that came into a cell together with its content, and not what typing brings along", async () => {
+    const { context, changes } = await opened("face-sweep");
+    const { model } = context.view();
+    model.dispatch("CREATE_SHEET", { sheetId: "mine", position: 2, name: "Mine" });
+    const enter = (content: string, look: object) =>
+      model.dispatch("UPDATE_CELL", { sheetId: "mine", col: 0, row: 0, content, ...look });
+    for (const content of ["410", "5%", "2026-03-14", "Attic"]) {
+      enter(content, {});
+      expect(changes().looks, content).toEqual([]);
+    }
+    enter("Attic", { style: { bold: true } });
+    expect(changes().looks).toEqual(["fonts, fills and borders on “Mine”"]);
+  });
+
   it("puts a new sheet with its cells into the same file, in its place, and keeps every other part", async () => {
     const { context, bytes, saved } = await opened("room-balance");
     const { model } = context.view();

@@ -38,14 +38,25 @@ function cellLooks(zones: ReturnType<typeof zonesOf>, others: ReturnType<typeof 
   return looks;
 }
 
+/** A look without what the engine gives a cell by itself when a number, a percentage or a date is typed into it. */
+function withoutTyped(list: LookList, look: string | undefined): string {
+  if (list === "formats" || look === undefined) return "{}";
+  const { align: _, ...rest } = JSON.parse(look) as { readonly align?: unknown };
+  return JSON.stringify(rest);
+}
+
 /**
  * Says whether cells look different now.
  *
- * @param edited - Addresses that do not count
+ * @param edited - Addresses of cells that were entered: only what typing does not do counts there, as a paste does it
  */
 export function hasOtherLooks(before: SheetIn, after: SheetIn, list: LookList, edited: ReadonlySet<string>): boolean {
   const [old, now] = [zonesOf(before, list), zonesOf(after, list)];
   const [oldLooks, newLooks] = [cellLooks(old, now), cellLooks(now, old)];
-  const differs = (address: string): boolean => !edited.has(address) && oldLooks.get(address) !== newLooks.get(address);
+  const differs = (address: string): boolean => {
+    const [was, is] = [oldLooks.get(address), newLooks.get(address)];
+    if (!edited.has(address)) return was !== is;
+    return withoutTyped(list, was) !== withoutTyped(list, is);
+  };
   return [...oldLooks.keys()].some(differs) || [...newLooks.keys()].some(differs);
 }
