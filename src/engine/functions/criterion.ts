@@ -100,7 +100,7 @@ export function criterion(given: Scalar, context: Context): Meets {
 function equalsNumber(wanted: number): Meets {
   return (value) => {
     if (typeof value === "number") return isSameNumber(value, wanted);
-    return typeof value === "string" && /\d/.test(value) && numberInText(value) === wanted;
+    return typeof value === "string" && /\d/.test(value) && isSameNumber(numberInText(value) ?? Number.NaN, wanted);
   };
 }
 
