@@ -93,7 +93,7 @@ function sortBy(context: Context, given: Value, rest: readonly Value[]): Scalar[
   for (let index = 0; index < rest.length; index += 2) {
     const key = flat(rest[index], context);
     const by = rowsOf(rest[index], context);
-    isAcross = by.length === 1 && rows.length !== 1;
+    isAcross = by.length === 1 && (rows.length !== 1 || key.length !== 1);
     if (key.length !== (isAcross ? rows[0]?.length : rows.length)) throw ERROR.value;
     const way = rest[index + 1];
     keys.push({
