@@ -25,7 +25,8 @@ afterAll(() => workbook.close());
 const CLIPBOARD = ["Cut", "Copy", "Paste", "Paste values"];
 const ROWS = [
   ...["Insert row above", "Insert row below", "Delete rows"],
-  ...["Sort rows, A to Z", "Sort rows, Z to A", "Filter buttons"],
+  ...["Sort rows, A to Z", "Sort rows, Z to A"],
+  ...["Filter by this column", "Filter buttons", "Show all rows"],
 ];
 const TOP: Readonly<Record<string, readonly string[]>> = {
   File: ["New", "Open", "Save", "Save a copy", "Hand-off copy", "Print"],
