@@ -102,6 +102,7 @@ describe("a column longer than what is looked through cell by cell", () => {
     expect(value("=MATCH(12,A1:A120,0)", long)).toBe(6);
     expect(value('=MATCH("12",A1:A120,0)', long)).toBe(5);
     expect(value('=MATCH("filler 120",A1:A120,0)', long)).toBe(120);
+    expect(value('=XMATCH("S-1",A1:A120,0,-1)&XLOOKUP(0.3,A1:A120,B1:B120,,0,-1)', long)).toBe("74");
   });
 
   it("counts rows from its own first cell, and keeps two columns apart", () => {

@@ -95,6 +95,8 @@ describe("blocks", () => {
     ["AGGREGATE(9,6,A1:A6,B1:B2)", 33],
     ["AGGREGATE(9,4,A1:A6)", "#N/A"],
     ["AGGREGATE(14,6,{5,9})", "#VALUE!"],
+    ["MUNIT(1)", 1],
+    ["MUNIT(0)", "#VALUE!"],
     ["MDETERM({0,1;1,0})", -1],
     ["MDETERM({1,2;2,4})", 0],
     [
