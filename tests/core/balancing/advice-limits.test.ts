@@ -93,6 +93,13 @@ describe("the fan", () => {
     expect(advised(above, {}, { fanMaximumFlow: 240 }).step).toMatchObject({ kind: "set fan", targetFlow: 200 });
   });
 
+  it("is set on what is foreseen where one outlet alone leaves its limits", () => {
+    const order = { old: ["b"], round: { a: 108, b: 112 } };
+    expect(advised([outlet("a", 100, 108), outlet("b", 100, 112)], order).step.kind).toBe("set fan");
+    const within = advised([outlet("a", 100, 108), outlet("b", 100, 110)], { ...order, round: { a: 108, b: 110 } });
+    expect(within.step).toEqual({ kind: "read again", outlets: ["b"], purpose: "verify" });
+  });
+
   it("is not said to fall short on readings older than the last change", () => {
     const outlets = [outlet("a", 100, 80), outlet("b", 100, 80)];
     const order = { old: ["b"], round: { a: 80, b: 80 } };
@@ -142,6 +149,14 @@ describe("how near a limit is too near to tell", () => {
     const each = (repeatPercent: number) =>
       advised([outlet("S1", 100, 100)], { repeatPercent }, { limits }).readingsEach;
     expect([0, 2.5, 2.6, 4, 5, 20].map(each)).toEqual([1, 1, 2, 3, 4, 4]);
+  });
+
+  it("counts four times as many readings as are averaged each time before it leaves an outlet", () => {
+    const outlets = [outlet("S1", 100, 100), outlet("S2", 100, 109.2)];
+    const after = (count: number) => advised(outlets, { repeatPercent: 2.6, counts: { S2: count } }, { limits });
+    expect(after(7).step).toEqual({ kind: "read again", outlets: ["S2"], purpose: "average" });
+    expect(after(7).words).toContain("use the average of all readings, 8 at most: too near a limit to tell.");
+    expect(after(8).step.kind).toBe("done");
   });
 
   it("asks for the average where something is read or set, and not where the fan is", () => {
