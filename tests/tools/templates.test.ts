@@ -31,6 +31,7 @@ const WORKSHEET_ORDER = [
   "pageMargins",
   "pageSetup",
   "headerFooter",
+  "rowBreaks",
   "colBreaks",
   "drawing",
   "tableParts",

@@ -121,7 +121,7 @@ const FIELDS: readonly (JobField | string)[] = [
     style: "resultCenter",
     format: "fourDecimals",
     rule: null,
-    help: "lb/ft³ or kg/m³, from the cells above; empty without a temperature. For Pitot readings and standard airflow. A thermal meter shows standard velocity unless it corrects itself: AIR.ACTUAL, or a room balance with the block thermal.",
+    help: "lb/ft³ or kg/m³, from the cells above; empty without a temperature. For Pitot readings and standard airflow. A thermal meter shows standard velocity: use AIR.ACTUAL or the block thermal.",
   },
   "Limits",
   number(
