@@ -19,12 +19,14 @@ export interface Sides {
  * @throws {CellError} `#N/A` when blank or 0, `#VALUE!` when it is no length, or a date
  */
 export function readLength(argument: string, value: unknown, system: UnitSystem): number {
+  // The usual argument: one number, and not the 0 of a blank cell.
+  if (typeof value === "number" && value !== 0 && value <= PLAUSIBLE.length.most) return system.toIn(value);
   const single = asSingle(value);
   if (typeof single === "string" && single.trim() !== "") return readWritten(argument, single, system);
   const length = readNeeded(argument, single);
   if (length > PLAUSIBLE.length.most) {
     throw wrongInput(
-      `${argument} is ${length}: a date, or a lost decimal point? Excel turns 6/8 into a date. Enter width and height in two cells, or 0.75 for 3/4.`,
+      `${argument} is ${length}: a date, or a lost decimal point? Excel turns 6/8 into a date: enter 0.75.`,
     );
   }
   return system.toIn(length);
@@ -56,6 +58,9 @@ export function readSides(system: UnitSystem, width: unknown, height: unknown): 
 
 /** Returns the area in ft2 of a size in the person's units; a size without a height is a diameter. */
 export function readArea(system: UnitSystem, width: unknown, height: unknown): number {
+  if (typeof width === "number" && typeof height === "number" && height !== 0) {
+    return rectangleArea(readLength("width", width, system), readLength("height", height, system));
+  }
   const { widthIn, heightIn } = readSides(system, width, height);
   return heightIn === null ? roundArea(widthIn) : rectangleArea(widthIn, heightIn);
 }

@@ -1,32 +1,4 @@
-import { SizeProblem, type SizeToken, sizeTokens } from "./size-tokens.js";
-
-/** Vulgar fractions that have a character of their own. */
-const FRACTION_CHARACTERS: Readonly<Record<string, string>> = {
-  "½": "1/2",
-  "¼": "1/4",
-  "¾": "3/4",
-  "⅛": "1/8",
-  "⅜": "3/8",
-  "⅝": "5/8",
-  "⅞": "7/8",
-  "⅓": "1/3",
-  "⅔": "2/3",
-};
-
-/** Puts the characters that people, phones and word processors use into plain ones. */
-function inPlainCharacters(text: string): string {
-  return text
-    .trim()
-    .toLowerCase()
-    .replace(/[½¼¾⅛⅜⅝⅞⅓⅔]/g, (character) => ` ${FRACTION_CHARACTERS[character]}`)
-    .replace(/''|[″”“]/g, '"')
-    .replace(/[′’‘]/g, "'")
-    .replace(/[−–—]/g, "-")
-    .replace(/[·⋅]/g, "*")
-    .replace(/×/g, "x")
-    .replace(/^[ø⌀∅]\s*/, "")
-    .replace(/^=\s*/, "");
-}
+import { inPlainCharacters, SizeProblem, type SizeToken, sizeTokens, unitAlone } from "./size-tokens.js";
 
 /** Whether a hyphen joins a whole number and a fraction, so that nobody can tell 14 1/4 from 14 minus 1/4. */
 const HYPHENED_FRACTION = /(\d+)-(\d+\/\d+)/;
@@ -70,8 +42,7 @@ export function sizeExpression(typed: string): string {
       if (token.sign === "(" && endsOperand(parts.at(-1))) throw missingOperator();
       parts.push(token.sign);
     } else if (token.kind === "unit") {
-      if (parts.at(-1) !== ")")
-        throw new SizeProblem("There is a unit where a number should be. Write 14 in, or 350 mm.");
+      if (parts.at(-1) !== ")") throw unitAlone();
       parts.push(token.unit);
     } else {
       if (endsOperand(parts.at(-1))) throw missingOperator();

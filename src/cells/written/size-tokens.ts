@@ -6,32 +6,29 @@ export type SizeToken =
 
 export type LengthUnit = "inch" | "ft" | "mm" | "cm" | "m";
 
+/** Puts the characters that people, phones and word processors use into plain ones. */
+export function inPlainCharacters(text: string): string {
+  return text
+    .trim()
+    .toLowerCase()
+    .replace(/[½¼¾⅛⅜⅝⅞⅓⅔]/g, (character) => ` ${character.normalize("NFKD")}`)
+    .replace(/''|[″”“]/g, '"')
+    .replace(/[′’‘]/g, "'")
+    .replace(/[−–—]/g, "-")
+    .replace(/[·⋅]/g, "*")
+    .replace(/×/g, "x")
+    .replace(/^[ø⌀∅]\s*/, "")
+    .replace(/^=\s*/, "");
+}
+
 /** Every spelling of a unit that people use, in small letters and without a point behind it. */
-const SPELLINGS: Readonly<Record<string, LengthUnit>> = {
-  in: "inch",
-  inch: "inch",
-  inches: "inch",
-  '"': "inch",
-  ft: "ft",
-  foot: "ft",
-  feet: "ft",
-  "'": "ft",
-  mm: "mm",
-  millimeter: "mm",
-  millimeters: "mm",
-  millimetre: "mm",
-  millimetres: "mm",
-  cm: "cm",
-  centimeter: "cm",
-  centimeters: "cm",
-  centimetre: "cm",
-  centimetres: "cm",
-  m: "m",
-  meter: "m",
-  meters: "m",
-  metre: "m",
-  metres: "m",
-};
+const SPELLINGS: readonly (readonly [unit: LengthUnit, spelling: RegExp])[] = [
+  ["inch", /^(?:in(?:ch(?:es)?)?|")$/],
+  ["ft", /^(?:ft|foot|feet|')$/],
+  ["mm", /^(?:mm|millimet(?:er|re)s?)$/],
+  ["cm", /^(?:cm|centimet(?:er|re)s?)$/],
+  ["m", /^(?:m|met(?:er|re)s?)$/],
+];
 
 const TOKEN = new RegExp(
   [
@@ -46,7 +43,10 @@ const TOKEN = new RegExp(
 /** What cannot be read of a typed size, as a sentence. */
 export class SizeProblem extends Error {}
 
-const EXAMPLES = "Write a number, with a unit or without: 14 1/4, 350 mm, 12 - 2*1/2.";
+/** A comma with three digits behind it is a decimal comma to one person and a thousand to another. */
+export const NO_COMMA = "Write decimals with a point, and thousands without a comma.";
+
+const EXAMPLES = "Write it like 14 1/4, 350 mm or 12 - 2*1/2.";
 
 function fraction(whole: string | undefined, numerator: string, denominator: string): SizeToken {
   if (Number(denominator) === 0) throw new SizeProblem(`${numerator}/${denominator} divides by zero.`);
@@ -58,7 +58,7 @@ function fraction(whole: string | undefined, numerator: string, denominator: str
 }
 
 function unitToken(word: string): SizeToken {
-  const unit = Object.hasOwn(SPELLINGS, word) ? SPELLINGS[word] : undefined;
+  const unit = SPELLINGS.find(([, spelling]) => spelling.test(word))?.[0];
   if (unit !== undefined) return { kind: "unit", unit };
   if (word === "x" || word === "by") {
     throw new SizeProblem("Type width and height each in its own field. To multiply, use *.");
@@ -85,6 +85,11 @@ export function sizeTokens(text: string): readonly SizeToken[] {
   }
   const rest = text.slice(end).trim();
   if (rest === "") return tokens;
-  if (rest.startsWith(",")) throw new SizeProblem("Write decimals with a point, not a comma: 14.25.");
+  if (rest.startsWith(",")) throw new SizeProblem(NO_COMMA);
   throw new SizeProblem(`“${rest}” cannot be read as a size. ${EXAMPLES}`);
+}
+
+/** The problem of a unit with no number before it. */
+export function unitAlone(): SizeProblem {
+  return new SizeProblem("There is a unit where a number should be. Write 14 in, or 350 mm.");
 }

@@ -1,6 +1,5 @@
 import type { UnitSystemName } from "../../core/index.js";
-import { sizeExpression } from "./size-expression.js";
-import { SizeProblem } from "./size-tokens.js";
+import { inPlainCharacters, type LengthUnit, NO_COMMA, SizeProblem, sizeTokens, unitAlone } from "./size-tokens.js";
 
 /** Width and height, or the diameter as the width, in in or mm. */
 export interface WrittenSize {
@@ -9,9 +8,8 @@ export interface WrittenSize {
   readonly height: number | null;
 }
 
-const INCHES: Readonly<Record<string, number>> = { inch: 1, ft: 12 };
-const MILLIMETERS: Readonly<Record<string, number>> = { mm: 1, cm: 10, m: 1000 };
-const PIECE = /\(([^()]*(?:\([^()]*\)[^()]*)*)\)|([\d.]+)/g;
+const INCHES: Readonly<Partial<Record<LengthUnit, number>>> = { inch: 1, ft: 12 };
+const MILLIMETERS: Readonly<Partial<Record<LengthUnit, number>>> = { mm: 1, cm: 10, m: 1000 };
 const ROUND =
   /^(?:[ø⌀∅]|dia\.?|diam\.?|d\s*=|round|rd\.?)\s*|\s*(?:[ø⌀∅]|dia\.?|diameter|diam\.?|round|rd\.?|rund|redondo)$/giu;
 const BETWEEN = /\s*(?:×|[x*]|\bby\b|\bpor\b)\s*/i;
@@ -29,35 +27,43 @@ function arithmetic(text: string): number {
   }, 0);
 }
 
+/** A number with the unit behind it, in in or mm. */
+function withUnit(number: number, unit: LengthUnit, units: UnitSystemName): number {
+  const inches = INCHES[unit];
+  if (inches !== undefined) return units === "ip" ? number * inches : number * inches * 25.4;
+  const millimeters = number * (MILLIMETERS[unit] ?? Number.NaN);
+  return units === "si" ? millimeters : millimeters / 25.4;
+}
+
 /** One length in in or mm: what a person writes, feet and inches and fractions included. */
 function lengthOf(text: string, units: UnitSystemName): number {
   if (units === "si" && FRACTION.test(text) && !UNIT.test(text)) {
-    throw new SizeProblem("A fraction without a unit is inches to most people. Enter millimeters, or write the unit.");
+    throw new SizeProblem("A fraction needs its unit here. Enter millimeters, or write the unit.");
   }
-  const expression = sizeExpression(text);
-  if (/[-*]/.test(expression.replace(/inch/g, ""))) throw new SizeProblem("This is a calculation. Enter its result.");
-  let sum = 0;
-  let found = false;
-  for (const [, group, plain] of expression.matchAll(PIECE)) {
-    const piece = group ?? plain ?? "";
-    for (const term of /\binch|\bft|\bmm|\bcm|\bm\b/.test(piece) ? piece.split(/\+(?![^(]*\))/) : [piece]) {
-      const [unit = ""] = /(?:inch|ft|mm|cm|m)\b/.exec(term) ?? [];
-      const number = arithmetic(term.replace(/\s*(?:inch|ft|mm|cm|m)\b/, ""));
-      const inches = INCHES[unit];
-      const millimeters = MILLIMETERS[unit];
-      if (inches !== undefined) sum += units === "ip" ? number * inches : number * inches * 25.4;
-      else if (millimeters !== undefined) sum += units === "si" ? number * millimeters : (number * millimeters) / 25.4;
-      else sum += number;
-      found = true;
+  const pieces: { readonly number: number; unit?: LengthUnit }[] = [];
+  for (const token of sizeTokens(inPlainCharacters(text))) {
+    if (token.kind === "operator") throw new SizeProblem("This is a calculation. Enter its result.");
+    if (token.kind === "value") pieces.push({ number: arithmetic(token.expression) });
+    else {
+      const piece = pieces.at(-1);
+      if (piece === undefined || piece.unit !== undefined) throw unitAlone();
+      piece.unit = token.unit;
     }
   }
-  if (!found || !Number.isFinite(sum) || sum <= 0) throw new SizeProblem("This is not a length.");
+  const [first, second] = pieces;
+  const isFeetAndInches = pieces.length === 2 && first?.unit === "ft" && second?.unit === "inch";
+  if (pieces.length > 1 && !isFeetAndInches) throw new SizeProblem("Two numbers are side by side.");
+  const sum = pieces.reduce(
+    (length, { number, unit }) => length + (unit === undefined ? number : withUnit(number, unit, units)),
+    0,
+  );
+  if (!Number.isFinite(sum) || sum <= 0) throw new SizeProblem("This is not a length.");
   return sum;
 }
 
 /** The text with decimal points. */
 function withPoints(text: string): string {
-  if (UNCLEAR_COMMA.test(text)) throw new SizeProblem("Write decimals with a point, and thousands without a comma.");
+  if (UNCLEAR_COMMA.test(text)) throw new SizeProblem(NO_COMMA);
   return text.trim().replace(/,(?=\d)/g, ".");
 }
 

@@ -67,8 +67,10 @@ export function addinBundle(bundle: AddinBundle): Configuration {
     filled(content.toString("utf8"), bundle, version).replaceAll("%FUNCTIONS%", () =>
       functionsHelp(join(root, "shared", "cases")),
     );
-  const registration = (content: Buffer) =>
-    address === null ? content : withHelpAddresses(content.toString("utf8"), address);
+  const registration = (content: Buffer) => {
+    const text = content.toString("utf8");
+    return JSON.stringify(JSON.parse(address === null ? text : withHelpAddresses(text, address)));
+  };
   const template = (content: Buffer) => Buffer.from(asDeployed(content, bundle.deployment, version));
   const manifest = (content: Buffer) => content.toString("utf8").replaceAll(DEVELOPMENT_ADDRESS, address ?? "");
   return {
@@ -104,7 +106,14 @@ export function addinBundle(bundle: AddinBundle): Configuration {
           ...(address === null ? [] : [{ from: "manifest/manifest.xml", transform: manifest }]),
           { from: "manifest/shortcuts.json" },
           { from: "manifest/icons/*.png", to: "icons/[name][ext]" },
-          { from: "templates/*.xlsx", to: "templates/[name][ext]", noErrorOnMissing: true, transform: template },
+          {
+            from: "templates/*.xlsx",
+            to: "templates/[name][ext]",
+            noErrorOnMissing: true,
+            // The page alone opens it.
+            globOptions: { ignore: ["**/demonstration.xlsx"] },
+            transform: template,
+          },
           { from: "LICENSE", to: "LICENSE.txt", toType: "file" },
         ],
       }),
