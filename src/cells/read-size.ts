@@ -58,6 +58,7 @@ export function readSides(system: UnitSystem, width: unknown, height: unknown): 
 
 /** Returns the area in ft2 of a size in the person's units; a size without a height is a diameter. */
 export function readArea(system: UnitSystem, width: unknown, height: unknown): number {
+  // The usual opening: a column of a hundred thousand of them makes no object for each.
   if (typeof width === "number" && typeof height === "number" && height !== 0) {
     return rectangleArea(readLength("width", width, system), readLength("height", height, system));
   }

@@ -88,3 +88,6 @@ export const NEAR_ROWS = 3;
 
 /** Percent points by which a percent may differ from its own airflow and design: what a whole percent rounds. */
 export const ROUNDED_PERCENT = 0.6;
+
+/** A smaller figure is no part of an opening that stays free, but a conversion. Common practice, no source. */
+export const LEAST_FACTOR = 0.2;

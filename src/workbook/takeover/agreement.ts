@@ -1,5 +1,5 @@
-import { comparedAirflows } from "../checks/support/compared-airflows.js";
-import { FOLLOWS_INPUTS_RATIO, SAME_RATIO } from "../checks/thresholds.js";
+import { comparedAirflows, differsFromInputs } from "../checks/support/compared-airflows.js";
+import { SAME_RATIO } from "../checks/thresholds.js";
 import { findLists, readList } from "../lists/index.js";
 import type { WorkbookSource } from "../source/index.js";
 import { isSamePlace, mappingNames } from "./keep-mappings.js";
@@ -41,10 +41,7 @@ export function agreementOf({ sheets }: Pick<WorkbookSource, "sheets">, proposal
   );
   const pairs = lists.flatMap((list) => readList(list, null).outlets).flatMap(comparedAirflows);
   const compared = pairs.filter(({ own: calculated }) => calculated !== 0);
-  const others = compared.filter(
-    ({ stated, own: calculated }) =>
-      Math.abs(stated - calculated) > FOLLOWS_INPUTS_RATIO * Math.max(Math.abs(stated), Math.abs(calculated)),
-  );
+  const others = compared.filter(differsFromInputs);
   if (compared.length === 0) return NOTHING_TO_COMPARE;
   const agreeing = compared.length - others.length;
   const isDoubtful = compared.length >= LEAST_COMPARED && agreeing * 2 < compared.length;

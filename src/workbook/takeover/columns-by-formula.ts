@@ -1,4 +1,5 @@
 import { formatAddress } from "../../xlsx/address.js";
+import { LEAST_FACTOR } from "../checks/thresholds.js";
 import type { ListColumnKey, StatedForRows } from "../lists/index.js";
 import type { SheetSource } from "../source/index.js";
 import { type Draft, quotedHeading } from "./column-draft.js";
@@ -66,8 +67,6 @@ const AREA_DIVISORS = [144, 1_000_000, 10_000];
 const SIZE_KEYS = ["width", "height", "size", "diameter"];
 const AREA_KEYS = ["area", "freeArea", "effectiveArea"];
 
-/** Below this a figure is no part of an opening that stays free. Common practice, no source. */
-const LEAST_FACTOR = 0.2;
 const isPartOfOne = (value: number) => value > LEAST_FACTOR && value <= 1;
 
 /** What a formula multiplies with a size is no area, but the part of it that is free: 0.72 of 12 × 6. */

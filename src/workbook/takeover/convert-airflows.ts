@@ -1,7 +1,6 @@
 import { columnLetters, formatAddress } from "../../xlsx/index.js";
-import { causeOf, comparedAirflows } from "../checks/support/compared-airflows.js";
+import { causeOf, comparedAirflows, differsFromInputs } from "../checks/support/compared-airflows.js";
 import type { Cause } from "../checks/support/explain-difference.js";
-import { FOLLOWS_INPUTS_RATIO } from "../checks/thresholds.js";
 import {
   AIRFLOW_KEYS,
   airflowFromReadings,
@@ -150,10 +149,6 @@ function newFormula(outlet: ListedOutlet, readings: ReadingColumns): string | Re
   return quiet(`VANE.AIRFLOW(${mean},${area},1${units})`);
 }
 
-/** Below a percent no mistake of those that are known is told from rounding. */
-const isOff = ({ stated, own }: { readonly stated: number; readonly own: number }) =>
-  Math.abs(stated - own) > FOLLOWS_INPUTS_RATIO * Math.max(Math.abs(own), Math.abs(stated));
-
 function converted(outlet: ListedOutlet, readings: ReadingColumns): Conversion | NotConverted | null {
   const { list, tag } = outlet;
   const { row } = outlet.row;
@@ -170,7 +165,7 @@ function converted(outlet: ListedOutlet, readings: ReadingColumns): Conversion |
   if (typeof formula !== "string") return { ...place, reason: formula.reason };
   const compared = comparedAirflows(outlet).find(({ readings: of }) => of.state === readings.state);
   const scale = list.columnScales.get(column) ?? 1;
-  const cause = compared === undefined || !isOff(compared) ? undefined : causeOf(compared);
+  const cause = compared === undefined || !differsFromInputs(compared) ? undefined : causeOf(compared);
   return {
     ...place,
     row,

@@ -7,13 +7,7 @@ import {
   lowOutlets,
   type ReadingOrder,
 } from "../../../src/core/index.js";
-
-const outlet = (
-  name: string,
-  designFlow: number,
-  measuredFlow: number | undefined,
-  more: Partial<BalanceOutlet> = {},
-): BalanceOutlet => ({ name, branch: "Supply", designFlow, measuredFlow, damper: "open", ...more });
+import { outlet } from "./outlet.js";
 
 const system = (outlets: readonly BalanceOutlet[], more: Partial<BalanceSystem> = {}): BalanceSystem => ({
   outlets,

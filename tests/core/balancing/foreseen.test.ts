@@ -9,13 +9,7 @@ import {
   nextSetting,
   type ReadingOrder,
 } from "../../../src/core/index.js";
-
-const outlet = (
-  name: string,
-  designFlow: number,
-  measuredFlow: number | undefined,
-  more: Partial<BalanceOutlet> = {},
-): BalanceOutlet => ({ name, branch: "Supply", designFlow, measuredFlow, damper: "open", ...more });
+import { outlet } from "./outlet.js";
 
 const order = (more: Partial<ReadingOrder>): ReadingOrder => ({ ...FRESH_READINGS, ...more });
 

@@ -12,13 +12,7 @@ import {
   nextSetting,
   workOrder,
 } from "../../../src/core/index.js";
-
-const outlet = (
-  name: string,
-  designFlow: number,
-  measuredFlow: number | undefined,
-  more: Partial<BalanceOutlet> = {},
-): BalanceOutlet => ({ name, branch: "Supply", designFlow, measuredFlow, damper: "open", ...more });
+import { outlet } from "./outlet.js";
 
 const limits = (minusPercent: number, plusPercent: number) => ({ minusPercent, plusPercent });
 

@@ -2,10 +2,16 @@ import { formatAddress } from "../../../xlsx/address.js";
 import { AIRFLOW_KEYS, type ListedOutlet, rowFormula } from "../../lists/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedList } from "../listed/checked-lists.js";
-import { type ComparedAirflow, causeOf, comparedAirflows, readingsLeftOut } from "../support/compared-airflows.js";
+import {
+  type ComparedAirflow,
+  causeOf,
+  comparedAirflows,
+  differsFromInputs,
+  readingsLeftOut,
+} from "../support/compared-airflows.js";
 import { counted, type Draft, oneCell, shownNumber } from "../support/draft.js";
 import type { Cause } from "../support/explain-difference.js";
-import { FAR_ABOVE_DESIGN_RATIO, FAR_BELOW_DESIGN_RATIO, FOLLOWS_INPUTS_RATIO, SAME_RATIO } from "../thresholds.js";
+import { FAR_ABOVE_DESIGN_RATIO, FAR_BELOW_DESIGN_RATIO, SAME_RATIO } from "../thresholds.js";
 
 /** An airflow that no balance is so far off as to have. */
 function farFromDesign({ sheet, list }: CheckedList, outlet: ListedOutlet): readonly Draft[] {
@@ -48,9 +54,6 @@ function comparedRows(checked: CheckedList): readonly ComparedAirflow[] {
     ),
   );
 }
-
-const differs = ({ stated, own }: ComparedAirflow) =>
-  Math.abs(stated - own) > FOLLOWS_INPUTS_RATIO * Math.max(Math.abs(own), Math.abs(stated));
 
 /** Rows below one another that are wrong in the same way are told once. */
 interface Difference {
@@ -129,11 +132,11 @@ function leftOut({ sheet }: CheckedList, compared: ComparedAirflow): readonly Dr
 export function checkAirflows(_index: WorkbookIndex, lists: readonly CheckedList[]): readonly Draft[] {
   return lists.flatMap((list) => {
     const compared = comparedRows(list);
-    const wrong = compared.filter(differs);
+    const wrong = compared.filter(differsFromInputs);
     const rows = new Set(wrong.map(({ outlet }) => outlet.row.row));
     return [
       ...joinedDifferences(wrong).map((difference) => explained(list, difference)),
-      ...compared.filter((one) => !differs(one)).flatMap((one) => leftOut(list, one)),
+      ...compared.filter((one) => !differsFromInputs(one)).flatMap((one) => leftOut(list, one)),
       ...list.outlets.filter(({ row }) => !rows.has(row.row)).flatMap((outlet) => farFromDesign(list, outlet)),
     ];
   });

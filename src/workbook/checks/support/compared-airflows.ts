@@ -10,6 +10,7 @@ import {
   wholeAreaFt2,
 } from "../../lists/index.js";
 import { type RowFormula, rowFormulaAt } from "../../takeover/row-formula.js";
+import { FOLLOWS_INPUTS_RATIO } from "../thresholds.js";
 import { type Cause, explainDifference } from "./explain-difference.js";
 
 function numbersIn({ list, row }: ListedOutlet, columns: readonly number[]): readonly number[] | null {
@@ -60,6 +61,10 @@ export function comparedAirflows(outlet: ListedOutlet): readonly ComparedAirflow
     return inputs === null || own === null ? [] : [{ outlet, readings, column, inputs, stated: flow, own }];
   });
 }
+
+/** Whether an airflow is another than what its row's own inputs give. */
+export const differsFromInputs = ({ stated, own }: Pick<ComparedAirflow, "stated" | "own">) =>
+  Math.abs(stated - own) > FOLLOWS_INPUTS_RATIO * Math.max(Math.abs(own), Math.abs(stated));
 
 /** The formula by which a row works an airflow out; undefined for a typed number and for a call of ours. */
 function plainFormula({ outlet, column }: ComparedAirflow): RowFormula | undefined {

@@ -2,6 +2,7 @@ import { cfmFromLitersPerSecond, fpmFromMetersPerSecond } from "../../../core/in
 import { SQUARE_INCHES_PER_SQUARE_FOOT } from "../../../core/units/factors.js";
 import { columnLetters } from "../../../xlsx/index.js";
 import type { RowFormula } from "../../takeover/row-formula.js";
+import { LEAST_FACTOR } from "../thresholds.js";
 
 /** An airflow of a sheet, what its row's own inputs give, and what both come from. */
 export interface Difference {
@@ -42,9 +43,6 @@ interface Candidate extends Cause {
 /** How near a ratio has to come. Own choice: the digits that a sheet shows. */
 const NEAR_RATIO = 0.002;
 const SHOWN_DIGIT = 0.51;
-
-/** A smaller constant is no free-area factor, but a conversion. Common practice, no source. */
-const LEAST_FACTOR = 0.2;
 
 const FPM_OF_MS = fpmFromMetersPerSecond(1);
 const CFM_OF_LS = cfmFromLitersPerSecond(1);

@@ -1,4 +1,5 @@
 import { OLD_READING } from "../../lists/index.js";
+import { resultColumn } from "../face-results.js";
 import { AIRFLOW_SCALE, unit } from "../plain-formulas.js";
 import { numberInput, textInput } from "../plan-parts.js";
 import type { FormatName } from "../style.js";
@@ -33,7 +34,7 @@ function resultOf(
   formula: (at: RowCell) => string,
 ): ColumnSpec {
   const style = format === "general" ? "resultText" : "result";
-  return { kind: "result", key, header, unit: unitText, width, format, style, formula };
+  return resultColumn(key, header, unitText, width, format, formula, style);
 }
 
 /** What the list of outlets says of the tag that a row of the witness names. */
