@@ -103,7 +103,7 @@ function questionsOf({ columns, missing, sheet, agreement }: Looked): readonly s
   return [
     ...asked.map(({ column, heading, question, content }) => {
       const letters = columnLetters(column);
-      const guess = content === null ? "…" : contentWord(content);
+      const guess = content === null ? "" : contentWord(content);
       const named = heading === "" ? "" : ` (${heading})`;
       return `${sheet}, column ${letters}${named}: ${question} Say --set "${letters}=${guess}…", or --set "${letters}=nothing".`;
     }),
