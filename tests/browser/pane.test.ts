@@ -96,7 +96,8 @@ async function typeReadings(page: Page, readings: readonly (number | "")[]): Pro
 
 async function openMeasure(page: Page): Promise<void> {
   await page.keyboard.press("ArrowRight");
-  await page.getByRole("tabpanel", { name: "Measure" }).waitFor();
+  // It comes with its fields once it is known which row is selected.
+  await page.getByRole("tabpanel", { name: "Measure" }).getByRole("radio").first().waitFor();
 }
 
 const airflow = (page: Page) => page.locator(".vs-airflow dd").textContent();

@@ -15,6 +15,7 @@ import { panelId, TabBar, tabId } from "./tab-bar.js";
 import { tabsFor } from "./tabs.js";
 import { useJob } from "./use-job.js";
 import { useKeptFocus } from "./use-kept-focus.js";
+import { usePanelStop } from "./use-panel-stop.js";
 import { useWaiting } from "./use-waiting.js";
 import { useWorkbook } from "./use-workbook.js";
 
@@ -61,6 +62,7 @@ function WorkbookPane({ host, drafts, problems }: WorkbookPaneProps) {
   const panel = useKeptFocus(isBusy);
   const last = useRef<Promise<void>>(Promise.resolve());
   const job = useJob(host, drafts, problems);
+  usePanelStop(panel, job !== null);
   useEffect(() => whenTabIsAsked(setCurrent), []);
   const tabs = tabsFor(useFieldMode());
   const tab = tabs.find(({ id }) => id === current) ?? tabs.find(({ id }) => id === "start");

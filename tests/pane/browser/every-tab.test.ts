@@ -74,6 +74,29 @@ describe("every tab of the pane", () => {
     await page.context().close();
   });
 
+  it("lets Tab stop at a panel that still reads, and go on to what it then shows", async () => {
+    const host = job();
+    let release = (): void => undefined;
+    const held = new Promise<void>((resolve) => {
+      release = resolve;
+    });
+    const page = await pane.open({ ...host, selection: () => held.then(() => host.selection()) });
+    await openTab(page, "Start");
+    await page.keyboard.press("ArrowRight");
+    await page.getByText("Looking which row is selected").waitFor();
+    await page.keyboard.press("Tab");
+    const panel = page.getByRole("tabpanel", { name: "Measure" });
+    await expect.poll(() => panel.evaluate((element) => element === document.activeElement)).toBe(true);
+    release();
+    await page.getByRole("radio", { name: "At a grille or register" }).waitFor();
+    await page.keyboard.press("Tab");
+    expect(
+      await panel.evaluate((element) => element !== document.activeElement && element.matches(":focus-within")),
+    ).toBe(true);
+    await expect.poll(() => panel.evaluate((element) => element.tabIndex)).toBe(-1);
+    await page.context().close();
+  });
+
   it("keeps WCAG 2.2 AA in the states of Start and of Measure", async () => {
     const page = await pane.open(job());
     const faults: string[] = [];
