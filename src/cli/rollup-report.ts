@@ -79,9 +79,13 @@ export function print(
   { value, findings, found, read, inParts }: RolledUpFiles,
   { summary, part, csv, parquet }: Outputs,
 ): void {
-  const asTheyWere = `${found - read - inParts} as they were in the last run`;
-  const ofParts = inParts > 0 ? `, ${inParts} from parts` : "";
-  console.log(`${counted(found, "workbook")} found, ${read} read, ${asTheyWere}${ofParts}.`);
+  const origins = [
+    { count: read, words: "read" },
+    { count: found - read - inParts, words: "as they were in the last run" },
+    { count: inParts, words: "from parts" },
+  ];
+  const come = origins.filter(({ count }) => count > 0).map(({ count, words }) => `, ${count} ${words}`);
+  console.log(`${counted(found, "workbook")} found${come.join("")}.`);
   console.log(`${counted(value.jobs.length, "job")}. ${totalLine(value.total)}`);
   const [alike, merged] = [value.names.filter(({ like }) => like !== null), value.names.filter(isMerged)];
   if (merged.length > 0) console.log(`${counted(merged.length, "name")} merged by the table of names.`);
