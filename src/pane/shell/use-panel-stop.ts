@@ -21,7 +21,9 @@ export function usePanelStop(panel: RefObject<HTMLElement | null>, isShown: bool
     const element = panel.current;
     if (!isShown || element === null) return undefined;
     const follow = () => {
-      element.tabIndex = element.querySelector(STOP) === null ? 0 : -1;
+      const stop = element.querySelector(STOP) === null ? 0 : -1;
+      // What is set is seen as a change too, even where it is the same.
+      if (element.tabIndex !== stop) element.tabIndex = stop;
     };
     follow();
     const watch = new MutationObserver(follow);
