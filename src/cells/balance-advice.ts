@@ -57,7 +57,7 @@ export function vaneBalanceLow(
  * @param [plus] How far above design is allowed, with minus [%].
  * @param [taken] COUNT of the measured cells; lets a 0 reading count and a blank be skipped.
  * @param [order] Column that says how many changes had been made when each outlet was read, 0 before the first; or the word old where it was read before the last change.
- * @param [changes] How many changes of a damper or the fan have been made so far.
+ * @param [changes] How many changes of a damper or the fan have been made so far; the advice stops after eight an outlet.
  * @param [repeatability] How well one reading repeats, one standard deviation; readings are taken as they are when left out [%].
  * @param [round] Column of the airflows when all were last read with no change in between; saves readings [cfm or L/s].
  * @param [averaged] Column that says of how many readings each airflow is the average; 1 when left out.

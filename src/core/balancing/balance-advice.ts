@@ -80,8 +80,13 @@ const INSIDE = 1;
 /** Averaged as often as it is, an outlet is set only where it lies so many standard deviations outside. */
 const STILL_BEYOND = 1;
 
-/** After so many changes for each outlet something else moves the air. */
+/** After so many changes for each outlet something else moves the air, or one damper moves it all. */
 const MOST_CHANGES = 8;
+
+/** No move rests on old readings then: all are read, and what they show is the end. */
+function isEndOfChanges({ outlets, order }: BalanceSystem): boolean {
+  return order.changeCount > MOST_CHANGES * outlets.length;
+}
 
 /**
  * Advises the next step of balancing a system in proportion.
@@ -90,7 +95,8 @@ const MOST_CHANGES = 8;
  *
  * Moves rest on readings since the last change, or on the proportion that untouched outlets of a branch keep. "Done" is
  * said only when every outlet was read since the last change. Stops as well when only the fan or the design can raise
- * what is missing, and where an outlet is outside its limits by less than its readings repeat.
+ * what is missing, where an outlet is outside its limits by less than its readings repeat, and after eight changes an
+ * outlet, where somebody counts them.
  *
  * @param system - Outlets as read last and when, throttled branches, the fan's maximum and the limits
  * @returns The next step, the same in words, and the low outlets with what can raise each
@@ -117,8 +123,7 @@ export function balanceAdvice(system: BalanceSystem): BalanceAdvice {
   const readingsEach = readingsNeeded(limits, order.repeatPercent);
   // What its own damper cannot raise is told from readings that belong together.
   const low = isFresh ? lowOutlets(system.outlets, limits.minusPercent, system.fanMaximumFlow) : [];
-  const told =
-    adviseReading(system) ?? (isFresh ? adviseFresh(system, readingsEach) : adviseMove(system, readingsEach));
+  const told = adviseReading(system) ?? (isFresh ? adviseFresh(system, readingsEach) : adviseOld(system, readingsEach));
   const suspects = low.filter((one) => one.reason === "duct" && told.step.kind !== "find blockage");
   const first = suspects.map(({ outlet, words }) => `${outlet.name} has ${percentWords(outlet.ratio)}: ${words}. `);
   const isReading = ["measure", "read again", "set outlet"].includes(told.step.kind);
@@ -169,8 +174,9 @@ function adviseFresh(system: BalanceSystem, readingsEach: Count): Told {
     const words = "Every outlet is within limits, read since the last change. Mark the damper settings.";
     return { step: { kind: "done" }, words };
   }
-  if (order.changeCount > MOST_CHANGES * outlets.length) {
-    return stop(outside, `still outside limits after ${order.changeCount} changes. Something else moves the air`);
+  if (isEndOfChanges(system)) {
+    const why = `still outside limits after ${order.changeCount} changes. Look for what else moves the air`;
+    return stop(outside, `${why}; one that takes nearly all of it is set while reading a small one`);
   }
   return adviseMove(system, readingsEach);
 }
@@ -188,6 +194,13 @@ function stop(outside: readonly MeasuredOutlet[], why: string): Told {
     step: { kind: "noise floor", outlets: outside.map(({ name }) => name) },
     words: `Stop here. ${shown}: ${why}.`,
   };
+}
+
+/** With readings from before the last change: a move that they still tell, or the readings that end the job. */
+function adviseOld(system: BalanceSystem, readingsEach: Count): Told {
+  const { old, changeCount } = system.order;
+  if (!isEndOfChanges(system)) return adviseMove(system, readingsEach);
+  return readAgain(old, "verify", `After ${changeCount} changes nothing is set by older readings.`);
 }
 
 /** The next damper or fan to set, or what has to be read before anybody can say. */
@@ -261,6 +274,8 @@ interface BranchLevel {
   readonly ratio: Ratio;
   readonly lowestRatio: Ratio;
   readonly highestRatio: Ratio;
+  /** What its outlets take together: its ratio to the design is not the middle where a large outlet lies at one end. */
+  readonly totalFlow: Airflow;
   readonly designFlow: Airflow;
 }
 
@@ -270,9 +285,9 @@ function levelsOf(branches: readonly EstimatedBranch[], window: MatchWindow): re
     if (matched === undefined) return [];
     const ratios = matched.outlets.map(({ ratio }) => ratio);
     const [lowestRatio, highestRatio] = [Math.min(...ratios), Math.max(...ratios)];
-    const designFlow = matched.outlets.reduce((sum, outlet) => sum + outlet.designFlow, 0);
+    const { measuredFlow: totalFlow, designFlow } = commonRatio(matched.outlets);
     const ratio = Math.sqrt(lowestRatio * highestRatio);
-    return [{ name: branch.name, key: matched.key, ratio, lowestRatio, highestRatio, designFlow }];
+    return [{ name: branch.name, key: matched.key, ratio, lowestRatio, highestRatio, totalFlow, designFlow }];
   });
 }
 
@@ -294,13 +309,14 @@ function adviseBranch(
     .filter((one) => one.ratio > key.ratio * apart || (one.ratio < key.ratio / apart && !open.includes(one)))
     .sort((one, other) => one.ratio - other.ratio);
   if (branch === undefined) return undefined;
-  const total = levels.reduce((sum, { ratio, designFlow }) => sum + ratio * designFlow, 0);
-  const shared = (total - (branch.ratio - key.ratio) * branch.designFlow) / total;
+  const total = levels.reduce((sum, { totalFlow }) => sum + totalFlow, 0);
+  const shared = 1 - ((1 - key.ratio / branch.ratio) * branch.totalFlow) / total;
   const stiffness = open.includes(branch) ? USUAL_STIFFNESS : FIRM_STIFFNESS;
-  const targetRatio = key.ratio * foreseenRise(shared, stiffness);
-  const targetFlow = targetRatio * branch.designFlow;
-  const watchedFlow = (branch.key.measuredFlow * targetRatio) / branch.ratio;
-  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetFlow, flowUnit)} (${percentWords(targetRatio)} of design, to match key branch ${key.name}): ${branch.key.name} then reads ${airflowWords(watchedFlow, flowUnit)}. Then read ${branch.key.name} and ${key.key.name} again.`;
+  // The damper moves all outlets of the branch alike: its total and the outlet to watch change by one factor.
+  const change = (key.ratio / branch.ratio) * foreseenRise(shared, stiffness);
+  const targetFlow = branch.totalFlow * change;
+  const watchedFlow = branch.key.measuredFlow * change;
+  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetFlow, flowUnit)} (${percentWords(targetFlow / branch.designFlow)} of design, to match key branch ${key.name}): ${branch.key.name} then reads ${airflowWords(watchedFlow, flowUnit)}. Then read ${branch.key.name} and ${key.key.name} again.`;
   const watched = branch.key.name;
   return { step: { kind: "set branch", branch: branch.name, targetFlow, watched, watchedFlow }, words };
 }

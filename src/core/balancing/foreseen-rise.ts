@@ -6,7 +6,10 @@ export const USUAL_STIFFNESS = 0.7;
 /** How little a first small move is trusted against the usual. */
 const CAUTION = 0.03;
 
-/** As good as a constant total. Who sets a damper again by it never goes too far, and so does not swing about a match. */
+/**
+ * As good as a constant total. Who sets a damper again by it does not swing about a match: it goes too far only where more
+ * than 30 times the pressure is lost upstream, and even there less far each time while it takes below 30/31 of the air.
+ */
 export const FIRM_STIFFNESS = 30;
 
 /**

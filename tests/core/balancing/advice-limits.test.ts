@@ -75,6 +75,23 @@ describe("which branch is set next", () => {
   });
 });
 
+describe("the total of a branch and its outlet to watch", () => {
+  it("change by one factor, though its outlets lie apart and the large one lies low", () => {
+    const outlets = [outlet("a", 100, 80, "A"), outlet("b", 300, 300, "B"), outlet("c", 100, 106, "B")];
+    const { step, words } = advised(outlets);
+    // The middle of B is √(1 · 1.06) = 1.02956, its total 406 of 486 in all; shared = 1 − (1 − 0.8 / 1.02956) · 406 / 486,
+    // f = √(1.7 / (1 + 0.7 · 0.81373²)) = 1.07768; the factor is 0.8 / 1.02956 · f = 0.83739, by hand.
+    expect(step).toMatchObject({
+      kind: "set branch",
+      branch: "B",
+      targetFlow: expect.closeTo(339.98, 1),
+      watched: "b",
+      watchedFlow: expect.closeTo(251.22, 1),
+    });
+    expect(words).toContain("Set branch B to a total of 340 cfm (85 % of design, to match key branch A): b then reads");
+  });
+});
+
 describe("the fan", () => {
   it("is watched at the largest outlet that was read since the last change", () => {
     const outlets = [outlet("a", 100, 120), outlet("b", 300, 361), outlet("c", 200, 241), outlet("d", 300, 360)];
@@ -199,7 +216,20 @@ describe("what the advice says first", () => {
   it("leaves an outlet alone after more than eight changes an outlet, and not after eight", () => {
     const outlets = [outlet("a", 100, 100), outlet("b", 100, 140)];
     expect(advised(outlets, { changeCount: 16 }).step.kind).toBe("set outlet");
-    expect(advised(outlets, { changeCount: 17 }).step).toEqual({ kind: "noise floor", outlets: ["b"] });
+    const last = advised(outlets, { changeCount: 17 });
+    expect(last.step).toEqual({ kind: "noise floor", outlets: ["b"] });
+    expect(last.words).toBe(
+      "Stop here. b (140 %): still outside limits after 17 changes. Look for what else moves the air; one that takes nearly all of it is set while reading a small one.",
+    );
+  });
+
+  it("sets nothing more by older readings after more than eight changes an outlet, but has all of them read", () => {
+    const outlets = [outlet("a", 100, 100), outlet("b", 100, 140)];
+    const round = { a: 100, b: 140 };
+    expect(advised(outlets, { changeCount: 16, old: ["b"], round }).step.kind).toBe("set outlet");
+    const last = advised(outlets, { changeCount: 17, old: ["b"], round });
+    expect(last.step).toEqual({ kind: "read again", outlets: ["b"], purpose: "verify" });
+    expect(last.words).toBe("Read again: b. After 17 changes nothing is set by older readings.");
   });
 
   it("refuses a reading that is no number, a spread below 0 and an order of outlets that are not there", () => {
