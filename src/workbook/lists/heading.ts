@@ -33,14 +33,29 @@ const UNITS: ReadonlyMap<string, UnitSystemName> = new Map([
 
 const READING = /^([a-z]+ ?)(\d{1,2})$/;
 
-/** A heading in small letters, without the unit that stands behind a comma or in brackets. */
-function plainHeading(text: string): string {
-  return text
+const MOST_READ = 5000;
+
+/** Remembers what was read: rows of text are looked through for headings, and most of it stands in every row. */
+function remembering<Result>(read: (text: string) => Result): (text: string) => Result {
+  const results = new Map<string, Result>();
+  return (text) => {
+    const known = results.get(text);
+    if (known !== undefined || results.has(text)) return known as Result;
+    if (results.size >= MOST_READ) results.clear();
+    const result = read(text);
+    results.set(text, result);
+    return result;
+  };
+}
+
+/** Returns a heading in small letters, without the unit that stands behind a comma or in brackets. */
+export const plainHeading = remembering((text) =>
+  text
     .trim()
     .toLowerCase()
     .replace(/\s+/g, " ")
-    .replace(/(?:,| \().*$/, "");
-}
+    .replace(/(?:,| \().*$/, ""),
+);
 
 /** The unit that a heading names: `Width, mm`, `Height (in)`. */
 function unitsInHeading(text: string): UnitSystemName | null {
@@ -48,19 +63,8 @@ function unitsInHeading(text: string): UnitSystemName | null {
   return UNITS.get(unit.toLowerCase()) ?? null;
 }
 
-/** Rows of text are looked through for headings, and most of it stands in every row. */
-const READ = new Map<string, ReadHeading | undefined>();
-const MOST_READ = 5000;
-
 /** Reads a heading; undefined where it is none that a list of outlets has. */
-export function readHeading(text: string): ReadHeading | undefined {
-  const known = READ.get(text);
-  if (known !== undefined || READ.has(text)) return known;
-  if (READ.size >= MOST_READ) READ.clear();
-  const read = freshlyRead(text);
-  READ.set(text, read);
-  return read;
-}
+export const readHeading: (text: string) => ReadHeading | undefined = remembering(freshlyRead);
 
 function freshlyRead(text: string): ReadHeading | undefined {
   const plain = plainHeading(text);

@@ -38,7 +38,7 @@ export {
   type ReadingState,
 } from "./columns.js";
 export { type FoundLists, findLists } from "./find-lists.js";
-export { type ReadHeading, readHeading } from "./heading.js";
+export { plainHeading, type ReadHeading, readHeading } from "./heading.js";
 export { KIND_WORDS } from "./kind-words.js";
 export { hasRowFormula, type ListRow, rowCell, rowFormula, rowsOf, scaledCell } from "./list-rows.js";
 export type { ListedAirflow, ListedOutlet, RowOpening } from "./listed-outlet.js";

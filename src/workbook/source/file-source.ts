@@ -25,6 +25,16 @@ function* storedRows({ cells }: Sheet, first: number): Generator<number> {
   }
 }
 
+/** The last column in which a cell is stored. */
+function lastColumnOf({ cells }: Sheet): number {
+  let last = 0;
+  for (let index = 0; index < cells.rowCount; index += 1) {
+    const [first, end] = [cells.rowFirstCells[index] as number, cells.rowFirstCells[index + 1] as number];
+    if (end > first) last = Math.max(last, cells.columns[end - 1] as number);
+  }
+  return last;
+}
+
 function sheetSource(sheet: Sheet, calculated: CalculatedResults): SheetSource {
   const { cells, name, tables } = sheet;
   const storedAt = (row: number, column: number) => shown(valueAt(sheet, row, column));
@@ -34,7 +44,7 @@ function sheetSource(sheet: Sheet, calculated: CalculatedResults): SheetSource {
     mergedRanges: sheet.mergedRanges,
     isRowHidden: (row) => rowStateAt(sheet, row) !== "shown",
     lastRow: cells.rowCount === 0 ? 0 : (cells.rowNumbers[cells.rowCount - 1] as number),
-    lastColumn: cells.columns.subarray(0, cells.cellCount).reduce((last, column) => Math.max(last, column), 0),
+    lastColumn: lastColumnOf(sheet),
     rowsFrom: (row) => storedRows(sheet, row),
     valueAt:
       calculated.size === 0
@@ -43,7 +53,8 @@ function sheetSource(sheet: Sheet, calculated: CalculatedResults): SheetSource {
             const result = calculated.get(`${name}!${formatAddress(row, column)}`);
             return result === undefined ? storedAt(row, column) : shown(result);
           },
-    formulaAt: (row, column) => cellAtPosition(sheet, row, column)?.formula?.text,
+    formulaAt: (row, column) =>
+      hasFormulaAt(sheet, row, column) ? cellAtPosition(sheet, row, column)?.formula?.text : undefined,
     hasFormula: (row, column) => hasFormulaAt(sheet, row, column),
   };
 }

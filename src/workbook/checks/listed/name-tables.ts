@@ -1,3 +1,4 @@
+import { plainHeading } from "../../lists/index.js";
 import type { SourceValue } from "../../source/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 
@@ -64,11 +65,7 @@ function headingsIn(index: NamedSheets, sheet: number, row: number): ReadonlyMap
   for (let column = 1; column <= lastColumn; column += 1) {
     const value = index.valueAt(sheet, row, column);
     if (typeof value !== "string") continue;
-    const heading = value
-      .trim()
-      .toLowerCase()
-      .replace(/\s+/g, " ")
-      .replace(/(?:,| \().*$/, "");
+    const heading = plainHeading(value);
     if (heading !== "" && !headings.has(heading)) headings.set(heading, column);
   }
   return headings;
