@@ -50,6 +50,35 @@ describe("a plain part", () => {
     expect(heard(strToU8(text))).toEqual(parsed(strToU8(text)));
   });
 
+  it("is told where it stands though another with the same rest was read before, whose rows were longer or shorter", () => {
+    const behindRows = (rows: string) => {
+      const text = `<a x="1"><rows>${rows}</rows><b y="2"/></a>`;
+      const start = text.indexOf("<rows>") + "<rows>".length;
+      const places: unknown[] = [];
+      const note = (name: string, at: number, to: number) => places.push([name, text.slice(at, to)]);
+      readXml(
+        strToU8(text),
+        "part",
+        {
+          open: (name, _attributes, _depth, at, to) => note(name, at, to),
+          close: (name, _depth, at, to) => note(name, at, to),
+        },
+        { start, end: start + rows.length },
+      );
+      return places;
+    };
+    for (const rows of ["<row/>", "", "<row/><row/>", "<row/>"]) {
+      expect(behindRows(rows)).toEqual([
+        ["a", '<a x="1">'],
+        ["rows", "<rows>"],
+        ["rows", "</rows>"],
+        ["b", '<b y="2"/>'],
+        ["b", '<b y="2"/>'],
+        ["a", "</a>"],
+      ]);
+    }
+  });
+
   it.each([
     "<a><b></a></b>",
     "<a/><b/>",

@@ -23,6 +23,8 @@ type Event =
       readonly name: string;
       readonly attributes: XmlAttributes;
       readonly depth: number;
+      /** The stretch that it stands in, and its letters there. */
+      readonly stretch: number;
       readonly start: number;
       readonly end: number;
     };
@@ -63,18 +65,16 @@ const localName = (name: string) => name.slice(name.indexOf(":") + 1);
  * Reads the elements of a small part that is spelled as programs spell it nearly always: attributes in double quotes, no
  * comments, instructions or sections of raw text. Several times as fast as hearing an XML parser out.
  *
- * @param bytes - The part
- * @param stretches - What of it to read, one behind the other
+ * @param stretches - The letters of what is to be read of it, a byte each, one stretch behind the other
  * @returns Everything in it; undefined where something is spelled otherwise, or wrongly, for the parser to judge
  */
-function plainEvents(bytes: Uint8Array, stretches: readonly ByteRange[]): readonly Event[] | undefined {
+function plainEvents(stretches: readonly string[]): readonly Event[] | undefined {
   const events: Event[] = [];
   const open: string[] = [];
   let isRootClosed = false;
-  for (const [index, { start: offset, end: last }] of stretches.entries()) {
-    const letters = latin1Text(bytes.subarray(offset, last));
+  for (const [stretch, letters] of stretches.entries()) {
     DECLARATION.lastIndex = 0;
-    let at = index === 0 && DECLARATION.test(letters) ? DECLARATION.lastIndex : 0;
+    let at = stretch === 0 && DECLARATION.test(letters) ? DECLARATION.lastIndex : 0;
     while (at < letters.length) {
       const next = letters.indexOf("<", at);
       const textEnd = next < 0 ? letters.length : next;
@@ -90,7 +90,7 @@ function plainEvents(bytes: Uint8Array, stretches: readonly ByteRange[]): readon
       TAG.lastIndex = next;
       const [tag, slash, name = "", written = "", isEmpty] = TAG.exec(letters) ?? [];
       if (tag === undefined || isRootClosed) return undefined;
-      const place = { name: localName(name), start: offset + next, end: offset + next + tag.length };
+      const place = { name: localName(name), stretch, start: next, end: next + tag.length };
       if (slash === "/") {
         if (open.pop() !== name || written !== "" || isEmpty === "/") return undefined;
         events.push({ kind: "close", ...place, attributes: NO_ATTRIBUTES, depth: open.length + 1 });
@@ -109,6 +109,31 @@ function plainEvents(bytes: Uint8Array, stretches: readonly ByteRange[]): readon
   return isRootClosed ? events : undefined;
 }
 
+/**
+ * What was read last, by its letters: workbooks of one template have the same lists, rules and relationships, and a
+ * roll-up opens thousands of them.
+ */
+const KNOWN = new Map<string, readonly Event[] | undefined>();
+/** Letters that are kept altogether; what they say takes several times as much memory. */
+const MOST_KEPT = 262_144;
+let kept = 0;
+
+function knownEvents(stretches: readonly string[]): readonly Event[] | undefined {
+  // No plain part holds the letter that parts the stretches.
+  const written = stretches.join("\0");
+  const known = KNOWN.get(written);
+  if (known !== undefined || KNOWN.has(written)) return known;
+  const events = plainEvents(stretches);
+  if (written.length > MOST_KEPT) return events;
+  if (kept + written.length > MOST_KEPT) {
+    KNOWN.clear();
+    kept = 0;
+  }
+  KNOWN.set(written, events);
+  kept += written.length;
+  return events;
+}
+
 /** Tells a handler the elements of a part that is spelled plainly; false, with nothing told, where it is not. */
 export function tellPlainElements(
   bytes: Uint8Array,
@@ -116,12 +141,17 @@ export function tellPlainElements(
   { open, text, close }: XmlHandler,
 ): boolean {
   if (stretches.reduce((sum, { start, end }) => sum + end - start, 0) > MOST_BYTES) return false;
-  const events = plainEvents(bytes, stretches);
+  const events = knownEvents(stretches.map(({ start, end }) => latin1Text(bytes.subarray(start, end))));
   if (events === undefined) return false;
   for (const event of events) {
-    if (event.kind === "text") text?.(event.text);
-    else if (event.kind === "open") open?.(event.name, event.attributes, event.depth, event.start, event.end);
-    else close?.(event.name, event.depth, event.start, event.end);
+    if (event.kind === "text") {
+      text?.(event.text);
+      continue;
+    }
+    const { name, depth } = event;
+    const offset = (stretches[event.stretch] as ByteRange).start;
+    if (event.kind === "open") open?.(name, event.attributes, depth, offset + event.start, offset + event.end);
+    else close?.(name, depth, offset + event.start, offset + event.end);
   }
   return true;
 }
