@@ -1,4 +1,3 @@
-import { setFlagsFromString } from "node:v8";
 import { Worker } from "node:worker_threads";
 import { WorkbookFileError } from "../../../xlsx/index.js";
 import { failed, type ReadAnswer, type ReadRequest } from "./read-answer.js";
@@ -8,12 +7,6 @@ import { failed, type ReadAnswer, type ReadRequest } from "./read-answer.js";
  * sixth longer (measured with Node 20); what a file may unfold to has its own, lower limits.
  */
 const WORKER_LIMITS = { maxOldGenerationSizeMb: 2048, maxYoungGenerationSizeMb: 8 };
-
-/**
- * Lets each thread collect its own garbage. V8 spreads it over threads of its own, which for heaps as small as these
- * takes a quarter of all processor time (measured with Node 20) and frees nothing sooner: every processor reads.
- */
-const COLLECT_ALONE = ["--no-concurrent-marking", "--no-parallel-scavenge"];
 
 /**
  * Reads workbooks in several threads, one at a time in each, and hands every answer on before the next one is asked of
@@ -27,7 +20,6 @@ export async function readInWorkers(
   mostSeconds: number,
   take: (answer: ReadAnswer, request: ReadRequest) => Promise<void>,
 ): Promise<void> {
-  if (requests.length > 0) for (const flag of COLLECT_ALONE) setFlagsFromString(flag);
   const waiting = requests.values();
   await Promise.all(Array.from({ length: Math.min(workers, requests.length) }, () => work(waiting, mostSeconds, take)));
 }

@@ -10,6 +10,7 @@ import {
   rollUp,
 } from "../../../workbook/rollup/index.js";
 import { fileProblem } from "../file-problem.js";
+import { collectAlone } from "./collect-alone.js";
 import { type FoundWorkbook, findWorkbooks } from "./find-workbooks.js";
 import { countedOutlets, outletsOfAll } from "./go-through-outlets.js";
 import { type KeptReading, type KeptReadings, openKeptReadings, readingOf } from "./kept-readings.js";
@@ -61,6 +62,7 @@ export interface RolledUpFiles {
  */
 export async function rollUpFiles(options: RollUpFilesOptions): Promise<RolledUpFiles> {
   const { places, passedOver, report } = options;
+  collectAlone();
   report(0, 1, "looking for workbooks");
   const named = await partPlaces(places);
   const { value: found, findings: unlisted } = await findWorkbooks(named.others, passedOver);
