@@ -17,6 +17,7 @@ const OWN_WORDS: ReadonlyMap<string, string> = new Map([
     "The named range name is invalid. Valid names can contain letters, digits, underscores, and periods. The name cannot be only a number, TRUE, or FALSE.",
     "Begin a name with a letter or _. Letters, digits, _ and . may follow. R, C and addresses are not names.",
   ],
+  ["Circular reference", "This formula depends on its own result. Take its own cell out of what it reads."],
   // Where the library failed and not the formula, it would send people to its makers.
   [
     "An unexpected error occurred. Submit a support ticket at odoo.com/help.",

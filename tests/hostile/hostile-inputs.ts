@@ -72,6 +72,7 @@ const CALCULATIONS: readonly (readonly [string, readonly string[]])[] = [
   ["2,000 signs", [`${"-".repeat(4000)}7`]],
   ["1,000 nested functions", [`${"ABS(".repeat(1000)}7${")".repeat(1000)}`]],
   ["a chain of 5,000 cells", Array.from({ length: 5000 }, (_, index) => (index === 0 ? "1" : `B${index}+1`))],
+  ["a chain of 5,000 cells from below", Array.from({ length: 5000 }, (_, index) => `B${index + 2}+1`)],
   ["a circle of 1,000 cells", Array.from({ length: 1000 }, (_, index) => `B${((index + 1) % 1000) + 1}+1`)],
   ["3,000 sums that grow", Array.from({ length: 3000 }, (_, index) => `SUM(C$1:C${index + 1})`)],
   [

@@ -21,7 +21,17 @@ type ScalarEvaluate = (context: Context) => Scalar | Matrix;
 const MAKES_REFERENCES = new Set(["INDIRECT", "OFFSET"]);
 
 /** Functions that ask where a reference lies and not what its cells hold, so that they may stand in it themselves. */
-const LOOKS_AT_PLACES = new Set(["ROW", "COLUMN", "ROWS", "COLUMNS", "AREAS", "SHEET", "SHEETS", "ISREF", "ISFORMULA"]);
+export const LOOKS_AT_PLACES: ReadonlySet<string> = new Set([
+  "ROW",
+  "COLUMN",
+  "ROWS",
+  "COLUMNS",
+  "AREAS",
+  "SHEET",
+  "SHEETS",
+  "ISREF",
+  "ISFORMULA",
+]);
 
 /** What a subtotal leaves out, so that nothing is counted twice. */
 const SUBTOTALS = new Set(["SUBTOTAL", "AGGREGATE"]);

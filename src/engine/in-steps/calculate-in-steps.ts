@@ -1,6 +1,7 @@
 import { registries } from "@odoo/o-spreadsheet";
 import { beginOneCalculation } from "../register-native.js";
 import type { InsideCell, InsidePlace, InsideRange } from "./library-inside.js";
+import { type SettledEvaluator, settleFormulas } from "./settle-formulas.js";
 
 const PLUGIN = "evaluation";
 
@@ -20,14 +21,12 @@ interface EvaluatedCell {
 }
 
 /** The library's calculation, as far as it is taken apart here. */
-interface Evaluator {
+interface Evaluator extends SettledEvaluator {
   readonly nextRangesToUpdate: Ranges;
-  readonly evaluatedCells: { set(place: InsidePlace, cell: EvaluatedCell): void };
   blockedArrayFormulas: { isEmpty(): boolean };
   cellsBeingComputed: Set<number>;
   createEmptyPositionSet(): { isEmpty(): boolean };
   formulaDependencies(): { addDependencies(place: InsidePlace, ranges: readonly InsideRange[]): void };
-  updateCompilationParameters(): void;
   computeCell(place: InsidePlace): EvaluatedCell;
   evaluate(ranges: Iterable<InsideRange>): void;
   buildDependencyGraph(): void;
@@ -81,6 +80,7 @@ export function registerCalculation(): void {
   if ("calculateInSteps" in Library.prototype) return;
   class Stepped extends Library implements SteppedEvaluation {
     isWaiting = isWaiting;
+    private readonly settle = settleFormulas(this.evaluator);
 
     override finalize(): void {
       if (!this.isWaiting) super.finalize();
@@ -107,13 +107,13 @@ export function registerCalculation(): void {
         for (const cell of this.getters.getCells(sheetId)) {
           const place = this.getters.getCellPosition(cell.id);
           if (cell.isFormula && cellsRead(cell) > MANY_CELLS) late.push(place);
-          else this.calculate(place);
+          else yield* this.calculate(place);
           count += 1;
           if (count % FORMULAS_A_STEP === 0) yield;
         }
       }
       for (const place of late) {
-        this.calculate(place);
+        yield* this.calculate(place);
         yield;
       }
       this.isWaiting = false;
@@ -138,10 +138,10 @@ export function registerCalculation(): void {
       }
     }
 
-    private calculate(place: InsidePlace): void {
+    private *calculate(place: InsidePlace): Generator<undefined, void> {
       const { evaluator } = this;
       if (evaluator.nextRangesToUpdate.hasPosition(place)) return;
-      const cell = evaluator.computeCell(place);
+      const cell: EvaluatedCell = yield* this.settle(place);
       if (cell.value !== null || cell.format !== undefined) evaluator.evaluatedCells.set(place, cell);
     }
   }
