@@ -55,10 +55,10 @@ interface Ended {
   readonly calls: readonly string[];
 }
 
-export interface Hit {
-  readonly fault: Fault;
-  readonly at: number;
-}
+/** A fault at a call, by its number, or a signal at a moment. */
+export type Hit =
+  | { readonly fault: Fault; readonly at: number }
+  | { readonly fault: "Ctrl-C" | "killed"; readonly afterMs: number };
 
 /** Every file below a folder: its bytes, where a link leads, or that it is a folder. */
 type State = ReadonlyMap<string, string>;
@@ -114,15 +114,21 @@ async function ran(
       LD_PRELOAD: shim,
       FAULT_FOLDER: folder,
       FAULT_LOG: log,
-      FAULT_AT: String(hit?.at ?? 0),
-      ...(hit === undefined ? {} : { FAULT_KIND: FAULTS[hit.fault] }),
+      ...(hit === undefined || "afterMs" in hit
+        ? { FAULT_AT: "0" }
+        : { FAULT_AT: String(hit.at), FAULT_KIND: FAULTS[hit.fault] }),
       ...(hasNoLinks === true ? { FAULT_LINKS: "none" } : {}),
     },
   });
   const said: Buffer[] = [];
   child.stdout.on("data", (piece: Buffer) => said.push(piece));
   child.stderr.on("data", (piece: Buffer) => said.push(piece));
+  const timer =
+    hit !== undefined && "afterMs" in hit
+      ? setTimeout(() => child.kill(hit.fault === "killed" ? "SIGKILL" : "SIGINT"), hit.afterMs)
+      : undefined;
   const [status, signal] = (await once(child, "close")) as [number | null, NodeJS.Signals | null];
+  clearTimeout(timer);
   const calls = existsSync(log) ? readFileSync(log, "utf8").trimEnd().split("\n") : [];
   rmSync(log, { force: true });
   return {
@@ -157,6 +163,7 @@ export interface Prepared {
   readonly whole: State;
   readonly status: number | null;
   readonly calls: readonly string[];
+  readonly durationMs: number;
 }
 
 /** Lays a command's folder out and runs it undisturbed. */
@@ -169,9 +176,11 @@ export async function prepared(shim: string, command: WritingCommand): Promise<P
     if (status === null || status > 1) throw new Error(`${args.join(" ")} ended with ${status}: ${said}`);
   });
   const folder = copied(laidOut, join(base, "whole"));
+  const begun = performance.now();
   const { status, said, calls } = await ran(shim, folder, command.args, command);
+  const durationMs = performance.now() - begun;
   if (status === null || status > 1 || calls.length < 3) throw new Error(`${command.title}: ${status}: ${said}`);
-  return { command, laidOut, before: stateOf(laidOut), whole: stateOf(folder), status, calls };
+  return { command, laidOut, before: stateOf(laidOut), whole: stateOf(folder), status, calls, durationMs };
 }
 
 /** A folder with links that stay what they are: names of one file stay names of one file. */
@@ -188,14 +197,15 @@ export function cleared({ laidOut }: Prepared): void {
 /** The marks of a dump of the runtime, which is no message. */
 const NOT_WORDS = /\bat .*\.(?:js|ts|mjs):\d|TypeError|RangeError|undefined|Node\.js v/;
 
-/** Lets one call go wrong, and says what is wrong with what is left; nothing where all is well. */
+/** Lets one call go wrong, or ends the command at a moment, and says what is wrong with what is left; nothing where all is well. */
 export async function faultsAfter(shim: string, of: Prepared, hit: Hit): Promise<readonly string[]> {
   const { command, laidOut, before, whole } = of;
   const folder = copied(laidOut, join(resolve(laidOut, ".."), "tried"));
   try {
     const ended = await ran(shim, folder, command.args, command, hit);
     const left = stateOf(folder);
-    const failing = ended.calls[hit.at - 1] ?? "";
+    const at = "at" in hit ? hit.at : ended.calls.length;
+    const failing = ended.calls[at - 1] ?? "";
     // Where the removal itself is refused or the process is no more, the next run has to clear up.
     const mayLeave = isKill(hit.fault) || failing.startsWith("unlink");
     // Without links a free name is claimed by an empty file, which the next run takes away from a process that is killed then.
@@ -223,7 +233,7 @@ export async function faultsAfter(shim: string, of: Prepared, hit: Hit): Promise
       if (end.get(name) !== content && !isKept(name))
         faults.push(`after the next run ${name} is not what it should be`);
     }
-    return faults.map((fault) => `${fault} (call ${hit.at}, ${failing.replace(/\/?[^ ]*\//, "")})`);
+    return faults.map((fault) => `${fault} (call ${at}, ${failing.replace(/\/?[^ ]*\//, "")})`);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
