@@ -121,7 +121,12 @@ function all(given: readonly Value[], context: Context): Complex[] {
   return numbers;
 }
 
-const unitOf = (numbers: readonly Complex[]) => numbers.find(({ unit }) => unit !== undefined)?.unit;
+/** The letter of all of them, where they have any: i and j together are refused. */
+function unitOf(numbers: readonly Complex[]): Complex["unit"] {
+  const units = new Set(numbers.flatMap(({ unit }) => unit ?? []));
+  if (units.size > 1) throw ERROR.value;
+  return [...units][0];
+}
 
 export const COMPLEX = [
   fn("COMPLEX", "n n t~", (_, re, im, unit = "i") => {
