@@ -4,6 +4,9 @@ import { WorkbookFileError, type WorkbookFileErrorCode } from "../../../xlsx/ind
 import type { FoundWorkbook } from "./find-workbooks.js";
 import { type KeptReading, spelledReading } from "./kept-readings.js";
 
+/** What a thread that reads says once, when it can begin. */
+export const READER_READY = "ready";
+
 /** A workbook to read, and what its content was when it was last read. */
 export interface ReadRequest extends FoundWorkbook {
   /** "" when it was never read. */

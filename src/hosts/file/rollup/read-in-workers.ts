@@ -1,6 +1,6 @@
 import { Worker } from "node:worker_threads";
 import { WorkbookFileError } from "../../../xlsx/index.js";
-import { failed, type ReadAnswer, type ReadRequest } from "./read-answer.js";
+import { failed, READER_READY, type ReadAnswer, type ReadRequest } from "./read-answer.js";
 
 /**
  * A workbook that needs more is left out. With less than 2 GB the heap is collected in full so often that reading takes a
@@ -8,11 +8,17 @@ import { failed, type ReadAnswer, type ReadRequest } from "./read-answer.js";
  */
 const WORKER_LIMITS = { maxOldGenerationSizeMb: 2048, maxYoungGenerationSizeMb: 8 };
 
+/** A thread that reads, and whether it has started. */
+interface Reader {
+  readonly worker: Worker;
+  isReady: boolean;
+}
+
 /**
  * Reads workbooks in several threads, one at a time in each, and hands every answer on before the next one is asked of
  * the same thread. A thread that dies, or that a workbook keeps too long, costs that workbook alone.
  *
- * @param mostSeconds - After so long a workbook is given up, however few there are [s]
+ * @param mostSeconds - After so long a workbook is given up, however few there are; the start of its thread not counted [s]
  */
 export async function readInWorkers(
   requests: readonly ReadRequest[],
@@ -29,39 +35,52 @@ async function work(
   mostSeconds: number,
   take: (answer: ReadAnswer, request: ReadRequest) => Promise<void>,
 ): Promise<void> {
-  let worker: Worker | undefined;
+  let reader: Reader | undefined;
   try {
     for (const request of waiting) {
-      worker ??= new Worker(new URL("./read-worker.js", import.meta.url), {
-        resourceLimits: WORKER_LIMITS,
-      });
-      const answer = await asked(worker, request, mostSeconds);
+      reader ??= {
+        worker: new Worker(new URL("./read-worker.js", import.meta.url), {
+          resourceLimits: WORKER_LIMITS,
+        }),
+        isReady: false,
+      };
+      const answer = await asked(reader, request, mostSeconds);
       if (answer instanceof Error) {
-        await worker.terminate();
-        worker = undefined;
+        await reader.worker.terminate();
+        reader = undefined;
       }
       await take(answer instanceof Error ? failed(request, answer) : answer, request);
     }
   } finally {
-    await worker?.terminate();
+    await reader?.worker.terminate();
   }
 }
 
-/** Returns the worker's answer, or the error of which it died or for which it has to. */
-function asked(worker: Worker, request: ReadRequest, mostSeconds: number): Promise<ReadAnswer | Error> {
+/**
+ * Returns the worker's answer, or the error of which it died or for which it has to. Its start is no time of the workbook:
+ * on a busy machine that alone takes long.
+ */
+function asked(reader: Reader, request: ReadRequest, mostSeconds: number): Promise<ReadAnswer | Error> {
+  const { worker } = reader;
   return new Promise((resolve) => {
-    const timer = setTimeout(() => settle(tooSlow(request, mostSeconds)), mostSeconds * 1000);
+    let timer: NodeJS.Timeout | undefined;
+    const begin = () => {
+      reader.isReady = true;
+      timer = setTimeout(() => settle(tooSlow(request, mostSeconds)), mostSeconds * 1000);
+    };
     const settle = (outcome: ReadAnswer | Error) => {
       clearTimeout(timer);
-      worker.off("message", settle);
+      worker.off("message", told);
       worker.off("error", settle);
       worker.off("exit", exited);
       resolve(outcome);
     };
+    const told = (message: ReadAnswer | typeof READER_READY) => (message === READER_READY ? begin() : settle(message));
     const exited = () => settle(new Error("its reader stopped"));
-    worker.on("message", settle);
+    worker.on("message", told);
     worker.on("error", settle);
     worker.on("exit", exited);
+    if (reader.isReady) begin();
     worker.postMessage(request);
   });
 }

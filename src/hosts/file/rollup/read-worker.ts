@@ -1,8 +1,8 @@
 import { parentPort } from "node:worker_threads";
-import type { ReadRequest } from "./read-answer.js";
+import { READER_READY, type ReadRequest } from "./read-answer.js";
 import { readJobFile } from "./read-job-file.js";
 
-/* The worker that reads workbooks, one at a time: a request comes in, its answer goes out. */
+/* The worker that reads workbooks, one at a time: it says that it is ready, a request comes in, its answer goes out. */
 parentPort?.on("message", (request: ReadRequest) => {
   void readJobFile(request).then((answer) => {
     // Its bytes move to the other thread instead of being copied.
@@ -10,3 +10,4 @@ parentPort?.on("message", (request: ReadRequest) => {
     parentPort?.postMessage(answer, moved);
   });
 });
+parentPort?.postMessage(READER_READY);

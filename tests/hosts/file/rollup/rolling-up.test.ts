@@ -1,6 +1,7 @@
 import {
   appendFileSync,
   copyFileSync,
+  mkdirSync,
   mkdtempSync,
   readFileSync,
   rmSync,
@@ -265,18 +266,21 @@ describe("a run that is killed", () => {
 });
 
 describe("a workbook that takes too long", () => {
-  it("is given up and listed, and tried again in the next run", async () => {
-    const args = ["jobs", "-o", "impatient.xlsx"];
+  it("is given up and listed, and tried again in the next run", { timeout: 120_000 }, async () => {
+    mkdirSync(join(folder, "slow"));
+    for (const number of ["K-1", "K-2", "K-3"]) {
+      writeFileSync(join(folder, "slow", `${number}.xlsx`), jobBytes([{ design: 100, after: 95 }], { number }));
+    }
+    const args = ["slow", "-o", "impatient.xlsx"];
     const impatient = await rolledUp(folder, [...args, "--seconds", "0.001"]);
     expect(impatient.jobs).toEqual([]);
     const slow = impatient.findings.filter(({ problem }) =>
       problem.startsWith("It takes longer than 0.001 seconds to read and calculate."),
     );
-    expect(slow).toHaveLength(impatient.read);
+    expect([slow.length, impatient.read]).toEqual([3, 3]);
     expect(slow.every(({ leftOut }) => leftOut === "workbook")).toBe(true);
     const patient = await rolledUp(folder, [...args, "--replace"]);
-    expect(patient.read).toBe(impatient.read);
-    expect(patient.total).toEqual(first.total);
+    expect([patient.read, patient.jobs.length]).toEqual([3, 3]);
   });
 });
 
