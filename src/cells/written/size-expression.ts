@@ -1,19 +1,8 @@
-import { inPlainCharacters, SizeProblem, type SizeToken, sizeTokens, unitAlone } from "./size-tokens.js";
+import { sizeParts } from "./size-parts.js";
+import { inPlainCharacters, SizeProblem, sizeTokens, unitAlone } from "./size-tokens.js";
 
 /** Whether a hyphen joins a whole number and a fraction, so that nobody can tell 14 1/4 from 14 minus 1/4. */
 const HYPHENED_FRACTION = /(\d+)-(\d+\/\d+)/;
-
-function startsFeetAndInches(tokens: readonly SizeToken[], index: number): boolean {
-  const [feet, ft, inches, inch] = tokens.slice(index, index + 4);
-  return (
-    feet?.kind === "value" &&
-    ft?.kind === "unit" &&
-    ft.unit === "ft" &&
-    inches?.kind === "value" &&
-    inch?.kind === "unit" &&
-    inch.unit === "inch"
-  );
-}
 
 /** What may stand before a value or an opening bracket: nothing, an operator, an opening bracket. */
 function endsOperand(part: string | undefined): boolean {
@@ -33,29 +22,18 @@ export function sizeExpression(typed: string): string {
       `${hyphened} can mean two things. Write ${whole} ${part}, or ${whole} - ${part} to subtract.`,
     );
   }
-  const tokens = sizeTokens(text);
   const parts: string[] = [];
-  for (let index = 0; index < tokens.length; index += 1) {
-    const token = tokens[index] as SizeToken;
-    const next = tokens[index + 1];
-    if (token.kind === "operator") {
-      if (token.sign === "(" && endsOperand(parts.at(-1))) throw missingOperator();
-      parts.push(token.sign);
-    } else if (token.kind === "unit") {
+  for (const part of sizeParts(sizeTokens(text))) {
+    if (part.kind === "operator") {
+      if (part.sign === "(" && endsOperand(parts.at(-1))) throw missingOperator();
+      parts.push(part.sign);
+    } else if (part.kind === "unit") {
       if (parts.at(-1) !== ")") throw unitAlone();
-      parts.push(token.unit);
+      parts.push(part.unit);
     } else {
       if (endsOperand(parts.at(-1))) throw missingOperator();
-      if (startsFeetAndInches(tokens, index)) {
-        const inches = tokens[index + 2];
-        parts.push(`(${token.expression} ft + ${inches?.kind === "value" ? inches.expression : "0"} inch)`);
-        index += 3;
-      } else if (next?.kind === "unit") {
-        parts.push(`(${token.expression} ${next.unit})`);
-        index += 1;
-      } else {
-        parts.push(token.expression);
-      }
+      const terms = part.terms.map(({ expression, unit }) => (unit === null ? expression : `${expression} ${unit}`));
+      parts.push(part.terms.some(({ unit }) => unit !== null) ? `(${terms.join(" + ")})` : terms.join(""));
     }
   }
   return parts.join(" ");

@@ -1,4 +1,5 @@
 import type { UnitSystemName } from "../../core/index.js";
+import { sizeParts } from "./size-parts.js";
 import { inPlainCharacters, type LengthUnit, NO_COMMA, SizeProblem, sizeTokens, unitAlone } from "./size-tokens.js";
 
 /** Width and height, or the diameter as the width, in in or mm. */
@@ -40,23 +41,16 @@ function lengthOf(text: string, units: UnitSystemName): number {
   if (units === "si" && FRACTION.test(text) && !UNIT.test(text)) {
     throw new SizeProblem("A fraction needs its unit here. Enter millimeters, or write the unit.");
   }
-  const pieces: { readonly number: number; unit?: LengthUnit }[] = [];
-  for (const token of sizeTokens(inPlainCharacters(text))) {
-    if (token.kind === "operator") throw new SizeProblem("This is a calculation. Enter its result.");
-    if (token.kind === "value") pieces.push({ number: arithmetic(token.expression) });
-    else {
-      const piece = pieces.at(-1);
-      if (piece === undefined || piece.unit !== undefined) throw unitAlone();
-      piece.unit = token.unit;
-    }
-  }
-  const [first, second] = pieces;
-  const isFeetAndInches = pieces.length === 2 && first?.unit === "ft" && second?.unit === "inch";
-  if (pieces.length > 1 && !isFeetAndInches) throw new SizeProblem("Two numbers are side by side.");
-  const sum = pieces.reduce(
-    (length, { number, unit }) => length + (unit === undefined ? number : withUnit(number, unit, units)),
-    0,
-  );
+  const parts = sizeParts(sizeTokens(inPlainCharacters(text)));
+  if (parts.some(({ kind }) => kind === "operator")) throw new SizeProblem("This is a calculation. Enter its result.");
+  if (parts.some(({ kind }) => kind === "unit")) throw unitAlone();
+  const [length, ...others] = parts;
+  if (others.length > 0) throw new SizeProblem("Two numbers are side by side.");
+  const terms = length?.kind === "length" ? length.terms : [];
+  const sum = terms.reduce((total, { expression, unit }) => {
+    const number = arithmetic(expression);
+    return total + (unit === null ? number : withUnit(number, unit, units));
+  }, 0);
   if (!Number.isFinite(sum) || sum <= 0) throw new SizeProblem("This is not a length.");
   return sum;
 }

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { writtenLength } from "../../../src/cells/index.js";
 import { sizeMath } from "../../../src/pane/measure/size-math.js";
 import { readTypedSize } from "../../../src/workbook/index.js";
 
@@ -80,6 +81,34 @@ describe("a size as people write it", () => {
         expect(inInches(`${whole} ${eighths}/8`)).toMatchObject({ value: whole + eighths / 8 });
       }),
     );
+  });
+
+  it("is the same length in a cell, feet and inches and fractions included", () => {
+    const number = fc.oneof(
+      fc.integer({ min: 1, max: 40 }).map(String),
+      fc.integer({ min: 1, max: 7 }).map((eighths) => `${eighths}/8`),
+      fc.tuple(fc.integer({ min: 1, max: 11 }), fc.constantFrom("1/2", "1/4", "3/8")).map((parts) => parts.join(" ")),
+    );
+    const unit = fc.constantFrom("'", '"', " ft", " in", " mm", " cm", "");
+    const piece = fc.tuple(number, unit).map((parts) => parts.join(""));
+    const text = fc.array(piece, { minLength: 1, maxLength: 3 }).map((pieces) => pieces.join(" "));
+    let taken = 0;
+    fc.assert(
+      fc.property(text, (written) => {
+        const typed = readTypedSize(written, "ip", 0, 5000, sizeMath);
+        const inCell = () => writtenLength(written, "ip");
+        if (typed === null || "error" in typed) {
+          expect(inCell).toThrow();
+          return;
+        }
+        // A number alone is one in a field; in a cell it is text that should be a number.
+        if (/^\d+$/.test(written)) return;
+        expect(inCell()).toBeCloseTo(typed.value, 8);
+        taken += 1;
+      }),
+      { numRuns: 500 },
+    );
+    expect(taken).toBeGreaterThan(50);
   });
 });
 
