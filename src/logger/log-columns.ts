@@ -78,7 +78,10 @@ export function columnLabel({ name, index, sample }: LogColumn): string {
 }
 
 export function columnChoices(columns: readonly LogColumn[]): readonly AnswerChoice[] {
-  return columns.map((column) => ({ value: String(column.index + 1), label: columnLabel(column) }));
+  return columns.map((column) => {
+    const label = columnLabel(column);
+    return { value: String(column.index + 1), label: column.name === "" ? label : `column ${label}` };
+  });
 }
 
 /** Finds the column that a person means by its number or its name; undefined where none or several have it. */

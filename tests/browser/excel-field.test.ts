@@ -168,7 +168,7 @@ describe("the pane", () => {
     await page.locator(".vs-problem", { hasText: "will not load Vanesheet with this workbook" }).waitFor();
     expect(new Set(await opened.complaints())).toEqual(
       new Set([
-        "Nothing was written. The sheet or the workbook is protected, or was opened for reading only.",
+        "Nothing was written. The sheet or the workbook is protected, or was opened for reading only. Unprotect it, or save a copy and work there.",
         expect.stringContaining("open the pane after opening it"),
       ]),
     );

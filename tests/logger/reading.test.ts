@@ -65,7 +65,7 @@ describe("readLog", () => {
     const bytes = Uint8Array.from([...SEMICOLONS].map((character) => character.charCodeAt(0)));
     const log = read(bytes);
     expect(log.answers.encoding).toMatchObject({ value: "windows-1252", standing: "assumed" });
-    expect(log.answers.velocity.choices.map(({ label }) => label)).toContain("4: Temperatur [°C]");
+    expect(log.answers.velocity.choices.map(({ label }) => label)).toContain("column 4: Temperatur [°C]");
     expect(whole(log).count).toBe(3);
   });
 

@@ -4,7 +4,8 @@ import { afterCellEdit, excelErrorCode } from "./after-cell-edit.js";
 /** What Excel's error codes mean to a person, and what helps. */
 const EXPLANATIONS: Readonly<Record<string, string>> = {
   InvalidOperationInCellEditMode: "A cell is being edited. Press Enter or Escape in the sheet, then try again.",
-  AccessDenied: "The sheet or the workbook is protected, or was opened for reading only.",
+  AccessDenied:
+    "The sheet or the workbook is protected, or was opened for reading only. Unprotect it, or save a copy and work there.",
   ItemNotFound: "A sheet or name that it needs is gone. Look whether it was renamed or deleted.",
   InvalidReference: "A sheet or range that it needs is gone. Look whether it was renamed or deleted.",
   InvalidArgument: "Excel does not take a value or an address of this. Look whether the sheet was changed meanwhile.",

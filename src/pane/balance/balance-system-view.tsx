@@ -37,8 +37,8 @@ interface BalanceSystemProps {
 function decisionWords(rated: readonly RatedOutlet[], isGuarded: boolean): string {
   const open = rated.filter(({ isOpen }) => isOpen).length;
   if (rated.length === 0 || (open === 0 && !isGuarded)) return "";
-  const rule = isGuarded ? "Guarded rule: " : "Judged as measured; ";
-  return `${rule}${open} of ${rated.length} ${open === 1 ? "is" : "are"} open, with a limit within the ±.`;
+  const rule = isGuarded ? "Judged with the ±" : "Judged as measured";
+  return `${rule}; ${open} of ${rated.length} ${open === 1 ? "is" : "are"} open: a limit is within ${open === 1 ? "its" : "their"} ±.`;
 }
 
 /**
@@ -160,8 +160,8 @@ export function BalanceSystemView({ dispatch, reload, ...current }: BalanceSyste
         <p class="vs-lead">
           {system.ratio === undefined
             ? "None is measured yet. "
-            : `Together ${airflowText(system.measured, details.units)} of ${airflowText(system.design, details.units)}: ${percentText(system.ratio)}, of those measured. `}
-          Limits {percentText(1 - limits.minusPercent / 100)} to {percentText(1 + limits.plusPercent / 100)}
+            : `Measured so far: ${airflowText(system.measured, details.units)} of ${airflowText(system.design, details.units)} design, ${percentText(system.ratio)}. `}
+          Limits: {percentText(1 - limits.minusPercent / 100)} to {percentText(1 + limits.plusPercent / 100)}
           {limits.isAssumed ? ", assumed: the job states none." : "."} {decisionWords(system.rated, isGuarded)} Choose
           one to see its cell and read it.
         </p>
@@ -177,7 +177,7 @@ export function BalanceSystemView({ dispatch, reload, ...current }: BalanceSyste
       </Section>
       <LowOutlets low={system.advice.low} />
       {changes}
-      <Section title="Fan and branches">
+      <Section title={system.branches.length > 1 ? "Fan and branches" : "Fan"}>
         <TextField
           label="Maximum fan airflow"
           isShort

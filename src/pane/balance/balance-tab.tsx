@@ -15,14 +15,28 @@ export function BalanceTab() {
   if (outlets === null) return <p class="vs-lead">Reading the outlets …</p>;
   const groups = balanceGroups(outlets.value);
   const group = groups.find(({ id }) => id === draft.group) ?? groups[0];
-  if (group === undefined) {
-    return (
-      <Section title="No outlets yet">
-        <p class="vs-lead">
-          This workbook has no list of outlets with their design airflow. Add the sheet “Room balance” on the tab Start
-          and list the outlets there.
+  const toLookAt = outlets.findings.length > 0 && (
+    <Section title="To look at">
+      {outlets.findings.map((finding) => (
+        <p key={finding} class="vs-error">
+          {finding}
         </p>
-      </Section>
+      ))}
+    </Section>
+  );
+  if (group === undefined) {
+    const [empty] = outlets.emptyLists;
+    return (
+      <>
+        <Section title="No outlets yet">
+          <p class="vs-lead">
+            {empty === undefined
+              ? "This workbook has no list of outlets with their design airflow. Add the sheet “Room balance” on the tab Start and list the outlets there."
+              : `The list on “${empty}” has no outlets yet. Enter each with its design airflow.`}
+          </p>
+        </Section>
+        {toLookAt}
+      </>
     );
   }
   return (
@@ -30,22 +44,14 @@ export function BalanceTab() {
       {groups.length > 1 && (
         <div class="vs-section">
           <SelectField
-            label="Balance"
+            label="System"
             choices={groupLabels(groups)}
             value={group.id}
             onChoose={(id) => dispatch({ type: "group chosen", group: id })}
           />
         </div>
       )}
-      {outlets.findings.length > 0 && (
-        <Section title="To look at">
-          {outlets.findings.map((finding) => (
-            <p key={finding} class="vs-error">
-              {finding}
-            </p>
-          ))}
-        </Section>
-      )}
+      {toLookAt}
       <BalanceSystemView key={group.id} group={group} draft={draft} dispatch={dispatch} reload={reload} />
     </>
   );

@@ -9,6 +9,9 @@ export function groupLabels(
     const count = outlets.length + withoutDesign.length;
     const name = [system, kind].filter((part) => part !== "").join(", ");
     const place = hasSheets ? ` on ${sheet}` : "";
-    return { value: id, label: `${name === "" ? "All outlets" : name}${place} (${count})` };
+    return {
+      value: id,
+      label: `${name === "" ? "All outlets" : name}${place} (${count} ${count === 1 ? "outlet" : "outlets"})`,
+    };
   });
 }

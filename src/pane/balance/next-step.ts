@@ -37,10 +37,15 @@ export function isAfterSetting({ reason, target }: NextStep): boolean {
 
 type Units = JobDetails["units"];
 
+/** The first of several is asked for; the others come after it. */
+function thenMore(outlets: readonly string[]): string {
+  return outlets.length === 1 ? "" : `, then ${outlets.length - 1} more`;
+}
+
 function titleOf(step: BalanceStep, units: Units): string {
   switch (step.kind) {
     case "measure":
-      return step.outlets.length === 1 ? `Read ${step.outlets[0]}` : `Read ${step.outlets.length} outlets`;
+      return `Read ${step.outlets[0]}${thenMore(step.outlets)}`;
     case "find blockage":
       return `No air at ${step.outlets.join(", ")}`;
     case "set outlet":
@@ -50,7 +55,7 @@ function titleOf(step: BalanceStep, units: Units): string {
     case "set fan":
       return `Set the fan to ${airflowText(step.targetFlow, units)}`;
     case "read again":
-      return step.outlets.length === 1 ? `Read ${step.outlets[0]} again` : `Read ${step.outlets.length} outlets again`;
+      return `Read ${step.outlets[0]} again${thenMore(step.outlets)}`;
     case "noise floor":
       return "As fine as readings allow";
     case "report shortfall":

@@ -20,12 +20,12 @@ export function OutletChanges({ outlets, asFound, job }: OutletChangesProps) {
     <Section title="Before and after">
       {changes.length === 0 ? (
         <p class="vs-hint">
-          Nothing to compare yet. What an outlet gave before something was first set here is remembered with its next
-          reading; a sheet “Before and after” and a job summary keep it in the workbook.
+          Nothing to compare yet. Once a damper, branch or fan was set here, the pane remembers what each outlet gave
+          before. A sheet “Before and after” or a job summary keeps it in the workbook.
         </p>
       ) : (
         <ul class="vs-plain">
-          {changes.map(({ outlet, before, after, verdict }) => (
+          {changes.map(({ outlet, before, after, verdict, howMuch }) => (
             <li key={outlet.id}>
               <strong>
                 {outlet.name}: {airflowText(before, job.units)} → {airflowText(after, job.units)} (
@@ -35,8 +35,8 @@ export function OutletChanges({ outlets, asFound, job }: OutletChangesProps) {
               <dl class="vs-answers">
                 <dt>Did it change?</dt>
                 <dd>{verdict.didChange.words}</dd>
-                <dt>By how much is it known?</dt>
-                <dd>{verdict.howMuch.words}</dd>
+                <dt>By how much?</dt>
+                <dd>{howMuch}</dd>
               </dl>
             </li>
           ))}

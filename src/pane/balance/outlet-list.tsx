@@ -44,7 +44,7 @@ export function OutletList({
     <ol class="vs-outlets">
       {rated.map((one) => {
         const marks = [percentText(one.ratio), isGuarded && one.isOpen ? "open" : one.verdict];
-        if (!isGuarded && one.isOpen) marks.push("open by its ±");
+        if (!isGuarded && one.isOpen) marks.push("open (±)");
         if (one.isKey) marks.push("key");
         if (isThrottled(one.row)) marks.push("throttled");
         return row(one.row, marks.join(" · "), one);

@@ -20,6 +20,7 @@ export function CheckTab() {
   const { host, run } = usePane();
   const { report, isChecking, failure, watchFailure, check } = useFindings();
   const findings = report?.findings ?? [];
+  const hasOurs = report !== null && report.vaneFormulaCount + report.listCount > 0;
   const stuckCount = findings.filter(({ kind }) => kind === "stuck-formula").length;
 
   const show = ({ sheet, cell }: Finding) =>
@@ -53,12 +54,18 @@ export function CheckTab() {
             <p>{isChecking ? "Looking through the workbook …" : "Not checked yet."}</p>
           ) : (
             <p>
-              <strong>{findings.length === 0 ? "Nothing found." : `${findingCounts(findings)}.`}</strong>{" "}
-              {report.formulaCount} formulas on {report.sheetCount} {report.sheetCount === 1 ? "sheet" : "sheets"} were
-              looked through.
-              {report.vaneFormulaCount === 0 &&
-                report.listCount === 0 &&
-                " None of them calls a VANE function, so that there was little to check: add a sheet from a template on the tab Start."}
+              <strong>
+                {findings.length > 0
+                  ? `${findingCounts(findings)}.`
+                  : hasOurs
+                    ? "Nothing found."
+                    : "Nothing to check yet."}
+              </strong>{" "}
+              {report.formulaCount === 1 ? "1 formula" : `${report.formulaCount} formulas`} on{" "}
+              {report.sheetCount === 1 ? "1 sheet" : `${report.sheetCount} sheets`}
+              {hasOurs
+                ? " looked through."
+                : ": no VANE function and no list of outlets. Add a sheet from a template on the tab Start."}
             </p>
           )}
         </div>

@@ -6,7 +6,8 @@ interface TextFieldProps {
   readonly label: string;
   readonly value: string;
   readonly onInput: (text: string) => void;
-  readonly onCommit?: () => void;
+  /** The person left the field, or asked for it by Enter. */
+  readonly onCommit?: (isAsked: boolean) => void;
   readonly unit?: string;
   readonly hint?: ComponentChildren;
   /** What was understood of the text; said politely as it changes. */
@@ -28,9 +29,9 @@ export function TextField({ type = "text", isShort = false, ...props }: TextFiel
     spellcheck: false,
     value: props.value,
     onInput: (event: InputEvent) => props.onInput((event.currentTarget as HTMLInputElement).value),
-    onBlur: () => props.onCommit?.(),
+    onBlur: () => props.onCommit?.(false),
     onKeyDown: (event: KeyboardEvent) => {
-      if (event.key === "Enter") props.onCommit?.();
+      if (event.key === "Enter") props.onCommit?.(true);
     },
     "aria-invalid": props.error ? ("true" as const) : undefined,
     "aria-describedby": describedBy({

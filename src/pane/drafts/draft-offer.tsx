@@ -25,7 +25,7 @@ export function DraftOffer() {
 
   return (
     <section class="vs-ask" aria-label="Entries kept from before">
-      <p>{keptWords(offer)} They are not in any cell yet.</p>
+      <p>{keptWords(offer)} These entries are in no cell yet.</p>
       <div class="vs-buttons">
         <ActionButton isMain onPress={use}>
           Use them here

@@ -23,7 +23,9 @@ export function FieldTab() {
   if (outlets.length === 0) {
     return (
       <Section title="No outlets yet">
-        <p class="vs-lead">Add the sheet “Room balance” on the tab Start, and list the outlets there.</p>
+        <p class="vs-lead">
+          List the outlets on their sheet. Where there is none, add “Room balance” on the tab Start.
+        </p>
       </Section>
     );
   }

@@ -4,6 +4,8 @@ import { TextField } from "../controls/text-field.js";
 
 interface AnswerFieldProps {
   readonly label: string;
+  /** Of what is typed; undefined where it has none. */
+  readonly unit: string | undefined;
   readonly answer: LogAnswer;
   /** What was typed for it; undefined where it was left as found. */
   readonly typed: string | undefined;
@@ -11,7 +13,7 @@ interface AnswerFieldProps {
 }
 
 /** One answer with its reason; another answer takes its place. */
-export function AnswerField({ label, answer, typed, onChoose }: AnswerFieldProps) {
+export function AnswerField({ label, unit, answer, typed, onChoose }: AnswerFieldProps) {
   const id = useId();
   const { value, standing, reason, choices } = answer;
   const hint = `${standing[0]?.toUpperCase() ?? ""}${standing.slice(1)}. ${reason}`;
@@ -19,6 +21,7 @@ export function AnswerField({ label, answer, typed, onChoose }: AnswerFieldProps
     return (
       <TextField
         label={label}
+        {...(unit === undefined ? {} : { unit })}
         value={typed ?? value ?? ""}
         error={typed !== undefined && standing !== "given" ? "Write lowest..highest, such as 0.4..30." : null}
         hint={hint}

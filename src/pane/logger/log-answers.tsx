@@ -25,10 +25,12 @@ export function LogAnswers({ log, choices, onChoose }: LogAnswersProps) {
   everOpen.current = new Set([...everOpen.current, ...log.open]);
   const asked = NAMES.filter((name) => everOpen.current.has(name));
   const others = NAMES.filter((name) => !everOpen.current.has(name) && isShown(log, name));
+  const unit = log.answers.units.choices.find(({ value }) => value === log.answers.units.value)?.label;
   const field = (name: LogQuestion) => (
     <AnswerField
       key={name}
       label={QUESTION_LABELS[name]}
+      unit={name === "range" ? unit : undefined}
       answer={log.answers[name]}
       typed={choices[name]}
       onChoose={(value) => onChoose(name, value)}

@@ -79,7 +79,7 @@ export function SweepFacts({ sweep, units }: SweepFactsProps) {
     ],
     ["Duration", seconds(sweep.durationSeconds)],
     ["Readings", String(sweep.count)],
-    ["Lowest and highest", `${shown(sweep.leastFpm)}, ${shown(sweep.mostFpm)}`],
+    ["Lowest and highest", `${shown(sweep.leastFpm)} to ${shown(sweep.mostFpm)}`],
   ] as const;
   return (
     <>

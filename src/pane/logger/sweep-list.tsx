@@ -51,7 +51,7 @@ export function SweepList({ series, parting, units, onTake }: SweepListProps) {
           </div>
         ))}
       </fieldset>
-      <p class="vs-hint">Rests and pauses count for nothing. Seconds count from the first row, {series.startText}.</p>
+      <p class="vs-hint">Rests and pauses count for nothing. Seconds count from the first row ({series.startText}).</p>
       <button
         type="button"
         class="vs-button vs-main"

@@ -78,7 +78,7 @@ function OwnSweep({ series, logger, units, suggested, onTake }: OwnSweepProps) {
       <LogPlot series={series} taken={[{ fromSeconds: from ?? 0, toSeconds: to ?? last }]} units={units} />
       <p class="vs-hint">
         {isOwn ? "Start and end as you choose." : `Suggested. ${logger.suggestedSweep(series, suggested).reason}`}{" "}
-        Seconds count from the first row, {series.startText}.
+        Seconds count from the first row ({series.startText}).
       </p>
       <div class="vs-pair">
         <Mark

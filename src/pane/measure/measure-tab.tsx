@@ -11,7 +11,7 @@ import { ReadingsSection } from "./readings-section.js";
 import { ResultSection } from "./result-section.js";
 import { draftOf, NO_MEASUREMENTS, rowDraftsReducer, waitingDrafts } from "./row-drafts.js";
 import { SweepsSection } from "./sweeps-section.js";
-import { understoodMeasurement } from "./understood-measurement.js";
+import { type UnderstoodMeasurement, understoodMeasurement } from "./understood-measurement.js";
 import { useSelectedOutlet } from "./use-selected-outlet.js";
 import { useSizeMath } from "./use-size-math.js";
 import { WaitingDrafts } from "./waiting-drafts.js";
@@ -61,7 +61,7 @@ export function MeasureTab() {
         place={place}
         taken={taken}
         result={outcome.result}
-        missing={understood?.missing ?? ["the size"]}
+        missing={missingOf(understood, outcome)}
         onPut={() => dispatch({ type: "put" })}
         onStartOver={() => dispatch({ type: "start over" })}
       />
@@ -72,6 +72,14 @@ export function MeasureTab() {
 interface Outcome {
   readonly result: MeasuredResult | null;
   readonly problem: string | null;
+}
+
+/** What keeps a measurement from the sheet, in a few words: with everything else there, it is a reading. */
+function missingOf(understood: UnderstoodMeasurement | null, { result, problem }: Outcome): readonly string[] {
+  if (understood === null) return ["the size"];
+  const { missing, taken } = understood;
+  if (missing.length > 0 || result !== null || problem !== null) return missing;
+  return [taken?.kind === "face sweeps" ? "a sweep" : "a reading"];
 }
 
 /** A number out of the range in which a formula means something is said, not thrown. */

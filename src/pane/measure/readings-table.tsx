@@ -15,35 +15,38 @@ export function ReadingsTable({ draft, dispatch, job, points, readings }: Readin
   return (
     <details class="vs-details">
       <summary>All points and readings</summary>
-      <table class="vs-table">
-        <thead>
-          <tr>
-            <th scope="col">Point</th>
-            <th scope="col">Line</th>
-            {isDuct && <th scope="col">Depth, {lengthUnit(job.units)}</th>}
-            <th scope="col">{velocityUnit(job.units)}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {points.plan.points.map(({ number, line, depthIn }, index) => (
-            <tr key={number}>
-              <th scope="row">
-                <button
-                  type="button"
-                  class="vs-quiet"
-                  onClick={() => dispatch({ type: "go", keys: points.keys, place: index })}
-                >
-                  <span class="vs-hidden">Read point </span>
-                  {number}
-                </button>
-              </th>
-              <td>{lineLetter(line)}</td>
-              {isDuct && <td>{depthText(depthIn, job.units)}</td>}
-              <td>{readings[index] ?? "–"}</td>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways must be reached by the keyboard */}
+      <section class="vs-scroll" aria-label="All points and readings" tabIndex={0}>
+        <table class="vs-table">
+          <thead>
+            <tr>
+              <th scope="col">Point</th>
+              <th scope="col">Line</th>
+              {isDuct && <th scope="col">Depth, {lengthUnit(job.units)}</th>}
+              <th scope="col">Reading, {velocityUnit(job.units)}</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {points.plan.points.map(({ number, line, depthIn }, index) => (
+              <tr key={number}>
+                <th scope="row">
+                  <button
+                    type="button"
+                    class="vs-quiet"
+                    onClick={() => dispatch({ type: "go", keys: points.keys, place: index })}
+                  >
+                    <span class="vs-hidden">Read point </span>
+                    {number}
+                  </button>
+                </th>
+                <td>{lineLetter(line)}</td>
+                {isDuct && <td>{depthText(depthIn, job.units)}</td>}
+                <td>{readings[index] ?? "–"}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
     </details>
   );
 }

@@ -15,7 +15,7 @@ interface ResultSectionProps {
 export function ResultSection({ taken, result, points }: ResultSectionProps) {
   const { units } = taken;
   const planned = taken.kind === "face sweeps" ? null : taken.readings.length;
-  const assumed = result.budget.assumed.map((part) => part.toLowerCase());
+  const assumed = result.budget.assumed.map((part) => (part === "Repeat" ? "repeatability" : part.toLowerCase()));
   return (
     <Section title="Result">
       <dl class="vs-result">
@@ -23,7 +23,9 @@ export function ResultSection({ taken, result, points }: ResultSectionProps) {
           <dt>Airflow</dt>
           <dd>
             {shownNumber(result.airflow)} {airflowUnit(units)}
-            <span class="vs-plus-minus">± {shownNumber(result.plusMinus)}</span>
+            <span class="vs-plus-minus">
+              ± {shownNumber(result.plusMinus)} {airflowUnit(units)}
+            </span>
           </dd>
         </div>
         <div>
@@ -61,7 +63,7 @@ export function ResultSection({ taken, result, points }: ResultSectionProps) {
       <p>{result.budget.summary}.</p>
       {assumed.length > 0 && (
         <p class="vs-hint">
-          Assumed, since nothing is stated: {assumed.join(", ")}.
+          Assumed, since the job does not state it: {assumed.join(", ")}.
           {result.spreadPercent !== null && " Spread describes the profile; it is not in the ±."}
         </p>
       )}

@@ -25,9 +25,10 @@ const SIZE_LABELS = {
   "flat oval": ["Long side, end to end", "Short side, between the flats"],
 } as const;
 
+/** The word joiner keeps a line from ending behind the minus. */
 const HINTS = {
-  duct: "Inside, lining taken off. As you write it: 14\u00a01/4, 350\u00a0mm, 12\u00a0-\u00a02*1/2.",
-  face: "Clear size inside the frame. As you write it: 14\u00a01/4, 350\u00a0mm, 12\u00a0-\u00a02*1/2.",
+  duct: "Inside, lining taken off. As you write it: 14\u00a01/4, 350\u00a0mm, 12\u00a0-\u2060\u00a02*1/2.",
+  face: "Clear size inside the frame. As you write it: 14\u00a01/4, 350\u00a0mm, 12\u00a0-\u2060\u00a02*1/2.",
 } as const;
 
 /** What is measured: duct or face, its size, and the part of a face that is free. */

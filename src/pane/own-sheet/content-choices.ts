@@ -40,7 +40,7 @@ export const contentOfValue = (value: string): ColumnContent | null => CONTENTS.
 
 /** Everything that a column can hold. */
 export const CONTENT_CHOICES: readonly Choice[] = [
-  { value: "", label: "Nothing of a list" },
+  { value: "", label: "Not used" },
   ...[...CONTENTS].map(([value, content]) => ({ value, label: capital(contentWord(content)) })),
 ];
 

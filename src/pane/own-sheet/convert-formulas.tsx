@@ -27,8 +27,9 @@ const counted = (count: number) => (count === 1 ? "1 formula" : `${count} formul
 
 function comparison({ oldValue, newValue, cause }: Conversion): string {
   if (oldValue === null || newValue === null) return "No airflow yet.";
-  if (Math.abs(newValue - oldValue) <= SAME_RATIO * Math.abs(newValue)) return `${shown(oldValue)}, and the same then.`;
-  return `${shown(oldValue)} now, ${shown(newValue)} then.${cause === null ? "" : ` ${cause.problem}`}`;
+  if (Math.abs(newValue - oldValue) <= SAME_RATIO * Math.abs(newValue))
+    return `${shown(oldValue)} now, and the same after the change.`;
+  return `${shown(oldValue)} now, ${shown(newValue)} after the change.${cause === null ? "" : ` ${cause.problem}`}`;
 }
 
 /** What stays, the cells with one reason together. */

@@ -93,7 +93,7 @@ interface OwnListProps {
 }
 
 const TITLE_CHOICES = [
-  { value: "", label: "Nothing of a list" },
+  { value: "", label: "Not used" },
   { value: "system", label: "System" },
   { value: "room", label: "Room" },
 ];

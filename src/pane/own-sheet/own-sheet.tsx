@@ -78,8 +78,7 @@ export function OwnSheet() {
   return (
     <Section title="Your own sheet">
       <p class="vs-lead">
-        A sheet of your own is read as a list of outlets once it is known what its columns hold. Its cells stay as they
-        are.
+        Say what the columns of your own sheet hold; then it is read as a list of outlets. Its cells stay as they are.
       </p>
       {looked?.lists.map((list) => (
         <OwnList

@@ -19,7 +19,7 @@ export function distributionColumns(percentCounts: readonly number[]): ChartColu
   const columns = PERCENT_BINS.map(({ label, fromPercent }, index) => ({
     key: label,
     value: percentCounts[index] ?? 0,
-    label: Number.isFinite(fromPercent) && fromPercent % LABELLED_PERCENT === 0 ? String(fromPercent) : "",
+    label: Number.isFinite(fromPercent) && fromPercent % LABELLED_PERCENT === 0 ? `${fromPercent} %` : "",
   }));
   const most = Math.max(1, ...columns.map(({ value }) => value));
   const filled = columns.filter(({ value }) => value > 0).map(({ key, value }) => `${key} %: ${value}`);

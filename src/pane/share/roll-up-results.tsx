@@ -41,9 +41,8 @@ export function RollUpResults({ rollUp, findings }: RollUpResultsProps) {
       {jobs.length > 0 && (
         <>
           <h3>Together</h3>
-          <p>{totalWords(rollUp)}</p>
+          <p>{totalWords(rollUp, units)}</p>
           {doubt !== null && <p>{doubt}</p>}
-          <GroupTable title="All jobs" named="Jobs" units={units} groups={[{ name: `${jobs.length}`, group: total }]} />
         </>
       )}
       {skipped.length > 0 && (

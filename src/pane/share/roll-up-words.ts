@@ -1,5 +1,7 @@
+import { litersPerSecondFromCfm, type UnitSystemName } from "../../core/index.js";
 import type { Finding } from "../../workbook/finding.js";
 import type { GroupResult, JobResult, RollUp } from "../../workbook/rollup/index.js";
+import { airflowUnit } from "../shell/unit-words.js";
 
 function counted(count: number, one: string): string {
   return `${count} ${one}${count === 1 ? "" : "s"}`;
@@ -10,7 +12,7 @@ function percent(value: number | null): string {
 }
 
 /** Says what a roll-up comes to. */
-export function totalWords({ jobs, total }: RollUp): string {
+export function totalWords({ jobs, total }: RollUp, units: UnitSystemName): string {
   const { compared, notMeasured, noDesign, faulty, open } = total;
   const rest = [
     [open, "open by the guarded rule"],
@@ -25,7 +27,9 @@ export function totalWords({ jobs, total }: RollUp): string {
     total.withinPercent === null
       ? "no limits to judge them by"
       : `${percent(total.withinPercent)} of those with limits are within them`;
-  return `${counted(jobs.length, "job")}, ${counted(compared, "outlet")} compared: ${percent(total.percent)} of design, ${inside}.${besides}`;
+  const flow = (cfm: number) => (units === "si" ? litersPerSecondFromCfm(cfm) : cfm).toFixed(0);
+  const sums = `${flow(total.measuredCfm)} of ${flow(total.designCfm)} ${airflowUnit(units)} design`;
+  return `${counted(jobs.length, "job")}, ${counted(compared, "outlet")} compared: ${sums} (${percent(total.percent)}), ${inside}.${besides}`;
 }
 
 /** Names a job for a table: by number and name, else by its file. */
@@ -51,5 +55,5 @@ export function sortedFindings(findings: readonly Finding[]): {
 export function plusMinusPercents({ plusMinusCfm, measuredCfm }: GroupResult): string | null {
   if (plusMinusCfm === null || measuredCfm === 0) return null;
   const percent = ((100 * plusMinusCfm) / Math.abs(measuredCfm)).toFixed(1);
-  return `Total ± ${percent} % (95 %), as if every outlet errs alike.`;
+  return `± ${percent} % (95 %) on the total, worst case: every outlet errs alike.`;
 }

@@ -48,7 +48,7 @@ export const AIR_FIELDS: readonly AskedField[] = [
     [-60, 250],
     "Of the air that is measured. Empty: standard air.",
   ),
-  numberField("humidityPercent", "Relative humidity", percent, [0, 100], "%, optional; small effect. Empty: dry air."),
+  numberField("humidityPercent", "Relative humidity", percent, [0, 100], "Optional; small effect. Empty: dry air."),
   numberField(
     "barometer",
     "Barometer",
@@ -64,10 +64,10 @@ export const LIMIT_FIELDS: readonly AskedField[] = [
     "Allowed below design",
     percent,
     [0, 100],
-    "As the job's specification says, 0 for nothing. Both or neither: then 10 %.",
+    "From the job's specification; 0 for none. Leave both empty for 10 %.",
   ),
   numberField("plusPercent", "Allowed above design", percent, [0, 1000], ""),
-  numberField("outsideMinusPercent", "Outside air, below design", percent, [0, 100], "Often nothing."),
+  numberField("outsideMinusPercent", "Outside air, below design", percent, [0, 100], "Often 0."),
   numberField("outsidePlusPercent", "Outside air, above design", percent, [0, 1000], ""),
 ];
 
@@ -86,13 +86,19 @@ export const INSTRUMENT_FIELDS: readonly AskedField[] = [
     [0, 100],
     "Of the average of repeated sweeps, as UNCERTAINTY.REPEAT gives it. Empty: 5 % is assumed.",
   ),
-  numberField("repeatSweeps", "Sweeps it comes from", noUnit, [2, 1000], "Without it the repeatability is not used."),
+  numberField(
+    "repeatSweeps",
+    "Sweeps it comes from",
+    () => "sweeps",
+    [2, 1000],
+    "Empty: the repeatability is not used.",
+  ),
   numberField(
     "resolution",
     "Step of the display",
     (units) => (units === "si" ? "m/s" : "fpm"),
     [0, 1000],
-    "Of the meter's last digit: no average of sweeps is known better. Empty: not known.",
+    "The smallest step of the meter's last digit. Empty: not known.",
   ),
 ];
 

@@ -47,7 +47,7 @@ export function StartTab() {
         <p class="vs-lead">
           {job.statedBy === "workbook"
             ? "These are on the sheet of job details and apply to every sheet of this workbook."
-            : "This workbook has no sheet of job details yet: they are kept here until you add a sheet below."}
+            : "This workbook has no sheet of job details yet. The pane keeps them here until you add a sheet below."}
         </p>
         {job.findings.map((finding) => (
           <p key={finding} class="vs-error">
@@ -74,7 +74,7 @@ export function StartTab() {
           choices={RULES}
           value={job.details.decisionRule ?? "simple"}
           onChoose={chooseRule}
-          hint="As measured is what most contracts ask. With its ±: an outlet is open while a limit lies within its ±."
+          hint="Most contracts ask for As measured. With its ±: an outlet is open while a limit is within its ±."
         />
       </Section>
       <Section title="Instrument">{fields(INSTRUMENT_FIELDS)}</Section>

@@ -1,4 +1,11 @@
-import { airflowBudget, type ChangeVerdict, changeVerdict, DomainError, type SweptResult } from "../../core/index.js";
+import {
+  airflowBudget,
+  type ChangeVerdict,
+  changeVerdict,
+  changeWords,
+  DomainError,
+  type SweptResult,
+} from "../../core/index.js";
 import { type JobDetails, statedRepeat } from "../job/index.js";
 import type { OutletRow } from "./outlet-row.js";
 
@@ -8,6 +15,8 @@ export interface OutletChange {
   readonly before: number;
   readonly after: number;
   readonly verdict: ChangeVerdict;
+  /** By how much it changed, in the unit of the job. */
+  readonly howMuch: string;
 }
 
 type Doubts = Pick<
@@ -47,7 +56,12 @@ function sweptSides(before: number, after: number, job: Doubts): readonly [Swept
  * @param before - As found, in the unit of the job
  * @param after - As left
  */
-export function outletChange(outlet: OutletRow, before: number, after: number, job: Doubts): OutletChange | null {
+export function outletChange(
+  outlet: OutletRow,
+  before: number,
+  after: number,
+  job: Doubts & Pick<JobDetails, "units">,
+): OutletChange | null {
   try {
     const [first, second] = sweptSides(before, after, job);
     const share = expandedPercent(outlet, job) / 100;
@@ -57,7 +71,8 @@ export function outletChange(outlet: OutletRow, before: number, after: number, j
       // The job's repeatability comes from sweeps in whose unit the display's step is stated.
       0,
     );
-    return { outlet, before, after, verdict };
+    const howMuch = changeWords(after - before, verdict.howMuch, job.units === "si" ? "L/s" : "cfm");
+    return { outlet, before, after, verdict, howMuch };
   } catch (cause) {
     if (cause instanceof DomainError) return null;
     throw cause;

@@ -9,6 +9,8 @@ import { outletRow } from "./outlet-row-of.js";
 /** The outlets of a workbook and what could not be read of them. */
 export interface OutletsOfWorkbook {
   readonly value: readonly OutletRow[];
+  /** The sheets of the lists that have no outlet yet, each once. */
+  readonly emptyLists: readonly string[];
   /** Each names its cell and says what to do. */
   readonly findings: readonly string[];
 }
@@ -42,5 +44,10 @@ export async function readOutletLists(host: WorkbookHost, units: UnitSystemName)
     ...read.flatMap((list) => list.findings),
     ...outlets.flatMap((outlet) => outlet.findings),
   ].filter(({ kind, leftOut }) => !OF_NO_MATTER.has(kind) && !(kind === "missing-column" && leftOut === "nothing"));
-  return { value: withOwnNames(outlets.map((outlet) => outletRow(outlet, units))), findings: findings.map(inWords) };
+  const empty = read.flatMap((list, index) => (list.outlets.length > 0 ? [] : (found.value[index]?.sheet ?? [])));
+  return {
+    value: withOwnNames(outlets.map((outlet) => outletRow(outlet, units))),
+    emptyLists: [...new Set(empty)],
+    findings: findings.map(inWords),
+  };
 }

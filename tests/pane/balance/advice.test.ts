@@ -123,6 +123,13 @@ describe("the next step", () => {
     const group = groupOf(outlet("Hall", 100, null), outlet("Bath", 120, 96));
     const step = nextStep(group, viewOf(group), EMPTY_BALANCE, "ip");
     expect(step).toMatchObject({ title: "Read Hall", target: null, look: 400 });
+    // The velocity to look for is of one outlet: the title names it.
+    const blank = groupOf(outlet("Hall", 100, null), outlet("Bath", 120, null), outlet("Den", 80, null));
+    expect(nextStep(blank, viewOf(blank), EMPTY_BALANCE, "ip")).toMatchObject({
+      title: "Read Hall, then 2 more",
+      read: { name: "Hall" },
+      look: 400,
+    });
   });
 
   it("asks for the outlets that a move may have shifted, and sets nothing meanwhile", () => {
@@ -354,11 +361,14 @@ describe("the limits", () => {
 describe("the choice of what to balance", () => {
   it("names system and kind, and the sheet only where there are several", () => {
     const one = balanceGroups([outlet("1", 1, 1), outlet("2", 1, 1, { kind: "return" })]);
-    expect(groupLabels(one).map(({ label }) => label)).toEqual(["AHU-1, supply (1)", "AHU-1, return (1)"]);
+    expect(groupLabels(one).map(({ label }) => label)).toEqual([
+      "AHU-1, supply (1 outlet)",
+      "AHU-1, return (1 outlet)",
+    ]);
     const two = balanceGroups([outlet("1", 1, 1), outlet("2", 1, 1, { sheet: "Job summary", system: "", kind: "" })]);
     expect(groupLabels(two).map(({ label }) => label)).toEqual([
-      "AHU-1, supply on Outlets (1)",
-      "All outlets on Job summary (1)",
+      "AHU-1, supply on Outlets (1 outlet)",
+      "All outlets on Job summary (1 outlet)",
     ]);
   });
 });

@@ -4,7 +4,8 @@ import { type InteractiveHost, TEMPLATES } from "../../../src/workbook/index.js"
 import { givenPlan, pageHostOver } from "../../hosts/page/page-host-over.js";
 import { filledWorkbook } from "../../support/filled-workbook.js";
 import { cellsUnder } from "../../support/plan-places.js";
-import { type BuiltPane, buildPane, faultsInAnySetting, openTab, picture } from "./open-pane.js";
+import { type BuiltPane, buildPane, openTab } from "./open-pane.js";
+import { faultsInAnySetting, picture } from "./pane-faults.js";
 
 let pane: BuiltPane;
 

@@ -3,7 +3,8 @@ import { type InteractiveHost, type RepairPlan, TEMPLATES } from "../../../src/w
 import { pageHostOver } from "../../hosts/page/page-host-over.js";
 import { filledWorkbook } from "../../support/filled-workbook.js";
 import { cellUnder } from "../../support/plan-places.js";
-import { type BuiltPane, buildPane, faultsInAnySetting, openTab } from "./open-pane.js";
+import { type BuiltPane, buildPane, openTab } from "./open-pane.js";
+import { faultsInAnySetting } from "./pane-faults.js";
 
 let pane: BuiltPane;
 
@@ -51,12 +52,13 @@ describe("the tab Check", () => {
     await page.context().close();
   });
 
-  it("says that nothing was found, and where there was nothing to look at", async () => {
+  it("says where there was nothing to look at, and not that nothing was found", async () => {
     const page = await pane.open(pageHostOver({ sheets: [{ name: "Mine", cells: { A1: 1 } }], names: {} }));
     await openTab(page, "Check");
     const status = page.locator("[role=tabpanel] [role=status]");
-    await status.filter({ hasText: "Nothing found." }).waitFor();
-    expect(await status.textContent()).toContain("little to check");
+    await status.filter({ hasText: "Nothing to check yet." }).waitFor();
+    expect(await status.textContent()).toContain("0 formulas on 1 sheet: no VANE function and no list of outlets.");
+    expect(await status.textContent()).not.toContain("Nothing found");
     expect(await page.getByRole("tab", { name: "Check", exact: true }).count()).toBe(1);
     await page.context().close();
   });

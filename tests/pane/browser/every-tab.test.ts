@@ -2,7 +2,8 @@ import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { pageHostOver } from "../../hosts/page/page-host-over.js";
 import { filledWorkbook } from "../../support/filled-workbook.js";
-import { type BuiltPane, buildPane, faultsInAnySetting, openTab } from "./open-pane.js";
+import { type BuiltPane, buildPane, openTab } from "./open-pane.js";
+import { faultsInAnySetting } from "./pane-faults.js";
 
 let pane: BuiltPane;
 

@@ -1,7 +1,8 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { pageHostOver } from "../../hosts/page/page-host-over.js";
-import { type BuiltPane, buildPane, faultsInAnySetting, openTab, picture } from "./open-pane.js";
+import { type BuiltPane, buildPane, openTab } from "./open-pane.js";
+import { faultsInAnySetting, picture } from "./pane-faults.js";
 
 let pane: BuiltPane;
 

@@ -1,7 +1,6 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import axe from "axe-core";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
 import webpack from "webpack";
@@ -19,7 +18,7 @@ export type CalledHost =
 
 const PAGE = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>The pane</title>
 <meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark">
-<link rel="stylesheet" href="pane.css"></head><body style="margin:0"><main id="pane"></main>
+<link rel="stylesheet" href="pane.css"></head><body class="vs-whole"><main id="pane"></main>
 <script src="pane.js"></script></body></html>`;
 
 function build(folder: string): Promise<void> {
@@ -68,8 +67,10 @@ const VIEWPORT = { width: Number(process.env["PANE_WIDTH"] ?? 320), height: 760 
 
 /** The pane as built, in a real browser. */
 export interface BuiltPane {
-  /** Opens it over a host in a browser that has never seen it. */
+  /** Opens it over a host in a browser that has never seen it, and waits for its tabs. */
   open(host: InteractiveHost, options?: BrowserContextOptions): Promise<Page>;
+  /** The same, over a host whose workbook does not come. */
+  openWithoutTabs(host: InteractiveHost): Promise<Page>;
   close(): Promise<void>;
 }
 
@@ -79,102 +80,43 @@ export async function buildPane(): Promise<BuiltPane> {
   await build(folder);
   const served = await serveFolders({ "/": folder });
   const browser: Browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+  async function openPage(host: InteractiveHost, options: BrowserContextOptions): Promise<Page> {
+    const context = await browser.newContext({ viewport: VIEWPORT, ...options });
+    const page = await context.newPage();
+    page.setDefaultTimeout(60_000);
+    await page.exposeFunction("callHost", (name: string, args: readonly unknown[]) => called(host, name, args));
+    const given = { hostKind: host.kind, hostMethods: Object.keys(host).filter((name) => name !== "kind") };
+    await page.addInitScript((known) => Object.assign(window, known), given);
+    await host.watch((sheet) => {
+      if (!page.isClosed()) {
+        void page
+          .evaluate((name) => (window as unknown as { cellsChanged(sheet: string): void }).cellsChanged(name), sheet)
+          .catch(() => undefined);
+      }
+    });
+    await host.watchSelection(() => {
+      if (!page.isClosed()) {
+        void page
+          .evaluate(() => (window as unknown as { selectionMoved(): void }).selectionMoved())
+          .catch(() => undefined);
+      }
+    });
+    await page.goto(served.address);
+    return page;
+  }
   return {
     async open(host, options = {}) {
-      const context = await browser.newContext({ viewport: VIEWPORT, ...options });
-      const page = await context.newPage();
-      page.setDefaultTimeout(60_000);
-      await page.exposeFunction("callHost", (name: string, args: readonly unknown[]) => called(host, name, args));
-      const given = { hostKind: host.kind, hostMethods: Object.keys(host).filter((name) => name !== "kind") };
-      await page.addInitScript((known) => Object.assign(window, known), given);
-      await host.watch((sheet) => {
-        if (!page.isClosed()) {
-          void page
-            .evaluate((name) => (window as unknown as { cellsChanged(sheet: string): void }).cellsChanged(name), sheet)
-            .catch(() => undefined);
-        }
-      });
-      await host.watchSelection(() => {
-        if (!page.isClosed()) {
-          void page
-            .evaluate(() => (window as unknown as { selectionMoved(): void }).selectionMoved())
-            .catch(() => undefined);
-        }
-      });
-      await page.goto(served.address);
+      const page = await openPage(host, options);
       await page.locator("[role=tabpanel]").waitFor();
       return page;
     },
+    openWithoutTabs: (host) => openPage(host, {}),
     async close() {
       await browser.close();
       await served.close();
       rmSync(folder, { recursive: true, force: true });
     },
   };
-}
-
-interface AxeWindow {
-  readonly axe: {
-    run(options: object): Promise<{
-      readonly violations: readonly { readonly id: string; readonly nodes: readonly { readonly html: string }[] }[];
-    }>;
-  };
-}
-
-/** Returns what breaks WCAG 2.2 AA in the page as it now stands, as far as a program can see it. */
-async function axeViolations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  return page.evaluate(async () => {
-    const { axe } = window as unknown as AxeWindow;
-    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-    const { violations } = await axe.run({ runOnly: { type: "tag", values: tags } });
-    return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
-  });
-}
-
-/** Whether anything stands out to the right, so that a person would have to scroll both ways. */
-function isTooWide(page: Page): Promise<boolean> {
-  return page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
-}
-
-/** What a person's settings make of the pane, by the name of a picture. */
-const SETTINGS = {
-  light: { colorScheme: "light", forcedColors: "none" },
-  dark: { colorScheme: "dark", forcedColors: "none" },
-  "forced-colours": { colorScheme: "dark", forcedColors: "active" },
-} as const;
-
-/**
- * Returns what breaks WCAG 2.2 AA in any colours and at twice the size of text, and where a line does not fit.
- *
- * @param tab - Begins the names of the pictures, which `PANE_PICTURES` names a folder for
- */
-export async function faultsInAnySetting(page: Page, tab: string): Promise<readonly string[]> {
-  const faults: string[] = [];
-  for (const [name, media] of Object.entries(SETTINGS)) {
-    await page.emulateMedia(media);
-    for (const size of ["100%", "200%"]) {
-      await page.evaluate((fontSize) => {
-        document.documentElement.style.fontSize = fontSize;
-      }, size);
-      const setting = `${tab}, ${name}, ${size}`;
-      faults.push(...(await axeViolations(page)).map((fault) => `${setting}: ${fault}`));
-      if (await isTooWide(page)) faults.push(`${setting}: too wide`);
-      await picture(page, `${tab}-${name}-${size.replace("%", "")}`);
-    }
-  }
-  await page.evaluate(() => {
-    document.documentElement.style.fontSize = "";
-  });
-  return faults;
-}
-
-/** Writes a picture where `PANE_PICTURES` names a folder for it, for a person to look at. */
-export async function picture(page: Page, name: string): Promise<void> {
-  const folder = process.env["PANE_PICTURES"];
-  if (!folder) return;
-  mkdirSync(folder, { recursive: true });
-  await page.screenshot({ path: join(folder, `${name}.png`), fullPage: true });
 }
 
 /** Opens a tab of the pane by its name. */

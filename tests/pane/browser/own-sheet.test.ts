@@ -14,12 +14,13 @@ import {
 } from "../../../src/workbook/index.js";
 import { openWorkbook, patchWorkbook } from "../../../src/xlsx/index.js";
 import { pageHostOver } from "../../hosts/page/page-host-over.js";
-import { type BuiltPane, buildPane, faultsInAnySetting, openTab } from "./open-pane.js";
+import { type BuiltPane, buildPane, openTab } from "./open-pane.js";
+import { faultsInAnySetting } from "./pane-faults.js";
 
 let pane: BuiltPane;
 
 // A person's keys take a person's time, and other tests share the machine.
-vi.setConfig({ testTimeout: 120_000 });
+vi.setConfig({ testTimeout: 240_000 });
 
 beforeAll(async () => {
   pane = await buildPane();
@@ -83,7 +84,7 @@ describe("Your own sheet, on the tab Start", () => {
     ]);
 
     await page.getByRole("button", { name: "Show formulas that can be changed" }).press("Enter");
-    await page.getByText("175 now, 122.5 then. The factor 0.7 is missing.").waitFor();
+    await page.getByText("175 now, 122.5 after the change. The factor 0.7 is missing.").waitFor();
     await page.getByText("It was typed; a typed value is never replaced.").waitFor();
     await page.getByRole("checkbox", { name: "S1, H3" }).uncheck();
     await page.getByRole("button", { name: "Change 1 formula" }).press("Enter");
@@ -115,7 +116,7 @@ describe("Your own sheet, on the tab Start", () => {
 
     await host.select({ sheet: "Grilles", range: "J3" });
     await page.getByRole("button", { name: "VANE formulas of this column to plain ones" }).press("Enter");
-    await page.getByText("122.5, and the same then.").waitFor();
+    await page.getByText("122.5 now, and the same after the change.").waitFor();
     expect(await faultsInAnySetting(page, "own-sheet-back")).toEqual([]);
     await page.getByRole("button", { name: "Change 2 formulas" }).press("Enter");
     await page.getByText("2 formulas were changed.").waitFor();

@@ -5,7 +5,8 @@ import { HostError, type InteractiveHost } from "../../../src/workbook/index.js"
 import { openWorkbook, readSheet } from "../../../src/xlsx/index.js";
 import { pageHostOver } from "../../hosts/page/page-host-over.js";
 import { jobBytes } from "../../workbook/rollup/made-job.js";
-import { type BuiltPane, buildPane, faultsInAnySetting, openTab } from "./open-pane.js";
+import { type BuiltPane, buildPane, openTab } from "./open-pane.js";
+import { faultsInAnySetting } from "./pane-faults.js";
 
 let pane: BuiltPane;
 

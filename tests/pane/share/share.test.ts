@@ -128,11 +128,11 @@ describe("what a roll-up comes to", () => {
 
   it("is said in words: the sums and never a mean of percents, with the ± between its two ends", async () => {
     const value = await made();
-    expect(totalWords(value)).toBe(
-      "1 job, 2 outlets compared: 95.0 % of design, 50.0 % of those with limits are within them.",
+    expect(totalWords(value, "ip")).toBe(
+      "1 job, 2 outlets compared: 190 of 200 cfm design (95.0 %), 50.0 % of those with limits are within them.",
     );
     // ± 8 and ± 6 cfm of 190 cfm: 14 cfm if both err alike.
-    expect(plusMinusPercents(value.total)).toBe("Total ± 7.4 % (95 %), as if every outlet errs alike.");
+    expect(plusMinusPercents(value.total)).toBe("± 7.4 % (95 %) on the total, worst case: every outlet errs alike.");
     expect(value.jobs.map(jobName)).toEqual(["J-1 Invented job"]);
   });
 

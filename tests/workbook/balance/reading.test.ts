@@ -77,9 +77,12 @@ describe("the outlets of a workbook", () => {
     expect(held.findings).toEqual([expect.stringContaining("Row 6 is taken for a total (“Total supply”), but holds")]);
   });
 
-  it("are none in an empty template and in a workbook of other sheets", async () => {
-    expect(await outletsOf(givenPlan(TEMPLATES["room-balance"]("")))).toEqual({ value: [], findings: [] });
-    expect((await outletsOf({ sheets: [{ name: "Notes", cells: { A1: "Outlet" } }], names: {} })).value).toEqual([]);
+  it("are none in an empty template, which is named, and in a workbook of other sheets", async () => {
+    const nothing = { value: [], findings: [] };
+    const empty = await outletsOf(givenPlan(TEMPLATES["room-balance"]("")));
+    expect(empty).toEqual({ ...nothing, emptyLists: ["Outlets"] });
+    const other = await outletsOf({ sheets: [{ name: "Notes", cells: { A1: "Outlet" } }], names: {} });
+    expect(other).toEqual({ ...nothing, emptyLists: [] });
   });
 
   it("of a list with other headers are read by what the headers say without their unit", async () => {
@@ -253,6 +256,9 @@ describe("before and after", () => {
     expect(change?.verdict.didChange.z).toBeCloseTo(40 / (0.02 * Math.hypot(400, 440)), 6);
     expect(change?.verdict.didChange.isShown).toBe(true);
     expect(change?.verdict.howMuch.isShown).toBe(false);
+    expect(change?.howMuch).toMatch(/^change 40 ± \d+ cfm: too small to state$/);
+    const metric = outletChange(await outlet(), 400, 440, { ...UNSTATED_JOB, units: "si" });
+    expect(metric?.howMuch).toMatch(/^change 40 ± \d+ L\/s: too small to state$/);
   });
 
   it("makes no statement finer than one sweep each allows while the count of the repeats is not stated", async () => {

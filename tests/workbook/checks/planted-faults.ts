@@ -585,7 +585,7 @@ export const PLANTED: readonly PlantedFault[] = [
     },
     others: { Outlets: namedRows(4, {}) },
     cell: "A2",
-    says: [/outlets of room Kitchen come to 700 .* has 1000: 300 \(30 %\) under/, /so that they agree/],
+    says: [/outlets of room Kitchen add up to 700 .* the room is 1000.* They are 30 % under/, /so that they agree/],
   },
   {
     title: "a meter whose calibration had expired, with no day measured to judge it on",

@@ -24,7 +24,7 @@ export function HeatMap({ points, readings, unit }: HeatMapProps) {
   const scale = velocityScale(readings);
   const legend = [
     ...scale.steps.map(({ from, to }, step) => ({ step, text: `${shown(from)} to ${shown(to)}` })),
-    ...(scale.hasReversed ? [{ step: -1, text: "backwards" }] : []),
+    ...(scale.hasReversed ? [{ step: -1, text: "reverse flow" }] : []),
   ];
   return (
     <figure class="vs-figure">

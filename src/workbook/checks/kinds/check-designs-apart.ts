@@ -1,3 +1,4 @@
+import type { UnitSystemName } from "../../../core/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedList } from "../listed/checked-lists.js";
 import { type NameTable, nameTables, type TableName } from "../listed/name-tables.js";
@@ -10,6 +11,8 @@ interface Sum {
   readonly to: string;
   readonly parts: readonly (number | null)[];
   readonly whole: number | null;
+  /** Of the designs; null where no column says. */
+  readonly units: UnitSystemName | null;
   /** Whether the parts may come to more by the way they are found. */
   readonly mayPass: boolean;
 }
@@ -19,7 +22,12 @@ const LOADS = ["heating load", "cooling load"] as const;
 const numberIn = (value: unknown) => (typeof value === "number" ? value : null);
 const same = (one: string, other: string) => one.toLowerCase() === other.toLowerCase();
 
-function drafted(sheet: number, row: number, column: number, { of, to, parts, whole, mayPass }: Sum): readonly Draft[] {
+function drafted(
+  sheet: number,
+  row: number,
+  column: number,
+  { of, to, parts, whole, units, mayPass }: Sum,
+): readonly Draft[] {
   const known = parts.filter((part) => part !== null);
   // Where one is missing there is no sum to compare.
   if (whole === null || whole <= 0 || parts.length === 0 || known.length < parts.length) return [];
@@ -27,14 +35,15 @@ function drafted(sheet: number, row: number, column: number, { of, to, parts, wh
   const off = sum - whole;
   const allowed = Math.max(DESIGNS_APART_RATIO * whole, ROUNDED_DESIGN * parts.length);
   if (Math.abs(off) <= allowed || (mayPass && off > 0)) return [];
-  const percent = shownNumber((Math.abs(off) / whole) * 100);
+  const percent = shownNumber(Number(((Math.abs(off) / whole) * 100).toPrecision(3)));
+  const flow = (airflow: number) => `${shownNumber(airflow)}${units === null ? "" : units === "si" ? " L/s" : " cfm"}`;
   return [
     {
       kind: "designs-apart",
       severity: "warning",
       sheet,
       range: oneCell(row, column),
-      problem: `${of} come to ${shownNumber(sum)} by design, ${to} has ${shownNumber(whole)}: ${shownNumber(Math.abs(off))} (${percent} %) ${off > 0 ? "over" : "under"}.`,
+      problem: `${of} add up to ${flow(sum)} by design; the design of ${to} is ${flow(whole)}. They are ${percent} % ${off > 0 ? "over" : "under"}.`,
       action: "Change one of the designs, so that they agree.",
     },
   ];
@@ -59,6 +68,7 @@ export function checkDesignsApart(index: WorkbookIndex, lists: readonly CheckedL
   const supply = summedLists(lists)
     .flatMap(({ outlets }) => outlets)
     .filter(({ kind }) => kind === "supply");
+  const units = supply[0]?.unitsOf("design") ?? null;
   const valueAt = ({ sheet, columns }: NameTable, { row }: TableName, heading: string) => {
     const column = columns.get(heading);
     return column === undefined ? null : index.valueAt(sheet, row, column);
@@ -79,6 +89,7 @@ export function checkDesignsApart(index: WorkbookIndex, lists: readonly CheckedL
       to: "the room",
       parts,
       whole: design,
+      units,
       mayPass: false,
     });
   });
@@ -95,6 +106,7 @@ export function checkDesignsApart(index: WorkbookIndex, lists: readonly CheckedL
           to,
           parts,
           whole,
+          units,
           mayPass: own.some(({ hasBothLoads }) => hasBothLoads),
         }),
         ...drafted(table.sheet, name.row, columnOf(table, "design of rooms", "system"), {
@@ -102,6 +114,7 @@ export function checkDesignsApart(index: WorkbookIndex, lists: readonly CheckedL
           to,
           parts: own.map(({ design }) => design),
           whole,
+          units,
           mayPass: own.some(({ hasBothLoads }) => hasBothLoads),
         }),
       ];

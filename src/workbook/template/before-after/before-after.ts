@@ -8,7 +8,7 @@ import { AMOUNTS, changesTable } from "./changes-table.js";
 import { BEFORE_AFTER_NOTES } from "./notes.js";
 
 /**
- * The same outlets before and after the work: did it change, and by how much is that known.
+ * The same outlets as found and as left: did the airflow change, and by how much.
  *
  * @param suffix - Put behind every sheet and table name where a workbook holds a second one; "" otherwise
  */
@@ -23,7 +23,7 @@ export function beforeAfter(
   return {
     template: "before-after",
     title: "Before and after",
-    description: "The same outlets before and after the work: did it change, and by how much is that known.",
+    description: "The same outlets as found and as left: did the airflow change, and by how much.",
     sheets: [
       jobSheet(),
       tableSheet({
