@@ -52,8 +52,10 @@ function doubts(
   ];
 }
 
-const shownIn = (units: SweepFactsProps["units"]) => (fpm: number) =>
-  `${shownNumber(units === "si" ? metersPerSecondFromFpm(fpm) : fpm)} ${velocityUnit(units)}`;
+const numberIn = (units: SweepFactsProps["units"]) => (fpm: number) =>
+  shownNumber(units === "si" ? metersPerSecondFromFpm(fpm) : fpm);
+
+const shownIn = (units: SweepFactsProps["units"]) => (fpm: number) => `${numberIn(units)(fpm)} ${velocityUnit(units)}`;
 
 /** What speaks against a sweep. */
 export function SweepDoubts({ sweep, units }: SweepFactsProps) {
@@ -79,7 +81,7 @@ export function SweepFacts({ sweep, units }: SweepFactsProps) {
     ],
     ["Duration", seconds(sweep.durationSeconds)],
     ["Readings", String(sweep.count)],
-    ["Lowest and highest", `${shown(sweep.leastFpm)} to ${shown(sweep.mostFpm)}`],
+    ["Lowest and highest", `${numberIn(units)(sweep.leastFpm)} to ${shown(sweep.mostFpm)}`],
   ] as const;
   return (
     <>
