@@ -169,6 +169,7 @@ describe("the pane", () => {
     expect(new Set(await opened.complaints())).toEqual(
       new Set([
         "Nothing was written. The sheet or the workbook is protected, or was opened for reading only. Unprotect it, or save a copy and work there.",
+        "Not in the workbook yet. Press Enter in the field to try again.",
         expect.stringContaining("open the pane after opening it"),
       ]),
     );
