@@ -184,8 +184,9 @@ describe("branches", () => {
         throttledBranches,
       );
     expect(advice(none)).toContain("Set branch South to a total of 173 (87 % of design, to match key branch North)");
+    // 160 of 200 and 240 of 200: at the same total both meet at 400 of 400.
     expect(advice([["North"]])).toContain(
-      "Set branch North to a total of 201 (100 % of design, to match key branch South)",
+      "Set branch North to a total of 200 (100 % of design, to match key branch South)",
     );
   });
 });

@@ -6,11 +6,14 @@ export const USUAL_STIFFNESS = 0.7;
 /** How little a first small move is trusted against the usual. */
 const CAUTION = 0.03;
 
-/**
- * As good as a constant total. Who sets a damper again by it does not swing about a match: it goes too far only where more
- * than 30 times the pressure is lost upstream, and even there less far each time while it takes below 30/31 of the air.
- */
+/** As good as a constant total. Who closes a damper further by it hardly goes too far. */
 export const FIRM_STIFFNESS = 30;
+
+/**
+ * A constant total. Who opens a damper again by it stops where both would meet at best, and so never passes the key: what
+ * was closed too far is not closed again, and nobody goes round in a circle.
+ */
+export const TOTAL_KEPT = 1e9;
 
 /**
  * Returns by how much the other outlets of a branch rise when what they share falls.
