@@ -175,8 +175,7 @@ function adviseFresh(system: BalanceSystem, readingsEach: Count): Told {
     return { step: { kind: "done" }, words };
   }
   if (isEndOfChanges(system)) {
-    const why = `still outside limits after ${order.changeCount} changes. Look for what else moves the air`;
-    return stop(outside, `${why}; one that takes nearly all of it is set while reading a small one`);
+    return stop(outside, `still outside limits after ${order.changeCount} changes. Look for what else moves the air`);
   }
   return adviseMove(system, readingsEach);
 }

@@ -16,15 +16,15 @@ export interface ChangeByUncertainty {
  *
  * @param change - The later result less the earlier [same unit]
  * @param known - Its ± and whether it is shown
- * @param unit - Where it is said, null where nobody knows it
+ * @param unit - Said behind both, if it is known
  */
 export function changeWords(
   change: number,
   { changeExpanded, isShown }: Pick<ChangeByUncertainty, "changeExpanded" | "isShown">,
-  unit: string | null,
+  unit = "",
 ): string {
-  const shown = `change ${Number(change.toPrecision(3))} ± ${Number(changeExpanded.toPrecision(2))}`;
-  return `${shown}${unit === null ? "" : ` ${unit}`}${isShown ? "" : ": too small to state"}`;
+  const shown = `change ${Number(change.toPrecision(3))} ± ${Number(changeExpanded.toPrecision(2))} ${unit}`.trimEnd();
+  return isShown ? shown : `${shown}: too small to state`;
 }
 
 /**
@@ -59,6 +59,6 @@ export function changeByUncertainty(
   if (changeExpanded === 0) throw new DomainError("afterExpanded", "above 0 when beforeExpanded is 0", afterExpanded);
   const normalizedError = Math.abs(after - before) / changeExpanded;
   const isShown = normalizedError > 1;
-  const words = changeWords(after - before, { changeExpanded, isShown }, null);
+  const words = changeWords(after - before, { changeExpanded, isShown });
   return { normalizedError, changeExpanded, isShown, words };
 }
