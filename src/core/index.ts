@@ -105,7 +105,7 @@ export { TRAVERSE_RULES, type TraverseRule } from "./traverse/traverse-rule.js";
 export { type AirflowBudget, type AirflowDoubt, airflowBudget } from "./uncertainty/airflow-budget.js";
 export { airflowUncertainty } from "./uncertainty/airflow-uncertainty.js";
 export { type ChangeByRepeatability, changeByRepeatability } from "./uncertainty/change-by-repeatability.js";
-export { type ChangeByUncertainty, changeByUncertainty, changeWords } from "./uncertainty/change-by-uncertainty.js";
+export { type ChangeByUncertainty, changeByUncertainty } from "./uncertainty/change-by-uncertainty.js";
 export { changePercent } from "./uncertainty/change-percent.js";
 export { type ChangeVerdict, type ComparedResult, changeVerdict } from "./uncertainty/change-verdict.js";
 export { combineUncertainties } from "./uncertainty/combine-uncertainties.js";

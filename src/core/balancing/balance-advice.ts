@@ -199,7 +199,7 @@ function stop(outside: readonly MeasuredOutlet[], why: string): Told {
 function adviseOld(system: BalanceSystem, readingsEach: Count): Told {
   const { old, changeCount } = system.order;
   if (!isEndOfChanges(system)) return adviseMove(system, readingsEach);
-  return readAgain(old, "verify", `After ${changeCount} changes nothing is set by older readings.`);
+  return readAgain(old, "verify", `After ${changeCount} changes only new readings count.`);
 }
 
 /** The next damper or fan to set, or what has to be read before anybody can say. */

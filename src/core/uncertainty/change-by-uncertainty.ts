@@ -12,22 +12,6 @@ export interface ChangeByUncertainty {
 }
 
 /**
- * Says a change with its ±: `change 10 ± 68 cfm: too small to state`.
- *
- * @param change - The later result less the earlier [same unit]
- * @param known - Its ± and whether it is shown
- * @param unit - Said behind both, if it is known
- */
-export function changeWords(
-  change: number,
-  { changeExpanded, isShown }: Pick<ChangeByUncertainty, "changeExpanded" | "isShown">,
-  unit = "",
-): string {
-  const shown = `change ${Number(change.toPrecision(3))} ± ${Number(changeExpanded.toPrecision(2))} ${unit}`.trimEnd();
-  return isShown ? shown : `${shown}: too small to state`;
-}
-
-/**
  * Answers by how much a change is known, by the full uncertainty of both results.
  *
  * Eₙ = |x₂ − x₁| / √(U₁² + U₂²), shown above 1
@@ -59,6 +43,7 @@ export function changeByUncertainty(
   if (changeExpanded === 0) throw new DomainError("afterExpanded", "above 0 when beforeExpanded is 0", afterExpanded);
   const normalizedError = Math.abs(after - before) / changeExpanded;
   const isShown = normalizedError > 1;
-  const words = changeWords(after - before, { changeExpanded, isShown });
+  const change = `change ${Number((after - before).toPrecision(3))} ± ${Number(changeExpanded.toPrecision(2))}`;
+  const words = isShown ? change : `${change}: too small to state`;
   return { normalizedError, changeExpanded, isShown, words };
 }

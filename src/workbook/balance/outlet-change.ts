@@ -1,11 +1,4 @@
-import {
-  airflowBudget,
-  type ChangeVerdict,
-  changeVerdict,
-  changeWords,
-  DomainError,
-  type SweptResult,
-} from "../../core/index.js";
+import { airflowBudget, type ChangeVerdict, changeVerdict, DomainError, type SweptResult } from "../../core/index.js";
 import { type JobDetails, statedRepeat } from "../job/index.js";
 import type { OutletRow } from "./outlet-row.js";
 
@@ -65,13 +58,15 @@ export function outletChange(
   try {
     const [first, second] = sweptSides(before, after, job);
     const share = expandedPercent(outlet, job) / 100;
+    const unit = job.units === "si" ? "L/s" : "cfm";
     const verdict = changeVerdict(
       { ...first, expanded: share * Math.abs(before) },
       { ...second, expanded: share * Math.abs(after) },
       // The job's repeatability comes from sweeps in whose unit the display's step is stated.
       0,
     );
-    const howMuch = changeWords(after - before, verdict.howMuch, job.units === "si" ? "L/s" : "cfm");
+    // The words give figures first, in the unit that both results share.
+    const howMuch = verdict.howMuch.words.replace(/^[^:]*/, (figures) => `${figures} ${unit}`);
     return { outlet, before, after, verdict, howMuch };
   } catch (cause) {
     if (cause instanceof DomainError) return null;
