@@ -229,7 +229,7 @@ describe("what the advice says first", () => {
     expect(advised(outlets, { changeCount: 16, old: ["b"], round }).step.kind).toBe("set outlet");
     const last = advised(outlets, { changeCount: 17, old: ["b"], round });
     expect(last.step).toEqual({ kind: "read again", outlets: ["b"], purpose: "verify" });
-    expect(last.words).toBe("Read again: b. After 17 changes nothing is set by older readings.");
+    expect(last.words).toBe("Read again: b. After 17 changes only new readings count.");
   });
 
   it("refuses a reading that is no number, a spread below 0 and an order of outlets that are not there", () => {
