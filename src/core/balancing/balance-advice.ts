@@ -5,7 +5,7 @@ import { branchesOf } from "./branches-of.js";
 import { commonRatio } from "./common-ratio.js";
 import { type EstimatedBranch, type EstimatedOutlet, estimatedBranch } from "./estimated-outlets.js";
 import { fanTarget } from "./fan-target.js";
-import { FIRM_STIFFNESS, foreseenRise, TOTAL_KEPT, USUAL_STIFFNESS } from "./foreseen-rise.js";
+import { assumedStiffness, foreseenRise } from "./foreseen-rise.js";
 import { keyOutlet } from "./key-outlet.js";
 import { type LowOutlet, lowOutlets } from "./low-outlets.js";
 import { type MatchWindow, matchWindow } from "./match-window.js";
@@ -310,8 +310,7 @@ function adviseBranch(
   if (branch === undefined) return undefined;
   const total = levels.reduce((sum, { totalFlow }) => sum + totalFlow, 0);
   const shared = 1 - ((1 - key.ratio / branch.ratio) * branch.totalFlow) / total;
-  const again = branch.ratio < key.ratio ? TOTAL_KEPT : FIRM_STIFFNESS;
-  const stiffness = open.includes(branch) ? USUAL_STIFFNESS : again;
+  const stiffness = assumedStiffness(open.includes(branch), branch.ratio < key.ratio);
   // The damper moves all outlets of the branch alike: its total and the outlet to watch change by one factor.
   const change = (key.ratio / branch.ratio) * foreseenRise(shared, stiffness);
   const targetFlow = branch.totalFlow * change;

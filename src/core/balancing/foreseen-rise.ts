@@ -7,13 +7,26 @@ export const USUAL_STIFFNESS = 0.7;
 const CAUTION = 0.03;
 
 /** As good as a constant total. Who closes a damper further by it hardly goes too far. */
-export const FIRM_STIFFNESS = 30;
+const FIRM_STIFFNESS = 30;
 
 /**
  * A constant total. Who opens a damper again by it stops where both would meet at best, and so never passes the key: what
  * was closed too far is not closed again, and nobody goes round in a circle.
  */
-export const TOTAL_KEPT = 1e9;
+const TOTAL_KEPT = 1e9;
+
+/**
+ * Returns how strongly a total is taken to hold itself where nothing was learned of it yet.
+ *
+ * @param isOpen - Whether the damper to set was never set before
+ * @param isRaised - Whether it is to be opened
+ * @returns The figure α for {@link foreseenRise}
+ * @source Assumed figures; what the last two lead to is derived (docs/method.md, "That it ends")
+ */
+export function assumedStiffness(isOpen: boolean, isRaised: boolean): number {
+  if (isOpen) return USUAL_STIFFNESS;
+  return isRaised ? TOTAL_KEPT : FIRM_STIFFNESS;
+}
 
 /**
  * Returns by how much the other outlets of a branch rise when what they share falls.

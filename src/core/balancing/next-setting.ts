@@ -1,6 +1,6 @@
 import type { Airflow, Ratio } from "../units/quantity.js";
 import type { EstimatedBranch, EstimatedOutlet } from "./estimated-outlets.js";
-import { FIRM_STIFFNESS, foreseenRise, learnedStiffness, TOTAL_KEPT, USUAL_STIFFNESS } from "./foreseen-rise.js";
+import { assumedStiffness, foreseenRise, learnedStiffness } from "./foreseen-rise.js";
 import { keyOutlet } from "./key-outlet.js";
 
 /** The outlet to set next and the airflow at which to stop. */
@@ -86,8 +86,7 @@ export function nextSetting(
   const atAim = aimRatio * outlet.designFlow;
   const shared = (total - Math.max(0, outlet.measuredFlow) + atAim) / total;
   const learned = knownStiffness ?? stiffnessOf(branch, total);
-  const again = outlet.ratio < aimRatio ? TOTAL_KEPT : FIRM_STIFFNESS;
-  const stiffness = learned ?? (outlet.damper === "open" ? USUAL_STIFFNESS : again);
+  const stiffness = learned ?? assumedStiffness(outlet.damper === "open", outlet.ratio < aimRatio);
   const targetFlow = foreseenRise(shared, stiffness) * atAim;
   return { outlet, key, targetRatio: targetFlow / outlet.designFlow, targetFlow };
 }
