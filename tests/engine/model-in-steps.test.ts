@@ -168,6 +168,77 @@ describe("a workbook that is made in steps", () => {
     expectSame({ version: DATA_VERSION, styles, formats: { 1: "0.00%" }, sheets: [one, other] });
   });
 
+  /** Texts with "#" for the row, "<" for the row above: as they are filled down. */
+  const filledDown = [
+    "=A#*2",
+    "=$A#+A$3+$A$3+sum( A#:B# )",
+    "=SUM(A$3:A#)",
+    "=SUM(A#:A$5)",
+    "=SUM($A$3:$A$9)-SUM(A:A)-SUM($A:$B)-SUM(3:3)-SUM($3:#)",
+    "=SUM(B#:A#)",
+    "=SUM(A#:A#)",
+    "=Other!A#&'Other'!$A$1&Missing!A#",
+    "=SUM(Other!A#:B#)+SUM(Other!A$1:B#)",
+    '=IF(A#>4,"A#:B$1","it""s A#")&TOTAL&A#',
+    "=COUNT(A#:A<)",
+    "=ROW(A#)+OFFSET(A#,1,0)",
+    "=#REF!+A#",
+    "=A#+",
+    "=NOSUCH(A#)",
+    "=1",
+  ];
+
+  it("is what the library makes of formulas that are filled down", () => {
+    const rows = [3, 4, 5, 6, 9, 2];
+    const cells: Record<string, string> = {};
+    for (const row of rows) {
+      cells[`A${row}`] = String(row * row);
+      for (const [index, text] of filledDown.entries()) {
+        cells[helpers.toXC(2 + index, row - 1)] = text
+          .replaceAll(/#(?!REF)/g, String(row))
+          .replaceAll("<", String(row - 1));
+      }
+    }
+    const one = { ...sheet, colNumber: 30, rowNumber: 20, cells, merges: ["A12:B13"] };
+    const other = { id: "t", name: "Other", colNumber: 9, rowNumber: 9, cells: { A1: "7", A4: "9", B4: "1" } };
+    const data = { version: DATA_VERSION, sheets: [one, other], namedRanges: { TOTAL: "Sheet1!A3" } };
+    expectSame(data);
+    const models = [createModel(structuredClone(data)), madeAtOnce(data)] as const;
+    const changes = [
+      {
+        type: "ADD_COLUMNS_ROWS",
+        sheetId: "s",
+        sheetName: "Sheet1",
+        dimension: "ROW",
+        base: 4,
+        quantity: 2,
+        position: "before",
+      },
+      { type: "RENAME_SHEET", sheetId: "t", oldName: "Other", newName: "Further" },
+      { type: "REMOVE_COLUMNS_ROWS", sheetId: "s", sheetName: "Sheet1", dimension: "ROW", elements: [2] },
+      { type: "DELETE_SHEET", sheetId: "t", sheetName: "Further" },
+    ];
+    for (const { type, ...change } of changes) {
+      for (const model of models) expect(model.dispatch(type as never, change as never).isSuccessful).toBe(true);
+      expect(exportedBy(models[0])).toEqual(exportedBy(models[1]));
+      expect(shownBy(models[0])).toEqual(shownBy(models[1]));
+    }
+  });
+
+  it("knows the spelling of formulas that are filled down", () => {
+    const cells = Object.fromEntries(
+      Array.from({ length: 9 }, (_, index) => [
+        [`A${index + 1}`, String(index)],
+        [`B${index + 1}`, `=A${index + 1}*2`],
+        [`C${index + 1}`, `= a${index + 1} + SUM(A$1:A${index + 1})`],
+      ]).flat(),
+    );
+    const spelled = new Map<number, string>();
+    const model = inOneGo(modelInSteps({ version: DATA_VERSION, sheets: [{ ...sheet, cells }] }, {}, spelled));
+    expect(spelled.size).toBe(9);
+    expect(inOneGo(exportInSteps(model, spelled))).toEqual(inOneGo(exportInSteps(model)));
+  });
+
   it("is made of what an earlier release or the library's short form kept", () => {
     const cells = { A1: "1", A2: "2", B1: "=A1*2", B2: "=A2*2" };
     const kept = createModel({ version: DATA_VERSION, sheets: [{ ...sheet, cells }] })._exportData(true);

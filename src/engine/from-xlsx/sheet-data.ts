@@ -8,8 +8,6 @@ import {
   type WorkbookLooks,
 } from "../../xlsx/index.js";
 import type { KeptFormula } from "../calculate-xlsx.js";
-import { inOneGo } from "../in-steps/in-one-go.js";
-import { packedCells } from "../in-steps/packed-cells.js";
 import { cellContents } from "./cell-contents.js";
 import { conditionalFormats } from "./conditional-formats.js";
 import { figuresOf, type HeaderSizes, reachOf } from "./figures.js";
@@ -80,7 +78,7 @@ export function sheetData(
     name: sheet.name,
     colNumber: columnCount,
     rowNumber: rowCount,
-    cells: inOneGo(packedCells(cells)),
+    cells,
     styles: numbered(numbers.style),
     formats: numbered(numbers.format),
     borders: numbered(numbers.border),

@@ -1,6 +1,7 @@
 import { helpers, type Model } from "@odoo/o-spreadsheet";
 import { type InsideCell, type InsidePlace, insideOf, type LibraryInside } from "./library-inside.js";
 import { type LookZones, lookZones } from "./look-zones.js";
+import type { SpelledFormulas } from "./place-cells.js";
 
 const CELLS_A_STEP = 200;
 
@@ -76,8 +77,10 @@ function stylesOf({ getters }: Model, { cells }: LibraryInside): (cell: InsideCe
 /**
  * Takes a workbook out of the library in steps, contents spelled out. Nothing may be changed before the last one; the
  * library does it in one go.
+ *
+ * @param spelled - Formulas whose spelling is known, where nothing was changed since
  */
-export function* exportInSteps(model: Model): Generator<undefined, object> {
+export function* exportInSteps(model: Model, spelled: SpelledFormulas = new Map()): Generator<undefined, object> {
   const inside = insideOf(model);
   const data = withoutCells(model, inside);
   const addressOf = addressing();
@@ -92,7 +95,8 @@ export function* exportInSteps(model: Model): Generator<undefined, object> {
       const style = styleOf(cell);
       if (style !== undefined) looks.styles.add(style, col, row);
       if (cell.format !== undefined && cell.format !== "") looks.formats.add(cell.format, col, row);
-      const content = cell.compiledFormula?.toFormulaString(model.getters) ?? cell.content ?? "";
+      const content =
+        spelled.get(cell.id) ?? cell.compiledFormula?.toFormulaString(model.getters) ?? cell.content ?? "";
       if (cell.isFormula || content !== "") cells[addressOf(col, row)] = content;
       count += 1;
       if (count % CELLS_A_STEP === 0) yield;

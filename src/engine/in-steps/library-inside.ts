@@ -1,4 +1,4 @@
-import { type Model, registries } from "@odoo/o-spreadsheet";
+import { type CompiledFormula, type Model, registries } from "@odoo/o-spreadsheet";
 
 /** Where a cell stands; the library counts from 0. */
 export interface InsidePlace {
@@ -34,7 +34,13 @@ export interface InsideCells {
   export: (data: object, isShort: boolean) => void;
   /** What of a cell's style is not usual. */
   extractCustomStyle(cell: InsideCell): object;
-  importCell(sheetId: string, content: string | undefined, style: unknown, format: unknown): InsideCell;
+  importCell(
+    sheetId: string,
+    content: string | undefined,
+    style: unknown,
+    format: unknown,
+    compiled: CompiledFormula | undefined,
+  ): InsideCell;
 }
 
 /** The library's part that knows which cell stands where. */

@@ -6,7 +6,7 @@ import { insideOf, partOf } from "./library-inside.js";
 import { measureRows } from "./measure-rows.js";
 import { unpackedCells } from "./packed-cells.js";
 import { type PendingCells, pendingCells, type SheetCells, sizeOf } from "./pending-cells.js";
-import { type LookLists, placeCells } from "./place-cells.js";
+import { type LookLists, placeCells, type SpelledFormulas } from "./place-cells.js";
 
 export type ModelConfig = NonNullable<ConstructorParameters<typeof Model>[1]>;
 
@@ -18,8 +18,14 @@ interface Data extends LookLists {
 /**
  * Makes a calculating workbook in steps, so that a page can answer between two of them. The library makes it in one go,
  * which takes seconds of a large one. It is whole once the last step is done, and must not be used before.
+ *
+ * @param spelled - Learns the formulas whose spelling is known by that
  */
-export function* modelInSteps(data: object, config: ModelConfig): Generator<undefined, Model> {
+export function* modelInSteps(
+  data: object,
+  config: ModelConfig,
+  spelled: SpelledFormulas = new Map(),
+): Generator<undefined, Model> {
   prepareEngine();
   const { version, sheets = [], styles = {}, formats = {} } = data as Data;
   // Only the library knows what its other releases wrote.
@@ -43,7 +49,7 @@ export function* modelInSteps(data: object, config: ModelConfig): Generator<unde
   // What is placed here is no step that could be taken back.
   inside.state.changes = undefined;
   for (const [index, { id }] of sheets.entries()) {
-    yield* placeCells(inside, id, pending[index] ?? {}, { styles, formats });
+    yield* placeCells(model, id, pending[index] ?? {}, { styles, formats }, spelled);
     yield* measureRows(model, inside, id);
   }
   yield* partOf<SteppedEvaluation>(model, "coreViewsPluginRegistry", "evaluation").calculateInSteps();

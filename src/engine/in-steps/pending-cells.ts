@@ -49,8 +49,8 @@ export function* pendingCells(sheet: SheetCells): Generator<undefined, PendingCe
     return cells[col][row];
   };
   for (const part of contentsOf(sheet.cells ?? {})) {
-    for (const address in part) {
-      const content = part[address];
+    for (let index = 0; index < part.length; index += 2) {
+      const [address, content] = [part[index] as string, part[index + 1]];
       if (content === undefined || content === "") continue;
       if (typeof content !== "string" || address.includes(":")) return null;
       const { col, row } = placeOf(address);

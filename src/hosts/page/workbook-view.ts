@@ -77,8 +77,9 @@ export interface ViewSurroundings {
 
 /** A workbook, and all of it in the engine's own form where that will be asked for at once. */
 function* made({ data, isOfLastVisit }: StoredWorkbook, isKept: boolean): Generator<undefined, Made> {
-  const model = yield* modelInSteps(data, {});
-  const whole = isOfLastVisit === true ? null : ((yield* exportInSteps(model)) as ExportedWorkbook);
+  const spelled = new Map<number, string>();
+  const model = yield* modelInSteps(data, {}, spelled);
+  const whole = isOfLastVisit === true ? null : ((yield* exportInSteps(model, spelled)) as ExportedWorkbook);
   // The browser is handed it as soon as it is shown.
   if (isKept && whole !== null) yield* packedWorkbook(whole);
   return { model, whole };
