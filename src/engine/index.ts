@@ -13,6 +13,7 @@ export { exportInSteps } from "./in-steps/export-in-steps.js";
 export { inOneGo } from "./in-steps/in-one-go.js";
 export { modelInSteps } from "./in-steps/model-in-steps.js";
 export { contentsOf, type PackedCells, packedCells, unpackedCells } from "./in-steps/packed-cells.js";
+export { shownCells } from "./in-steps/shown-cells.js";
 export { DRAWING_STAYS, ORDER_STAYS } from "./keep-in-place.js";
 export { ownWords } from "./own-words.js";
 export { type PatchedFile, patchAndCalculate } from "./patch-and-calculate.js";

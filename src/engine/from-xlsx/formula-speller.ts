@@ -39,25 +39,25 @@ export function makeFormulaSpeller(workbook: Workbook): FormulaSpeller {
   const sheetNames = sheets.map(({ name }) => name);
   /** Formulas that read the same from their own cells compile alike. */
   const compiles = new Map<string, boolean>();
-  /** Those of them that the page reads as they are: a list has the same formulas on each row. */
+  /** Those of a sheet that the page reads as they are: a list has the same formulas on each row. */
   const asTheyAre = new Set<string>();
   return {
     names,
     sheets,
     spell(text, sheet, row, column, isArray = true) {
       if (text === "") return { reason: "the file lacks its text" };
+      const own = `${isArray} ${sheet}!${relativeForm(text, row, column)}`;
+      if (asTheyAre.has(own)) return { content: engineSpelling(`=${text}`) };
       const plain = withoutTableReferences(text, { sheet, row, column }, tables);
       if (plain === undefined) return { reason: "it names a table or another workbook that is not here" };
       const named = names.inFormula(plain, sheet, row, column);
-      const own = `${isArray} ${relativeForm(named, row, column)}`;
-      if (asTheyAre.has(own)) return { content: engineSpelling(`=${named}`) };
       const onPage = pageSpelling(named, { row, column, sheets: sheetNames, isBlock: names.isBlock }, isArray);
       if ("reason" in onPage) return onPage;
       const content = engineSpelling(`=${onPage.text}`);
       const form = relativeForm(content, row, column);
       const known = compiles.get(form) ?? !CompiledFormula.Compile(content, "", KEEP_TEXT as never).isBadExpression;
       compiles.set(form, known);
-      if (known && content === engineSpelling(`=${named}`)) asTheyAre.add(own);
+      if (known && content === engineSpelling(`=${text}`)) asTheyAre.add(own);
       return known ? { content } : { reason: "it has a function or spelling that this page does not know" };
     },
   };

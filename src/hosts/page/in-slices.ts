@@ -2,7 +2,7 @@
 const SLICE_MS = 40;
 
 /** Lets the page answer. A timer would be held back in a page that is not in view. */
-function nextTurn(): Promise<void> {
+export function nextTurn(): Promise<void> {
   return new Promise((resolve) => {
     const { port1, port2 } = new MessageChannel();
     port1.onmessage = () => {

@@ -163,6 +163,7 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
   registerFilterIcons(structure.filterBy);
   saveByKey(() => void saveWorkbook(context));
   await openStored();
+  tasks.start();
   void keepOffline(messages);
   watchDisk(context);
   if (keeping.why !== null) tellKept({ kind: "failed", reason: keeping.why });

@@ -1,11 +1,13 @@
 import type { Model } from "@odoo/o-spreadsheet";
-import type { BlockAddress, CellBlock, InteractiveHost } from "../../workbook/index.js";
+import { shownCells } from "../../engine/index.js";
+import type { BlockAddress, CellBlock, InteractiveHost, SheetInfo } from "../../workbook/index.js";
 import { formatRange } from "../../xlsx/address.js";
 import { activate } from "./activate-sheet.js";
 import { addTemplateTo } from "./add-template.js";
 import { cellFormula, cellValue, placesOf } from "./cells-of.js";
 import { copyWorkbook } from "./copy-workbook.js";
 import { tablesInView } from "./file-tables.js";
+import { inSlices } from "./in-slices.js";
 import { keepColumns } from "./keep-columns.js";
 import { layoutInView } from "./layout-in-view.js";
 import type { PageContext } from "./page-context.js";
@@ -16,15 +18,16 @@ import type { Watchers } from "./watchers.js";
 import { keepPageIdentity, pageIdentity } from "./workbook-identity.js";
 import { writeBlocks } from "./write-blocks.js";
 
-function usedRange({ getters }: Model, sheetId: string): string | null {
+async function usedRange(model: Model, sheetId: string): Promise<string | null> {
   const used = { firstRow: Number.MAX_SAFE_INTEGER, firstColumn: Number.MAX_SAFE_INTEGER, lastRow: 0, lastColumn: 0 };
-  for (const place of getters.getEvaluatedCellsPositions(sheetId)) {
-    if (getters.getEvaluatedCell(place).type === "empty") continue;
-    used.firstRow = Math.min(used.firstRow, place.row + 1);
-    used.firstColumn = Math.min(used.firstColumn, place.col + 1);
-    used.lastRow = Math.max(used.lastRow, place.row + 1);
-    used.lastColumn = Math.max(used.lastColumn, place.col + 1);
-  }
+  const look = shownCells(model, sheetId, ({ type }, col, row) => {
+    if (type === "empty") return;
+    used.firstRow = Math.min(used.firstRow, row + 1);
+    used.firstColumn = Math.min(used.firstColumn, col + 1);
+    used.lastRow = Math.max(used.lastRow, row + 1);
+    used.lastColumn = Math.max(used.lastColumn, col + 1);
+  });
+  await inSlices(look);
   return used.lastRow === 0 ? null : formatRange(used);
 }
 
@@ -64,11 +67,16 @@ export function pageHost(context: PageContext, watchers: Watchers, bytesOf: Temp
 
     async sheets() {
       const { model, protectedSheetIds } = context.view();
-      return model.getters.getSheetIds().map((id) => ({
-        name: model.getters.getSheetName(id),
-        usedRange: usedRange(model, id),
-        isProtected: protectedSheetIds.has(id) || model.getters.isSheetLocked(id),
-      }));
+      const sheets: SheetInfo[] = [];
+      for (const id of model.getters.getSheetIds()) {
+        const range = await usedRange(model, id);
+        const name = model.getters.tryGetSheetName(id);
+        // It was deleted meanwhile.
+        if (name === undefined) continue;
+        const isProtected = protectedSheetIds.has(id) || model.getters.isSheetLocked(id);
+        sheets.push({ name, usedRange: range, isProtected });
+      }
+      return sheets;
     },
 
     async read(addresses) {

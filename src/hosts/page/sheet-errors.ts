@@ -1,4 +1,5 @@
 import { helpers, type Model } from "@odoo/o-spreadsheet";
+import { shownCells } from "../../engine/index.js";
 
 /** A cell in error on the sheet in view: where, which code, and what to do. */
 export interface SheetError {
@@ -9,15 +10,14 @@ export interface SheetError {
   readonly message: string;
 }
 
-/** Returns the cells in error of the sheet in view, from the top. */
-export function sheetErrors({ getters }: Model): readonly SheetError[] {
+/** Finds the cells in error of the sheet in view, from the top, in steps. */
+export function* sheetErrors(model: Model): Generator<undefined, readonly SheetError[]> {
   const errors: SheetError[] = [];
-  for (const place of getters.getEvaluatedCellsPositions(getters.getActiveSheetId())) {
-    const cell = getters.getEvaluatedCell(place);
-    if (cell.type !== "error") continue;
-    const address = helpers.toXC(place.col, place.row);
-    errors.push({ ...place, address, code: String(cell.value), message: cell.message?.toString() ?? "" });
-  }
+  yield* shownCells(model, model.getters.getActiveSheetId(), (cell, col, row) => {
+    if (cell.type !== "error") return;
+    const address = helpers.toXC(col, row);
+    errors.push({ col, row, address, code: String(cell.value), message: cell.message?.toString() ?? "" });
+  });
   return errors.sort((a, b) => a.row - b.row || a.col - b.col);
 }
 

@@ -16,7 +16,7 @@ import { entryNotes } from "./grid/entry-note.js";
 import type { EntryEvents } from "./grid/entry-store.js";
 import type { StructureActions } from "./grid/structure-menu-actions.js";
 import { holdInput } from "./hold-input.js";
-import { inSlices } from "./in-slices.js";
+import { inSlices, nextTurn } from "./in-slices.js";
 import { type KeepState, keepChanges } from "./keep-changes.js";
 import { keeperOf } from "./keep-workbook.js";
 import type { PageMessages } from "./messages.js";
@@ -101,6 +101,7 @@ export async function viewWorkbook(
   drawFigures(model, () => drawings);
   putAway();
   let { title, file, drawings = {}, isChanged, identity } = stored;
+  let isClosed = false;
   elements.workbook.replaceChildren();
   elements.title.textContent = title;
   const note = entryNotes(model, elements.note);
@@ -191,13 +192,16 @@ export async function viewWorkbook(
       title = next.name;
       moved.clear();
       elements.title.textContent = title;
-      await keeper?.whole(file, drawings);
+      // The browser shows the workbook before all of it is handed to its storage.
+      await nextTurn();
+      if (!isClosed) await keeper?.whole(file, drawings);
     },
     async keepWhole() {
       await keeper?.whole(file, drawings);
     },
     finishEntry: shown.finishEntry,
     close() {
+      isClosed = true;
       for (const stop of stops) stop();
       shown.takeDown();
     },

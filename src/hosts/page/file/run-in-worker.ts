@@ -19,6 +19,8 @@ export class StoppedError extends Error {
 
 /** Runs tasks on files, and stops those that run. */
 export interface TaskRunner {
+  /** Starts the worker before there is a task, so that the first one need not wait for it. */
+  readonly start: () => void;
   readonly run: RunTask;
   readonly stop: () => void;
 }
@@ -43,9 +45,9 @@ export function runInWorker(lateWords = "The file takes too long to read. Split 
     waiting.clear();
   };
 
-  const start = (): Worker => {
-    const started = new Worker(new URL("./xlsx-worker.js", import.meta.url));
-    started.addEventListener("message", ({ data }: MessageEvent<TaskAnswer>) => {
+  const started = (): Worker => {
+    const made = new Worker(new URL("./xlsx-worker.js", import.meta.url));
+    made.addEventListener("message", ({ data }: MessageEvent<TaskAnswer>) => {
       const task = waiting.get(data.number);
       if (task === undefined) return;
       waiting.delete(data.number);
@@ -53,11 +55,11 @@ export function runInWorker(lateWords = "The file takes too long to read. Split 
       if ("failure" in data) task.reject(errorOf(data.failure));
       else task.resolve(data.result as never);
     });
-    started.addEventListener("error", (event) => {
+    made.addEventListener("error", (event) => {
       event.preventDefault();
       end(new Error(event.message === "" ? "The part of the page that reads files cannot start." : event.message));
     });
-    return started;
+    return made;
   };
 
   const run: RunTask = (name, ...given) =>
@@ -65,12 +67,18 @@ export function runInWorker(lateWords = "The file takes too long to read. Split 
       if (typeof Worker === "undefined") {
         throw new Error("This browser cannot read and write files beside the page. Use a current browser.");
       }
-      worker ??= start();
+      worker ??= started();
       last += 1;
       const timer = setTimeout(() => end(new Error(lateWords)), PATIENCE_MS);
       waiting.set(last, { resolve, reject, timer });
       const request: TaskRequest = { number: last, name, given };
       worker.postMessage(request);
     });
-  return { run, stop: () => end(new StoppedError()) };
+  return {
+    start() {
+      if (typeof Worker !== "undefined") worker ??= started();
+    },
+    run,
+    stop: () => end(new StoppedError()),
+  };
 }
