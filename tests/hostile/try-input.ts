@@ -1,7 +1,7 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
 import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { availableParallelism, loadavg, tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import type { HostileInput } from "./hostile-inputs.js";
 
@@ -9,8 +9,14 @@ import type { HostileInput } from "./hostile-inputs.js";
 export const MOST_SECONDS = 5;
 export const MOST_MEGABYTES = 500;
 
-/** How much longer a call is waited for before it is ended. */
+/** How much longer a call is waited for before it is ended, on a machine that does nothing else. */
 const PATIENCE = 12;
+
+/** On a machine where many programs wait for a processor, each has only its share of the time that passes. */
+function longestMs(): number {
+  const [waiting = 0] = loadavg();
+  return MOST_SECONDS * PATIENCE * Math.max(1, waiting / availableParallelism()) * 1000;
+}
 
 /** The same file, whether this one runs as it is written or compiled, in build/tests/hostile. */
 const COMMAND =
@@ -67,7 +73,7 @@ export async function tryInput({ title, prepare, mayDo }: HostileInput): Promise
     };
     child.stdout.on("data", keep);
     child.stderr.on("data", keep);
-    const timer = setTimeout(() => child.kill("SIGKILL"), MOST_SECONDS * PATIENCE * 1000);
+    const timer = setTimeout(() => child.kill("SIGKILL"), longestMs());
     const [status] = (await once(child, "close")) as [number | null];
     clearTimeout(timer);
     const said = Buffer.concat(pieces).toString();

@@ -1,7 +1,8 @@
-import { lstat, realpath, stat } from "node:fs/promises";
+import { constants } from "node:fs";
+import { access, lstat, realpath, stat } from "node:fs/promises";
 import { dirname } from "node:path";
 import { WorkbookFileError } from "../../xlsx/index.js";
-import { fileProblem } from "./file-problem.js";
+import { brokenLinkProblem, fileProblem } from "./file-problem.js";
 import { requireRegular } from "./open-regular-file.js";
 
 const PERMISSION_BITS = 0o7777;
@@ -19,7 +20,7 @@ export interface WriteTarget {
 
 /**
  * Follows the name under which a file is to be written, and refuses what is no place for one: a folder, a pipe, a link that
- * leads nowhere, a folder that is not there, a name that is too long, a file that is protected.
+ * leads to nothing, a folder that is not there or takes no file, a name that is too long, a file that is protected.
  *
  * @throws {WorkbookFileError} When no file can be written there
  */
@@ -30,15 +31,14 @@ export async function writeTarget(path: string): Promise<WriteTarget> {
       await requireFolder(path);
       return { path, isThere: false, mode: NEW_FILE_MODE & ~process.umask() };
     }
-    const target = await realpath(path).catch((cause: unknown) => {
-      throw named.isSymbolicLink() ? leadsNowhere(path, cause) : cause;
-    });
+    const target = await realpath(path);
     const before = await stat(target);
     if (before.isDirectory()) {
       throw new WorkbookFileError("not-writable", path, "is a folder", "Give the file a name of its own.");
     }
     requireRegular(before, path, "a file");
-    if ((before.mode & WRITE_BITS) === 0) throw writeProtected(path);
+    if ((before.mode & WRITE_BITS) === 0 || !(await isOpenToUs(target))) throw writeProtected(path);
+    await requireOpen(dirname(target));
     return { path: target, isThere: true, mode: before.mode & PERMISSION_BITS };
   } catch (cause) {
     throw fileProblem(path, cause, "writing");
@@ -50,21 +50,34 @@ function writeProtected(path: string): WorkbookFileError {
   return new WorkbookFileError("not-writable", path, "is write-protected", advice);
 }
 
+/** Whether a file may be changed: root may change those of which only the permissions say that they are protected. */
+async function isOpenToUs(file: string): Promise<boolean> {
+  try {
+    await access(file, constants.W_OK);
+    return true;
+  } catch (cause) {
+    const { code } = cause as NodeJS.ErrnoException;
+    if (code !== "EACCES" && code !== "EPERM") throw cause;
+    return false;
+  }
+}
+
+/** Asks before any work is done whether a folder takes a new file; what is saved takes its place from beside the old. */
+export async function requireOpen(folder: string): Promise<void> {
+  await access(folder, constants.W_OK);
+}
+
 async function requireFolder(path: string): Promise<void> {
   const folder = dirname(path);
-  if ((await stat(folder).catch(undefinedWhereMissing))?.isDirectory()) return;
+  if ((await stat(folder).catch(undefinedWhereMissing))?.isDirectory()) return requireOpen(folder);
   const problem = `would lie in “${folder}”, which is not a folder`;
-  throw new WorkbookFileError("not-found", path, problem, "Make the folder first, or name another.");
+  throw (
+    brokenLinkProblem(path, undefined, "writing") ??
+    new WorkbookFileError("not-found", path, problem, "Make the folder first, or name another.")
+  );
 }
 
 function undefinedWhereMissing(cause: unknown): undefined {
   const { code } = cause as NodeJS.ErrnoException;
   if (code !== "ENOENT" && code !== "ENOTDIR") throw cause;
-}
-
-function leadsNowhere(path: string, cause: unknown): unknown {
-  const { code } = cause as NodeJS.ErrnoException;
-  if (code !== "ENOENT" && code !== "ENOTDIR" && code !== "ELOOP") return cause;
-  const advice = "Remove the link, or choose another name.";
-  return new WorkbookFileError("not-writable", path, "is a link that leads nowhere", advice, { cause });
 }

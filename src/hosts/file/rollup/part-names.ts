@@ -1,7 +1,10 @@
-import { lstat, readdir, stat } from "node:fs/promises";
+import { readdir, stat } from "node:fs/promises";
+import { dirname } from "node:path";
 import { WorkbookFileError } from "../../../xlsx/index.js";
+import { brokenLink } from "../broken-link.js";
 import { fileProblem } from "../file-problem.js";
 import { removeAbandoned } from "../temporary-file.js";
+import { requireOpen } from "../write-target.js";
 
 /** The tables of a part, by the names of their files. */
 export const PART_TABLES = {
@@ -26,22 +29,32 @@ export function isPartOf(names: Iterable<string>): boolean {
 /** Refuses, before any work is done, a folder for a part that may not be written to. */
 export async function requireFreePart(folder: string, existing: "refuse" | "replace"): Promise<void> {
   const refused = (problem: string, advice: string) => new WorkbookFileError("not-writable", folder, problem, advice);
-  const stats = await stat(folder).catch(async (cause: unknown) => {
-    if ((await lstat(folder).catch(() => undefined)) !== undefined) {
-      throw refused("is a link that leads nowhere", "Remove the link, or choose another name.");
-    }
-    if ((cause as NodeJS.ErrnoException).code !== "ENOENT") throw fileProblem(folder, cause, "writing");
+  const stats = await stat(folder).catch((cause: unknown) => {
+    const isAbsent = (cause as NodeJS.ErrnoException).code === "ENOENT" && brokenLink(folder) === undefined;
+    if (!isAbsent) throw fileProblem(folder, cause, "writing");
   });
-  if (stats === undefined) return;
+  if (stats === undefined) return requireRoom(folder);
   if (!stats.isDirectory())
     throw refused(
       stats.isFile() ? "is a file, not a folder" : "is a named pipe or device, not a folder",
       "Choose another name.",
     );
+  await requireRoom(folder);
   // What a process that was killed has left of a first part is nobody's file.
   await removeAbandoned(folder);
   const names = await readdir(folder);
   if (names.length === 0) return;
   if (!isPartOf(names)) throw refused("holds other files", "Name a folder of its own for the part.");
   if (existing === "refuse") throw refused("is there already", "Choose another name, or add --replace.");
+}
+
+/** Asks whether a folder, or the first there is above it, takes what is to be made in it. */
+async function requireRoom(folder: string): Promise<void> {
+  try {
+    await requireOpen(folder);
+  } catch (cause) {
+    const isAbsent = (cause as NodeJS.ErrnoException).code === "ENOENT" && dirname(folder) !== folder;
+    if (!isAbsent) throw fileProblem(folder, cause, "writing");
+    await requireRoom(dirname(folder));
+  }
 }

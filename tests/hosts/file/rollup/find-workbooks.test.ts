@@ -51,7 +51,10 @@ describe("looking for workbooks", () => {
   it("names spreadsheets of other kinds and links that lead nowhere", async () => {
     const { findings } = await findWorkbooks([folder, join(folder, "nowhere")], new Set());
     expect(findings.map((finding) => [within(finding.file), sentencesOf(finding)])).toEqual([
-      ["broken.xlsx", "It is not there. Check the name and the folder."],
+      [
+        "broken.xlsx",
+        `It is a link to “${join(folder, "gone.xlsx")}”, which is not there. Bring back what the link leads to, or name another file.`,
+      ],
       ["old.xls", "A file that ends in .xls is not read. Save it as .xlsx if it is a job."],
       ["open.ods", "A file that ends in .ods is not read. Save it as .xlsx if it is a job."],
       ["nowhere", "It is not there. Check the name and the folder."],
