@@ -88,6 +88,24 @@ describe("rows and sheets on the page", () => {
     expect(await read("A10")).toBe("S99");
   });
 
+  it("ask before a change of rows is taken back together with the entries since", async () => {
+    const { goTo, read, type } = person(page);
+    await goTo("A11");
+    await choose("Insert row above");
+    await isDone("Row 11 inserted.");
+    await type("A11", "S98");
+    const undo = page.locator(".notice", { hasText: "Row 11 inserted." }).getByRole("button", { name: "Undo" });
+    await undo.click();
+    const question = page.locator("dialog.question", { hasText: "What was entered since then is taken back too." });
+    await question.getByRole("button", { name: "Cancel" }).click();
+    expect(await read("A11")).toBe("S98");
+    await page.keyboard.press("Control+Z");
+    expect(await read("A11")).toBe("empty");
+    await page.keyboard.press("Control+Z");
+    await isDone("Taken back: Row 11 inserted.");
+    expect(await read("A11")).toBe("S2");
+  });
+
   it("leave rows and cells alone that are dragged or sorted where the file could not follow", async () => {
     const { goTo, read } = person(page);
     await goTo("A9");

@@ -12,22 +12,26 @@ export type KeepState =
 /**
  * Keeps the workbook in the browser after each change; returns how to stop.
  *
- * @param keep - Keeps it as it is now, and tells how that went
+ * @param keep - Keeps it as it is now, without a pause where the page may be about to close, and tells how that went
  */
-export function keepChanges(model: Model, keep: () => Promise<void>): () => void {
+export function keepChanges(model: Model, keep: (isAtOnce: boolean) => Promise<void>): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
-  const keepNow = (): void => {
+  let running = 0;
+  const keepNow = (isAtOnce: boolean): void => {
     timer = undefined;
-    void keep();
+    running += 1;
+    void keep(isAtOnce).finally(() => {
+      running -= 1;
+    });
   };
   const later = (): void => {
     clearTimeout(timer);
-    timer = setTimeout(keepNow, QUIET_MS);
+    timer = setTimeout(keepNow, QUIET_MS, false);
   };
   const soon = (): void => {
-    if (timer === undefined) return;
+    if (timer === undefined && running === 0) return;
     clearTimeout(timer);
-    keepNow();
+    keepNow(true);
   };
   const stopWatching = watchChanges(model, later);
   document.addEventListener("visibilitychange", soon);

@@ -1,6 +1,6 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { entriesSince } from "./entries-since.js";
-import type { ExportedWorkbook } from "./file/engine-export.js";
+import type { ExportedWorkbook, Exporter } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
 import type { KeepState } from "./keep-changes.js";
 import { type Drawings, keepEntries, keepStored, keepView, type StoredState, storageWords } from "./stored-workbook.js";
@@ -9,8 +9,8 @@ import { type Drawings, keepEntries, keepStored, keepView, type StoredState, sto
 export interface WorkbookKeeper {
   /** Keeps all of it, with its file. */
   readonly whole: (file: PageFile | null, drawings: Drawings) => Promise<void>;
-  /** Keeps what changed since. */
-  readonly changes: () => Promise<void>;
+  /** Keeps what changed since; at once where the page may be about to close. */
+  readonly changes: (isAtOnce?: boolean) => Promise<void>;
   readonly stop: () => void;
 }
 
@@ -18,26 +18,26 @@ export interface WorkbookKeeper {
  * Returns what keeps a workbook.
  *
  * @param state - What is kept beside its cells
- * @param exported - All of it in the engine's own form
+ * @param exporter - Takes all of it out of the engine
  */
 export function keeperOf(
   model: Model,
   state: () => StoredState,
-  exported: () => ExportedWorkbook,
+  { exported, exportedInSlices }: Pick<Exporter, "exported" | "exportedInSlices">,
   tell: (state: KeepState) => void,
 ): WorkbookKeeper {
   const since = entriesSince(model);
   let stamp = "";
-  const begin = (): ExportedWorkbook => {
-    const data = exported();
+  /** Another workbook is in view, and is what the browser keeps. */
+  let isStopped = false;
+  const begin = (data: ExportedWorkbook): void => {
     stamp = `${Date.now()} ${Math.random()}`;
     since.begin(data);
-    return data;
   };
   const tried = async (keep: () => Promise<void>): Promise<boolean> => {
     try {
       await keep();
-      tell({ kind: "kept", isInFile: !state().isChanged });
+      if (!isStopped) tell({ kind: "kept", isInFile: !state().isChanged });
       return true;
     } catch (cause) {
       tell({ kind: "failed", reason: storageWords(cause) });
@@ -49,19 +49,26 @@ export function keeperOf(
   };
   return {
     whole: (file, drawings) =>
-      all(() => {
-        const data = begin();
-        return keepStored({ ...state(), data, file, drawings }, stamp);
+      all(async () => {
+        const data = await exportedInSlices();
+        if (isStopped) return;
+        begin(data);
+        await keepStored({ ...state(), data, file, drawings }, stamp);
       }),
-    async changes() {
+    async changes(isAtOnce = false) {
       const entries = since.entries();
       if (entries !== null) await tried(() => keepEntries(state(), entries, stamp));
       else
-        await all(() => {
-          const data = begin();
-          return keepView({ ...state(), data }, stamp);
+        await all(async () => {
+          const data = isAtOnce ? exported() : await exportedInSlices();
+          if (isStopped) return;
+          begin(data);
+          await keepView({ ...state(), data }, stamp);
         });
     },
-    stop: since.stop,
+    stop() {
+      isStopped = true;
+      since.stop();
+    },
   };
 }

@@ -8,6 +8,7 @@ import { registerSheetActions } from "./grid/bars.js";
 import { registerFilterIcons } from "./grid/filter-icons.js";
 import { type PageActions, registerMenus } from "./grid/menus.js";
 import { makeHistory } from "./history.js";
+import { holdInput } from "./hold-input.js";
 import type { KeepState } from "./keep-changes.js";
 import { messagesIn } from "./messages.js";
 import { keepOffline } from "./offline/keep-offline.js";
@@ -89,6 +90,7 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
       tasks.stop();
       making.abort(new StoppedError());
     },
+    hold: () => holdInput([elements.workbook, elements.pane]),
     afterNextFrame,
     history: makeHistory(),
     view: () => {

@@ -24,6 +24,8 @@ export interface PageContext {
    * @param isSame - Whether it is the one in view in another state, not another one
    */
   readonly show: (stored: StoredWorkbook, isSame?: boolean) => Promise<WorkbookView>;
+  /** Takes no input into the workbook until it is let go, where what is typed would be lost; returns how to let go. */
+  readonly hold: () => () => void;
   /** Lets the browser draw before work that keeps it from drawing. */
   readonly afterNextFrame: () => Promise<void>;
 }

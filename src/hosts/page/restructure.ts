@@ -25,7 +25,7 @@ interface Base {
 async function baseOf(context: PageContext, view: WorkbookView): Promise<Base | null> {
   const file = view.file();
   if (file !== null) {
-    const current = view.exported();
+    const current = await view.exportedInSlices();
     const since = changesSince(file.baseline, current, view.movedSheetIds, file.entered);
     const { structure, looks, cells } = since;
     if (structure.length === 0 && looks.length > 0) {
@@ -44,6 +44,13 @@ async function baseOf(context: PageContext, view: WorkbookView): Promise<Base | 
   };
 }
 
+async function restructured(context: PageContext, view: WorkbookView, edit: StructureEdit) {
+  const base = await baseOf(context, view);
+  if (base === null) return null;
+  const { file, edits, beside } = base;
+  return { file, ...(await context.run("restructure", file.bytes, file.name, edits, edit, beside)) };
+}
+
 /**
  * Changes rows or sheets of the open workbook in the bytes of its file, entries that are not saved yet included, and shows it
  * anew. Nothing is written to the disk: the person saves.
@@ -55,18 +62,12 @@ async function baseOf(context: PageContext, view: WorkbookView): Promise<Base | 
 export async function restructure(context: PageContext, edit: StructureEdit): Promise<Restructuring> {
   const view = context.view();
   if (!view.finishEntry()) return { isDone: false, notices: [] };
-  const base = await baseOf(context, view);
-  if (base === null) return { isDone: false, notices: [] };
-  const { file, edits, beside } = base;
   const front = view.model.getters.getSheetName(view.model.getters.getActiveSheetId());
-  const { bytes, kept, conversion, notices } = await context.run(
-    "restructure",
-    file.bytes,
-    file.name,
-    edits,
-    edit,
-    beside,
-  );
+  // The file with its rows changed takes the place of what is in view, which from here on nothing may be typed into.
+  const letGo = context.hold();
+  const made = await restructured(context, view, edit).finally(letGo);
+  if (made === null) return { isDone: false, notices: [] };
+  const { file, bytes, kept, conversion, notices } = made;
   const identity = view.identity();
   const next = await context.show(
     {

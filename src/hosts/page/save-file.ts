@@ -31,7 +31,7 @@ function plural(count: number, one: string, many: string): string {
 
 /** Writes the workbook in view as a new file made from the grid. */
 export async function whole(context: PageContext, view: WorkbookView): Promise<Written> {
-  const current = view.exported();
+  const current = await view.exportedInSlices();
   const filters = current.sheets.flatMap(filtersOf).filter(({ choices }) => Object.keys(choices).length > 0);
   const grid = await wholeFile(view.model);
   const bytes = await context.run("finishWhole", grid, fileNameOf(view), current.namedRanges, filters);
@@ -43,11 +43,12 @@ async function patched(
   view: WorkbookView,
   file: PageFile,
   changes: Changes,
+  current: ExportedWorkbook,
   handle: FileSystemFileHandle | null,
 ): Promise<Written> {
-  if (handle !== null) await requireLeaveToWrite(handle);
-  const current = view.exported();
+  // What is entered from here on is not in the file: it goes on counting as changed.
   const edits = cellEdits(view.model, changes.cells);
+  if (handle !== null) await requireLeaveToWrite(handle);
   const { bytes, kept } = await context.run("patch", file.bytes, file.name, edits, besideCells(changes));
   const entered = withEntered(file.entered ?? {}, changes.cells);
   return { bytes, kind: "patched", current, keptCount: kept.length, entered };
@@ -70,9 +71,10 @@ async function written(
   handle: FileSystemFileHandle | null,
 ): Promise<Written | null> {
   if (file === null) return whole(context, view);
-  const changes = changesSince(file.baseline, view.exported(), view.movedSheetIds, file.entered);
+  const current = await view.exportedInSlices();
+  const changes = changesSince(file.baseline, current, view.movedSheetIds, file.entered);
   if (changes.structure.length === 0 && changes.looks.length === 0)
-    return patched(context, view, file, changes, handle);
+    return patched(context, view, file, changes, current, handle);
   const leftOut = list(await context.run("partsLeftOut", file.bytes, file.name));
   const lost = `A new file holds every sheet as you see it, and leaves out: ${leftOut}.`;
   if (changes.structure.length > 0) {
@@ -87,17 +89,20 @@ async function written(
     `What was changed on this page beside entries stays out of “${file.name}”: ${list(changes.looks)}. ${lost}`,
     [entries, IN_FULL, "Cancel"],
   );
-  if (answer === entries) return patched(context, view, file, changes, handle);
+  if (answer === entries) return patched(context, view, file, changes, current, handle);
   return answer === IN_FULL ? whole(context, view) : null;
 }
 
-function tellSaved(context: PageContext, name: string, { kind, keptCount }: Written): void {
+function tellSaved(context: PageContext, name: string, { kind, keptCount, current }: Written): void {
   const what = kind === "patched" ? "Everything else in the file is as it was." : "It is a new file.";
   const kept =
     keptCount === 0
       ? ""
       : ` ${plural(keptCount, "formula is", "formulas are")} not calculated here: your spreadsheet program calculates them when it opens the file.`;
-  context.messages.notifyUser({ type: "success", sticky: keptCount > 0, text: `Saved ${name}. ${what}${kept}` });
+  const isWhole = context.view().isAsIn(current);
+  const later = isWhole ? "" : " What you entered while it was saved is not in it yet.";
+  const sticky = keptCount > 0 || !isWhole;
+  context.messages.notifyUser({ type: "success", sticky, text: `Saved ${name}. ${what}${kept}${later}` });
 }
 
 /** Lets the person choose where to write, with another click where the browser wants one; null when they turn away. */
@@ -204,7 +209,7 @@ export async function saveWorkbook(context: PageContext): Promise<boolean> {
         words: file?.words ?? {},
         entered: result.entered,
       },
-      false,
+      !view.isAsIn(result.current),
     );
     tellSaved(context, savedName, result);
     isSaved = true;

@@ -23,7 +23,7 @@ async function change(context: PageContext, doing: string, edit: StructureEdit, 
     if (done.cell !== undefined) context.view().model.selection.selectCell(done.cell.col, done.cell.row);
     context.messages.offer([done.text, ...notices].join(" "), {
       label: "Undo",
-      act: () => void takeBack(context),
+      act: () => void takeBackAll(context),
     });
   });
 }
@@ -36,6 +36,16 @@ async function takeBack(context: PageContext): Promise<void> {
     context.messages.clear();
     context.messages.notifyUser({ type: "success", sticky: false, text: `Taken back: ${step.text}` });
   });
+}
+
+/** Takes the last change of rows or sheets back, and with it what was entered since, which is asked first. */
+async function takeBackAll(context: PageContext): Promise<void> {
+  if (context.view().model.getters.canUndo()) {
+    const all = "Take everything back";
+    const question = "What was entered since then is taken back too. Ctrl+Z takes back one entry after the other.";
+    if ((await context.messages.choose(question, [all, "Cancel"])) !== all) return;
+  }
+  await takeBack(context);
 }
 
 const rowsText = (first: number, count: number): string =>

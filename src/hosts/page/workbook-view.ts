@@ -8,7 +8,7 @@ import { drawFigures } from "./drawings/file-drawing.js";
 import { showWorkbook } from "./engine-view.js";
 import { refusalWords, showEntryWords } from "./entry-words.js";
 import { showErrorsIn } from "./error-strip.js";
-import { type ExportedWorkbook, exporterOf } from "./file/engine-export.js";
+import { type ExportedWorkbook, type Exporter, exporterOf } from "./file/engine-export.js";
 import type { PageFile } from "./file/page-file.js";
 import { showFilterIn } from "./filter-status.js";
 import { dropEntryDraft, keepEntryDraft, readEntryDraft } from "./grid/entry-draft.js";
@@ -40,7 +40,10 @@ export interface WorkbookView {
   readonly movedSheetIds: ReadonlySet<string>;
   readonly protectedSheetIds: ReadonlySet<string>;
   /** The workbook in the engine's own form, contents spelled out. */
-  readonly exported: () => ExportedWorkbook;
+  readonly exported: Exporter["exported"];
+  readonly exportedInSlices: Exporter["exportedInSlices"];
+  /** Whether nothing has changed since this was taken out of the engine. */
+  readonly isAsIn: Exporter["isAsIn"];
   /** Whether something was entered that is in no file yet. */
   readonly isChanged: () => boolean;
   /** The id that the workbook was given here; null where it has none. */
@@ -91,10 +94,11 @@ export async function viewWorkbook(
   { elements, messages, watchers, isKept, tellKept: tellState, actions, stopped }: ViewSurroundings,
   putAway: () => void,
 ): Promise<WorkbookView> {
-  await loadCellFaces();
   const { activeElement } = document;
   const letGo = holdInput([elements.workbook, elements.pane]);
-  const { model, whole } = await inSlices(made(stored, isKept), stopped).finally(letGo);
+  const { model, whole } = await loadCellFaces()
+    .then(() => inSlices(made(stored, isKept), stopped))
+    .finally(letGo);
   const moved = new Set(stored.movedSheetIds);
   const protectedSheets = new Set(stored.protectedSheetIds);
   protectCells(model, protectedSheets);
@@ -138,7 +142,7 @@ export async function viewWorkbook(
     activeSheetId: model.getters.getActiveSheetId(),
   });
   const exporter = exporterOf(model, whole);
-  const keeper = isKept ? keeperOf(model, state, exporter.exported, tellState) : null;
+  const keeper = isKept ? keeperOf(model, state, exporter, tellState) : null;
   const { activeSheetId } = stored;
   if (activeSheetId !== undefined && model.getters.tryGetSheetName(activeSheetId) !== undefined) {
     activate(model, activeSheetId);
@@ -176,6 +180,8 @@ export async function viewWorkbook(
     movedSheetIds: moved,
     protectedSheetIds: protectedSheets,
     exported: exporter.exported,
+    exportedInSlices: exporter.exportedInSlices,
+    isAsIn: exporter.isAsIn,
     isChanged: () => isChanged,
     identity: () => identity ?? null,
     async keepIdentity(id) {

@@ -1,5 +1,5 @@
 import { createModel, protectCells } from "../../../src/engine/index.js";
-import { exportedFrom } from "../../../src/hosts/page/file/engine-export.js";
+import { exporterOf } from "../../../src/hosts/page/file/engine-export.js";
 import { type RunTask, XLSX_TASKS } from "../../../src/hosts/page/file/xlsx-tasks.js";
 import { makeHistory } from "../../../src/hosts/page/history.js";
 import type { PageContext } from "../../../src/hosts/page/page-context.js";
@@ -39,7 +39,7 @@ export function pageInNode(
       },
       movedSheetIds: new Set(stored.movedSheetIds),
       protectedSheetIds,
-      exported: () => exportedFrom(model),
+      ...exporterOf(model, null),
       setFile: async (next, isStillChanged) => {
         file = next;
         title = next.name;
@@ -60,6 +60,7 @@ export function pageInNode(
     runBeside: run,
     stop: () => undefined,
     history: makeHistory(),
+    hold: () => () => undefined,
     afterNextFrame: async () => undefined,
     view: () => current,
     show: async (stored, isSame) => {
