@@ -1,4 +1,4 @@
-import { balanceAdvice, lowOutlets, type ReadingOrder } from "../core/index.js";
+import { airflowWords, balanceAdvice, lowOutlets, type ReadingOrder } from "../core/index.js";
 import { wrongInput } from "./cell-error.js";
 import { guard, NOTHING_YET } from "./guard.js";
 import { readBalanceLimits, readMinus } from "./read-limits.js";
@@ -90,8 +90,8 @@ export function vaneBalanceAdvice(
       throttledBranches: readNames(throttledBranches),
       fanMaximumFlow: readOptional("fanMost", fanMost, Number.POSITIVE_INFINITY),
       limits: readBalanceLimits(minus, plus),
-      // The columns may be in either, and their headers say in which.
-      flowUnit: null,
+      // The columns may be in either unit, and their headers say in which.
+      airflowWords,
       order: readOrder(
         outlets,
         readOptionalZero("changes", changes, 0),

@@ -18,6 +18,7 @@ export { type LowOutlet, type LowReason, lowOutlets } from "./balancing/low-outl
 export { type MatchWindow, matchWindow } from "./balancing/match-window.js";
 export { type NextSetting, nextSetting } from "./balancing/next-setting.js";
 export type { BalanceOutlet, MeasuredOutlet } from "./balancing/outlet.js";
+export { airflowDecimals, airflowWords, percentWords } from "./balancing/percent-words.js";
 export { FRESH_READINGS, type ReadingOrder } from "./balancing/reading-order.js";
 export { workOrder } from "./balancing/work-order.js";
 export { LIMIT_TOLERANCE_RATIO } from "./check/compare-with-limit.js";
@@ -105,7 +106,7 @@ export { TRAVERSE_RULES, type TraverseRule } from "./traverse/traverse-rule.js";
 export { type AirflowBudget, type AirflowDoubt, airflowBudget } from "./uncertainty/airflow-budget.js";
 export { airflowUncertainty } from "./uncertainty/airflow-uncertainty.js";
 export { type ChangeByRepeatability, changeByRepeatability } from "./uncertainty/change-by-repeatability.js";
-export { type ChangeByUncertainty, changeByUncertainty } from "./uncertainty/change-by-uncertainty.js";
+export { type ChangeByUncertainty, changeByUncertainty, changeWords } from "./uncertainty/change-by-uncertainty.js";
 export { changePercent } from "./uncertainty/change-percent.js";
 export { type ChangeVerdict, type ComparedResult, changeVerdict } from "./uncertainty/change-verdict.js";
 export { combineUncertainties } from "./uncertainty/combine-uncertainties.js";

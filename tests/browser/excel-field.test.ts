@@ -5,6 +5,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest
 import { TEMPLATES } from "../../src/workbook/index.js";
 import { FakeWorkbook } from "../hosts/excel/fake-workbook.js";
 import { givenPlan } from "../hosts/page/page-host-over.js";
+import { faultsInEachColour, stateInPictures } from "../pane/browser/pane-faults.js";
 import type { BridgeWindow } from "./office-bridge.js";
 import { type ExcelWindow, openBeside, openExcel } from "./open-excel.js";
 
@@ -78,6 +79,8 @@ describe("the pane", () => {
     await openTab(second.page, "Measure");
     expect(await second.page.getByRole("radio", { name: "Round" }).isChecked()).toBe(true);
     expect(await second.page.getByText("Entries kept from before").count()).toBe(0);
+    await stateInPictures(first.page, "excel-first-of-two");
+    await stateInPictures(second.page, "excel-second-of-two");
     expect(workbookB.settings.size).toBe(0);
     await first.page.reload();
     await first.page.waitForFunction(() => document.querySelector("[role=tabpanel]") !== null);
@@ -98,6 +101,7 @@ describe("the pane", () => {
     expect(await copy.page.getByLabel("Diameter", { exact: true }).inputValue()).toBe("");
     const offer = copy.page.getByRole("region", { name: "Entries kept from before" });
     await offer.getByText("Measure: typed in “Job C.xlsx”").waitFor();
+    await stateInPictures(copy.page, "excel-copy-offer");
     await offer.getByRole("button", { name: "Use them here" }).click();
     await copy.page.getByText("Now on Measure.").waitFor();
     expect(await copy.page.getByLabel("Diameter", { exact: true }).inputValue()).toBe("14");
@@ -127,6 +131,8 @@ describe("the pane", () => {
     const { page } = await beside(workbook, "C:\\Jobs\\Job F.xlsx");
     await page.getByText("A cell is being edited. Press Enter or Escape in the sheet").waitFor();
     expect(await page.getByRole("tab").count()).toBe(0);
+    expect(await faultsInEachColour(page, "excel-edited-at-start")).toEqual([]);
+    await stateInPictures(page, "excel-edited-at-start");
     workbook.isCellEdited = false;
     await openTab(page, "Start");
     expect(await page.getByRole("radio", { name: "mm, m/s, L/s" }).isChecked()).toBe(true);
@@ -142,6 +148,7 @@ describe("the pane", () => {
     workbook.isCellEdited = true;
     await page.getByLabel("Job name").press("Enter");
     await page.getByText("A cell is being edited. Press Enter or Escape in the sheet").waitFor();
+    await stateInPictures(page, "excel-edited-at-write");
     workbook.isCellEdited = false;
     await page.getByText("A cell is being edited").waitFor({ state: "detached" });
     const name = workbook.names.get("Job_Name") ?? "";
@@ -166,6 +173,7 @@ describe("the pane", () => {
     await page.getByRole("alert").getByText("opened for reading only").waitFor();
     expect(await page.getByLabel("Job name").inputValue()).toBe("House 9");
     await page.locator(".vs-problem", { hasText: "will not load Vanesheet with this workbook" }).waitFor();
+    await stateInPictures(page, "excel-locked");
     expect(new Set(await opened.complaints())).toEqual(
       new Set([
         "Nothing was written. The sheet or the workbook is protected, or was opened for reading only. Unprotect it, or save a copy and work there.",
@@ -197,7 +205,8 @@ describe("the workbook's own ways", () => {
     expect(await page.getByLabel("Date measured").inputValue()).toBe("2026-01-01");
     await page.getByLabel("Air temperature").fill("21,5");
     await page.getByLabel("Air temperature").press("Enter");
-    await page.locator(".vs-understood", { hasText: "kg/m³" }).waitFor();
+    await page.locator(".vs-understood", { hasText: /Density of the air: 1,\d{3} kg\/m³/ }).waitFor();
+    await stateInPictures(page, "excel-decimal-comma");
   });
 
   it("load the add-in with a workbook that holds our formulas, and no longer with one that does not", async () => {
@@ -268,6 +277,8 @@ describe("the network", () => {
     });
     await page.getByRole("alert").getByText("did not come from appsforoffice.microsoft.com").waitFor();
     expect(await page.getByRole("button", { name: "Try again" }).count()).toBe(1);
+    expect(await faultsInEachColour(page, "excel-no-office")).toEqual([]);
+    await stateInPictures(page, "excel-no-office");
     await page.context().close();
   });
 
@@ -279,6 +290,7 @@ describe("the network", () => {
     await page.getByText("Loading Vanesheet …").waitFor();
     await page.clock.fastForward(21_000);
     await page.getByRole("alert").getByText("has not come from appsforoffice.microsoft.com for 20 seconds").waitFor();
+    await stateInPictures(page, "excel-office-hangs");
     await page.context().close();
   });
 

@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { stateInPictures } from "../pane/browser/pane-faults.js";
 import { accessViolations } from "./access-violations.js";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 
@@ -39,6 +40,7 @@ describe("the field view on a phone", () => {
     expect(await violations()).toEqual([]);
     expect(await overflow()).toBe(0);
     expect(await row("S13").textContent()).toContain("not read");
+    await stateInPictures(page, "field-list");
     await row("S13").press("Enter");
     expect(await page.locator(".vs-readings input").first().getAttribute("inputmode")).toBe("decimal");
     // A round opening of 6 in, free to 0.8: π/4 · 0.25 ft² · 0.8 · 200 fpm = 31.4 cfm.
@@ -51,6 +53,7 @@ describe("the field view on a phone", () => {
       .waitFor();
     expect(await violations()).toEqual([]);
     expect(await overflow()).toBe(0);
+    await stateInPictures(page, "field-outlet");
     await page.getByLabel("Damper position").fill("40 % open");
     await page.getByLabel("Note").fill("grille bent");
     await page.getByLabel("Note").press("Tab");
@@ -78,6 +81,7 @@ describe("the field view on a tablet", () => {
     await first.fill("~200");
     await first.press("Enter");
     await page.locator(".vs-readings .vs-error", { hasText: "Enter a number" }).waitFor();
+    await stateInPictures(page, "field-wrong");
     const second = page.locator(".vs-readings input").nth(1);
     await second.fill("200");
     await second.press("Enter");

@@ -188,10 +188,10 @@ describe("CHANGE.VERDICT", () => {
 
   it("without repeats says what one sweep each can tell", () => {
     expect(verdict(400, 440)).toBe(
-      "no clear change (one sweep each, repeatability assumed: no statement better than ± 15 %)",
+      "no clear change (one sweep each, repeatability assumed: a change under 15 % would not show)",
     );
     expect(verdict(400, 440, 0, 0, 1, 3)).toBe(
-      "higher (3 and 3 sweeps, repeatability assumed: no statement better than ± 8.6 %)",
+      "higher (3 and 3 sweeps, repeatability assumed: a change under 8.6 % would not show)",
     );
   });
 
@@ -240,7 +240,7 @@ describe("CHANGE.SWEEPS", () => {
   it("rests on the assumed repeatability where sweeps are all alike: the last digit of the meter hides how they differ", () => {
     // 2 · 5 % · √(400² / 2 + 440² / 2) = 42 of 400: 11 % (by hand)
     expect(sweeps(column(400, 400), column(440, 440))).toBe(
-      "no clear change (2 and 2 sweeps, all alike, repeatability assumed: no statement better than ± 11 %)",
+      "no clear change (2 and 2 sweeps, all alike, repeatability assumed: a change under 11 % would not show)",
     );
     expect(sweeps(column(0.1, 0.1, 0.1), column(0.2, 0.2, 0.2))).toMatch(/^higher \(3 and 3 sweeps, all alike/);
   });

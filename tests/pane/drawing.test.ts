@@ -31,15 +31,15 @@ function ovalOf(major: number, minor: number, lines: string): PointPlan {
 describe("the drawn flat oval", () => {
   it("has its points inside, labels its holes, and divides into slices that meet", () => {
     const points = ovalOf(24, 12, "4");
-    const drawn = scaledSection(points.section);
+    const drawn = scaledSection(points.section, 1);
     expect(drawn.width / drawn.height).toBeCloseTo(2, 9);
     const radius = drawn.height / 2;
     for (const { x, y } of points.plan.points.map(drawn.placeOf)) {
       const beyond = Math.max(0, drawn.left + radius - x, x - (drawn.left + drawn.width - radius));
       expect(Math.hypot(beyond, y - drawn.top - radius)).toBeLessThan(radius);
     }
-    expect(depthLabels(points, drawn, "ip").map(({ text }) => text)).toEqual(["3 7/8", "9 3/8", "14 5/8", "20 1/8"]);
-    const cells = pointCells(points, drawn);
+    expect(depthLabels(points, drawn, "ip", 1).map(({ text }) => text)).toEqual(["3 7/8", "9 3/8", "14 5/8", "20 1/8"]);
+    const cells = pointCells(points, drawn, 1);
     expect(cells).toHaveLength(points.keys.length);
     // The lower edge of a slice is the upper edge of the next, point for point.
     const corners = (path: string) => path.slice(1, -1).split("L");
@@ -54,7 +54,7 @@ describe("the drawn cross-section", () => {
     fc.assert(
       fc.property(sizes, ({ width, height }) => {
         const points = planOf(width, height);
-        const drawn = scaledSection(points.section);
+        const drawn = scaledSection(points.section, 1);
         expect(drawn.width / drawn.height).toBeCloseTo(width / height, 6);
         expect(drawn.left).toBeGreaterThan(0);
         expect(drawn.left + drawn.width).toBeLessThan(drawn.drawingWidth);
@@ -71,9 +71,9 @@ describe("the drawn cross-section", () => {
 
   it("draws no two points over each other", () => {
     const points = planOf(14, null);
-    const drawn = scaledSection(points.section);
+    const drawn = scaledSection(points.section, 1);
     const places = points.plan.points.map(drawn.placeOf);
-    const radius = pointRadius(places);
+    const radius = pointRadius(places, 1);
     places.forEach((place, index) => {
       for (const other of places.slice(index + 1)) {
         expect(Math.hypot(place.x - other.x, place.y - other.y)).toBeGreaterThan(2 * radius);
@@ -83,7 +83,7 @@ describe("the drawn cross-section", () => {
 
   it("labels each depth of the first line as a tape is read, near ones on another level", () => {
     const points = planOf(14, null);
-    const labels = depthLabels(points, scaledSection(points.section), "ip");
+    const labels = depthLabels(points, scaledSection(points.section, 1), "ip", 1);
     // ISO 5802:2001, Table 3, 8 points, times 14 in, to 1/8 in.
     expect(labels.map(({ text }) => text)).toEqual([
       "1/4",
@@ -95,12 +95,23 @@ describe("the drawn cross-section", () => {
       "12 3/8",
       "13 3/4",
     ]);
-    const metric = depthLabels(points, scaledSection(points.section), "si");
+    const metric = depthLabels(points, scaledSection(points.section, 1), "si", 1);
     expect(metric[0]?.text).toBe("7");
   });
 
+  it("gives text of twice the size twice the room: larger points, and labels only where they do not touch", () => {
+    const points = planOf(24, 12);
+    const drawn = scaledSection(points.section, 2);
+    const radius = pointRadius(points.plan.points.map(drawn.placeOf), 2);
+    expect(radius).toBeGreaterThan(pointRadius(points.plan.points.map(scaledSection(points.section, 1).placeOf), 1));
+    for (const level of [0, 1, 2]) {
+      const xs = depthLabels(points, drawn, "ip", 2).flatMap((label) => (label.level === level ? [label.x] : []));
+      for (const [index, x] of xs.entries()) if (index > 0) expect(x - (xs[index - 1] ?? 0)).toBeGreaterThanOrEqual(22);
+    }
+  });
+
   it("divides a round section into parts that all have the same area", () => {
-    const cells = pointCells(planOf(12, null), scaledSection(planOf(12, null).section));
+    const cells = pointCells(planOf(12, null), scaledSection(planOf(12, null).section, 1), 1);
     const areas = cells.map(({ path }) => {
       const radii = [...path.matchAll(/A([\d.]+) /g)].map((match) => Number(match[1]));
       return (radii[0] ?? 0) ** 2 - (radii[1] ?? 0) ** 2;

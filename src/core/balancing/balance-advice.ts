@@ -11,7 +11,7 @@ import { type LowOutlet, lowOutlets } from "./low-outlets.js";
 import { type MatchWindow, matchWindow } from "./match-window.js";
 import { matchedBranch, nextSetting } from "./next-setting.js";
 import { type BalanceOutlet, type MeasuredOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
-import { airflowWords, type FlowUnit, percentWords } from "./percent-words.js";
+import { percentWords } from "./percent-words.js";
 import { type ReadingOrder, requireOrder } from "./reading-order.js";
 
 /** A system as it stands. */
@@ -22,8 +22,8 @@ export interface BalanceSystem {
   /** Maximum fan airflow; Infinity where nobody knows. */
   readonly fanMaximumFlow: Airflow;
   readonly limits: DesignLimits;
-  /** Every step is a matter of ratios, so that airflows may be in either unit; the words name this one. */
-  readonly flowUnit: FlowUnit;
+  /** Says an airflow in the words: every step is a matter of ratios, so that airflows may be in either unit. */
+  readonly airflowWords: (airflow: Airflow) => string;
   /** When the outlets were read, and how well a reading repeats. */
   readonly order: ReadingOrder;
 }
@@ -61,14 +61,21 @@ export type BalanceStep =
 /** The step, why, and which outlets their own damper cannot raise. */
 export interface BalanceAdvice {
   readonly step: BalanceStep;
-  /** The step as a sentence for the sheet. */
+  /** The step in sentences for the sheet. */
   readonly words: string;
+  /** The same without what to do, for somebody who is told that already. */
+  readonly reason: string;
   readonly low: readonly LowOutlet[];
   /** How many readings to average each time: scattering ones need more to be told apart at these limits. */
   readonly readingsEach: Count;
 }
 
-type Told = Pick<BalanceAdvice, "step" | "words">;
+interface Told {
+  readonly step: BalanceStep;
+  /** What to do; then why, and what comes after it. */
+  readonly action: string;
+  readonly reason: string;
+}
 
 /** So many times over an outlet near a limit is read, and the average taken, before it is left as it is. */
 const MOST_AVERAGED = 4;
@@ -111,7 +118,7 @@ function isEndOfChanges({ outlets, order }: BalanceSystem): boolean {
  *   throttledBranches: [],
  *   fanMaximumFlow: Infinity,
  *   limits: { minusPercent: 5, plusPercent: 10 },
- *   flowUnit: "cfm",
+ *   airflowWords: (airflow) => `${airflow.toFixed(0)} cfm`,
  *   order: FRESH_READINGS,
  * }).step // => { kind: "set outlet", outlet: "Hall", branch: "", targetFlow: 88.494 }
  */
@@ -128,7 +135,8 @@ export function balanceAdvice(system: BalanceSystem): BalanceAdvice {
   const first = suspects.map(({ outlet, words }) => `${outlet.name} has ${percentWords(outlet.ratio)}: ${words}. `);
   const isReading = ["measure", "read again", "set outlet"].includes(told.step.kind);
   const last = isReading && readingsEach > 1 ? ` Take the average of ${readingsEach} readings each time.` : "";
-  return { ...told, words: first.join("") + told.words + last, low, readingsEach };
+  const [lead, reason] = [first.join(""), told.reason + last];
+  return { step: told.step, words: `${lead}${told.action} ${reason}`.trim(), reason: lead + reason, low, readingsEach };
 }
 
 /** Readings to average so that eight standard deviations of the average fit between the limits; four at most. */
@@ -141,12 +149,15 @@ function readingsNeeded(limits: DesignLimits, repeatPercent: Percent): Count {
 function adviseReading({ outlets }: BalanceSystem): Told | undefined {
   const { notMeasured } = commonRatio(outlets);
   if (notMeasured.length === 0) return undefined;
-  const [first] = notMeasured;
-  const names = notMeasured.length === 1 ? `${first} first; it has no reading.` : `${notMeasured.join(", ")} first.`;
+  const none = notMeasured.length === 1 ? "It has no reading. " : "";
   // Most are read: what is left may be out of reach.
   const isRest = notMeasured.length < outlets.length / 2;
-  const rest = isRest ? " Where nobody can read it, take its row out of the balance and report it." : "";
-  return { step: { kind: "measure", outlets: notMeasured }, words: `Read ${names}${rest}` };
+  const rest = isRest ? "Where nobody can read it, take its row out of the balance and report it." : "";
+  return {
+    step: { kind: "measure", outlets: notMeasured },
+    action: `Read ${notMeasured.join(", ")} first.`,
+    reason: (none + rest).trim(),
+  };
 }
 
 /** With every reading from after the last change: done, undecided, or a move. */
@@ -171,8 +182,8 @@ function adviseFresh(system: BalanceSystem, readingsEach: Count): Told {
     if (order.repeatPercent > 0 && again.length > 0) return adviseAverage(again, MOST_AVERAGED * readingsEach);
     if (outside.length > 0)
       return stop(outside, "outside limits by less than readings repeat. No damper can be set finer");
-    const words = "Every outlet is within limits, read since the last change. Mark the damper settings.";
-    return { step: { kind: "done" }, words };
+    const reason = "Every outlet is within limits, read since the last change. Mark the damper settings.";
+    return { step: { kind: "done" }, action: "", reason };
   }
   if (isEndOfChanges(system)) {
     return stop(outside, `still outside limits after ${order.changeCount} changes. Look for what else moves the air`);
@@ -183,15 +194,15 @@ function adviseFresh(system: BalanceSystem, readingsEach: Count): Told {
 /** Nobody turns a damper for a difference that the next reading may take away. */
 function adviseAverage(near: readonly MeasuredOutlet[], most: Count): Told {
   const names = near.map(({ name }) => name);
-  const words = `Read again: ${names.join(", ")}, and use the average of all readings, ${most} at most: too near a limit to tell.`;
-  return { step: { kind: "read again", outlets: names, purpose: "average" }, words };
+  return readAgain(names, "average", `Use the average of all readings, ${most} at most: too near a limit to tell.`);
 }
 
 function stop(outside: readonly MeasuredOutlet[], why: string): Told {
   const shown = outside.map(({ name, ratio }) => `${name} (${percentWords(ratio)})`).join(", ");
   return {
     step: { kind: "noise floor", outlets: outside.map(({ name }) => name) },
-    words: `Stop here. ${shown}: ${why}.`,
+    action: "Stop here.",
+    reason: `${shown}: ${why}.`,
   };
 }
 
@@ -224,21 +235,26 @@ function adviseBlockage(branches: readonly EstimatedBranch[]): Told | undefined 
   const isEverywhere = branches.every(({ outlets }) => outlets.every(({ ratio }) => ratio <= 0));
   const who =
     dead.length === 1 ? `${dead[0]} gets no air or reverse flow` : `${dead.join(", ")} get no air or reverse flow`;
-  const words = isEverywhere
-    ? "No outlet gets any air. Look whether the fan runs, the right way round, and whether a main damper is closed."
-    : `Find out why ${who}: look for a closed damper or an open duct.`;
-  return { step: { kind: "find blockage", outlets: dead }, words };
+  return {
+    step: { kind: "find blockage", outlets: dead },
+    action: isEverywhere ? "No outlet gets any air." : `${who}.`,
+    reason: isEverywhere
+      ? "Look whether the fan runs, the right way round, and whether a main damper is closed."
+      : "Look for a closed damper or an open duct.",
+  };
 }
 
-function readAgain(names: readonly string[], purpose: "key" | "verify", why: string): Told {
-  return { step: { kind: "read again", outlets: names, purpose }, words: `Read again: ${names.join(", ")}. ${why}` };
+type Purpose = Extract<BalanceStep, { kind: "read again" }>["purpose"];
+
+function readAgain(names: readonly string[], purpose: Purpose, reason: string): Told {
+  return { step: { kind: "read again", outlets: names, purpose }, action: `Read again: ${names.join(", ")}.`, reason };
 }
 
 /** Branches from the one that gets most, so that its surplus reaches the others early. */
 function adviseOutlet(
   branches: readonly EstimatedBranch[],
   { outletRatio }: MatchWindow,
-  { flowUnit }: BalanceSystem,
+  { airflowWords }: BalanceSystem,
 ): Told | undefined {
   const highestFirst = [...branches].sort((one, other) => ratioOf(other.outlets) - ratioOf(one.outlets));
   for (const branch of highestFirst) {
@@ -251,8 +267,11 @@ function adviseOutlet(
     if (!key.isFresh) {
       return readAgain([key.name], "key", `It is the key outlet: others are matched to it.`);
     }
-    const words = `Set ${outlet.name} to ${airflowWords(targetFlow, flowUnit)} (${percentWords(targetRatio)} of design, to match key outlet ${key.name}; leave ${key.name} fully open). Then read ${outlet.name} and ${key.name} again.`;
-    return { step: { kind: "set outlet", outlet: outlet.name, branch: branch.name, targetFlow }, words };
+    return {
+      step: { kind: "set outlet", outlet: outlet.name, branch: branch.name, targetFlow },
+      action: `Set ${outlet.name} to ${airflowWords(targetFlow)}:`,
+      reason: `${percentWords(targetRatio)} of design, to match key outlet ${key.name}; leave ${key.name} fully open. Then read ${outlet.name} and ${key.name} again.`,
+    };
   }
   return undefined;
 }
@@ -294,7 +313,7 @@ function levelsOf(branches: readonly EstimatedBranch[], window: MatchWindow): re
 function adviseBranch(
   branches: readonly EstimatedBranch[],
   window: MatchWindow,
-  { throttledBranches, flowUnit }: BalanceSystem,
+  { throttledBranches, airflowWords }: BalanceSystem,
 ): Told | undefined {
   const levels = levelsOf(branches, window);
   const highest = Math.max(...levels.map(({ highestRatio }) => highestRatio));
@@ -315,13 +334,16 @@ function adviseBranch(
   const change = (key.ratio / branch.ratio) * foreseenRise(shared, stiffness);
   const targetFlow = branch.totalFlow * change;
   const watchedFlow = branch.key.measuredFlow * change;
-  const words = `Set branch ${branch.name} to a total of ${airflowWords(targetFlow, flowUnit)} (${percentWords(targetFlow / branch.designFlow)} of design, to match key branch ${key.name}): ${branch.key.name} then reads ${airflowWords(watchedFlow, flowUnit)}. Then read ${branch.key.name} and ${key.key.name} again.`;
   const watched = branch.key.name;
-  return { step: { kind: "set branch", branch: branch.name, targetFlow, watched, watchedFlow }, words };
+  return {
+    step: { kind: "set branch", branch: branch.name, targetFlow, watched, watchedFlow },
+    action: `Set branch ${branch.name} to a total of ${airflowWords(targetFlow)}:`,
+    reason: `${percentWords(targetFlow / branch.designFlow)} of design, to match key branch ${key.name}. ${watched} then reads ${airflowWords(watchedFlow)}. Then read ${watched} and ${key.key.name} again.`,
+  };
 }
 
 function adviseFan(branches: readonly EstimatedBranch[], window: MatchWindow, system: BalanceSystem): Told {
-  const { limits, fanMaximumFlow, flowUnit, order } = system;
+  const { limits, fanMaximumFlow, airflowWords, order } = system;
   const placed = branches.flatMap((branch) => matchedBranch(branch, window.outletRatio)?.outlets ?? branch.outlets);
   const targetFlow = fanTarget(placed, limits);
   const { measuredFlow, designFlow } = commonRatio(placed);
@@ -331,20 +353,24 @@ function adviseFan(branches: readonly EstimatedBranch[], window: MatchWindow, sy
     return designVerdict(one.measuredFlow, one.designFlow, limits.minusPercent, limits.plusPercent) === "within";
   });
   if (order.old.length > 0 && isWithin) return verify();
-  const lead = `All outlets share in proportion at ${percentWords(ratio)} of design`;
+  const lead = `All outlets share in proportion at ${percentWords(ratio)} of design.`;
   if (targetFlow > measuredFlow && measuredFlow >= fanMaximumFlow * (1 - SHORT_RATIO)) {
     if (order.old.length > 0) return verify();
     return {
       step: { kind: "report shortfall", ratio },
-      words: `${lead}, and the fan gives no more. Report the shortfall.`,
+      action: "The fan gives no more.",
+      reason: `${lead} Report the shortfall.`,
     };
   }
   const setFlow = Math.min(targetFlow, fanMaximumFlow);
   const caution = setFlow > measuredFlow ? " Check the motor current before speeding a fan up." : "";
   const watched = watchedOutlet(placed);
   const watchedFlow = (watched.measuredFlow * setFlow) / measuredFlow;
-  const words = `${lead}. Set the fan for a total of ${airflowWords(setFlow, flowUnit)}: ${watched.name} then reads ${airflowWords(watchedFlow, flowUnit)}. Then read every outlet again.${caution}`;
-  return { step: { kind: "set fan", targetFlow: setFlow, watched: watched.name, watchedFlow }, words };
+  return {
+    step: { kind: "set fan", targetFlow: setFlow, watched: watched.name, watchedFlow },
+    action: `Set the fan for a total of ${airflowWords(setFlow)}.`,
+    reason: `${lead} ${watched.name} then reads ${airflowWords(watchedFlow)}. Then read every outlet again.${caution}`,
+  };
 }
 
 /** The largest outlet that was read since the last change: it tells the total best. */

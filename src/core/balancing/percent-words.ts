@@ -5,11 +5,12 @@ export function percentWords(ratio: Ratio): string {
   return `${(100 * ratio).toFixed(0)} %`;
 }
 
-/** The unit in which a sentence names an airflow; null where nobody said it, and the number stands alone. */
-export type FlowUnit = "cfm" | "L/s" | null;
+/** Digits behind the decimal sign of an airflow in a sentence: none from 10 on, nobody sets a damper finer. */
+export function airflowDecimals(airflow: number): 0 | 1 {
+  return Math.abs(airflow) < 10 ? 1 : 0;
+}
 
-/** Prints an airflow for a sentence, in whole units from 10 on: nobody sets a damper finer. */
-export function airflowWords(airflow: number, unit: FlowUnit): string {
-  const number = airflow.toFixed(Math.abs(airflow) < 10 ? 1 : 0);
-  return unit === null ? number : `${number} ${unit}`;
+/** Prints an airflow for a sentence, in the unit of its column. */
+export function airflowWords(airflow: number): string {
+  return airflow.toFixed(airflowDecimals(airflow));
 }

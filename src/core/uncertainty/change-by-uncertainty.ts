@@ -12,6 +12,24 @@ export interface ChangeByUncertainty {
 }
 
 /**
+ * Says a change with its ±, in the figures of whoever shows it.
+ *
+ * @param isShown - Whether the change is larger than its ±
+ * @param figure - Prints a number
+ * @param unit - Behind the figures, with its space; "" where the column says it
+ */
+export function changeWords(
+  change: number,
+  changeExpanded: number,
+  isShown: boolean,
+  figure: (value: number) => string,
+  unit: string,
+): string {
+  const [changed, known] = [Number(change.toPrecision(3)), Number(changeExpanded.toPrecision(2))];
+  return `change ${figure(changed)} ± ${figure(known)}${unit}${isShown ? "" : ": too small to state"}`;
+}
+
+/**
  * Answers by how much a change is known, by the full uncertainty of both results.
  *
  * Eₙ = |x₂ − x₁| / √(U₁² + U₂²), shown above 1
@@ -43,7 +61,6 @@ export function changeByUncertainty(
   if (changeExpanded === 0) throw new DomainError("afterExpanded", "above 0 when beforeExpanded is 0", afterExpanded);
   const normalizedError = Math.abs(after - before) / changeExpanded;
   const isShown = normalizedError > 1;
-  const change = `change ${Number((after - before).toPrecision(3))} ± ${Number(changeExpanded.toPrecision(2))}`;
-  const words = isShown ? change : `${change}: too small to state`;
+  const words = changeWords(after - before, changeExpanded, isShown, String, "");
   return { normalizedError, changeExpanded, isShown, words };
 }

@@ -72,9 +72,8 @@ export function compareSweeps(before: SweptResult, after: SweptResult, resolutio
     before.sweepCount + after.sweepCount === 2
       ? "one sweep each"
       : `${before.sweepCount} and ${after.sweepCount} sweeps`;
-  const evidence = isAssumed
-    ? `${counts}${isAlike ? ", all alike" : ""}, repeatability assumed: no statement better than ± ${shown} %`
-    : `${counts}: a change under ${shown} % would not show`;
+  const assumed = isAssumed ? `${isAlike ? ", all alike" : ""}, repeatability assumed` : "";
+  const evidence = `${counts}${assumed}: a change under ${shown} % would not show`;
   return { ...change, isAssumed, words: `${change.answer} (${evidence})` };
 }
 

@@ -2,6 +2,7 @@ import type { Model } from "@odoo/o-spreadsheet";
 import { averageVelocity, sweepAverage, type UnitSystemName } from "../../core/index.js";
 import { watchChanges } from "../../engine/index.js";
 import {
+  airflowUnit,
   findLists,
   jobPlaces,
   type ListedOutlet,
@@ -16,6 +17,7 @@ import {
   shownCell,
   shownText,
   statedJob,
+  velocityUnit,
 } from "../../workbook/index.js";
 import { parseRange } from "../../xlsx/address.js";
 import { cellValue } from "./cells-of.js";
@@ -83,8 +85,8 @@ export interface StripPiece {
 /** Says what a row of a list comes to so far. */
 function piecesOf(outlet: ListedOutlet): readonly StripPiece[] {
   const { list, row, measured, design, percent, verdict } = outlet;
-  const isMetric = outlet.unitsOf("airflow") === "si";
-  const [velocity, flow] = isMetric ? ["m/s", "L/s"] : ["fpm", "cfm"];
+  const units = outlet.unitsOf("airflow") ?? "ip";
+  const [velocity, flow] = [velocityUnit(units), airflowUnit(units)];
   const mean = average(list, row.row);
   const share = percent.kind === "number" ? `${figure(percent.value)} %` : shownText(percent);
   return [

@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import {
   ageEdits,
+  airflowUnit,
   asFoundEdits,
   type BalanceGroup,
   limitsForKind,
@@ -12,7 +13,6 @@ import { readTypedNumber } from "../controls/read-typed-number.js";
 import { Section } from "../controls/section.js";
 import { TextField } from "../controls/text-field.js";
 import { usePane } from "../shell/pane-context.js";
-import { airflowUnit } from "../shell/unit-words.js";
 import { type BalanceAction, type BalanceDraft, rememberedKey, type SystemChange } from "./balance-draft.js";
 import { LowOutlets } from "./low-outlets.js";
 import { isAfterSetting, nextStep } from "./next-step.js";

@@ -24,6 +24,11 @@ export function BalanceTab() {
       ))}
     </Section>
   );
+  const remarks = outlets.remarks.map((remark) => (
+    <p key={remark} class="vs-hint">
+      {remark}
+    </p>
+  ));
   if (group === undefined) {
     const [empty] = outlets.emptyLists;
     return (
@@ -36,6 +41,7 @@ export function BalanceTab() {
           </p>
         </Section>
         {toLookAt}
+        {remarks}
       </>
     );
   }
@@ -53,6 +59,7 @@ export function BalanceTab() {
       )}
       {toLookAt}
       <BalanceSystemView key={group.id} group={group} draft={draft} dispatch={dispatch} reload={reload} />
+      {remarks}
     </>
   );
 }

@@ -51,9 +51,9 @@ function titleOf(step: BalanceStep, units: Units): string {
     case "set outlet":
       return `Set ${step.outlet} to ${airflowText(step.targetFlow, units)}`;
     case "set branch":
-      return `Set branch ${step.branch} to ${airflowText(step.targetFlow, units)}`;
+      return `Set branch ${step.branch} to a total of ${airflowText(step.targetFlow, units)}`;
     case "set fan":
-      return `Set the fan to ${airflowText(step.targetFlow, units)}`;
+      return `Set the fan for a total of ${airflowText(step.targetFlow, units)}`;
     case "read again":
       return `Read ${step.outlets[0]} again${thenMore(step.outlets)}`;
     case "noise floor":
@@ -82,7 +82,7 @@ function advisedOutlet(step: BalanceStep, { outlets }: BalanceGroup): OutletRow 
 
 /** Returns what to ask for: the outlet that the person chose, else what the advice says. */
 export function nextStep(group: BalanceGroup, system: SystemAdvice, draft: BalanceDraft, units: Units): NextStep {
-  const { step, words } = system.advice;
+  const { step, reason } = system.advice;
   const chosen = [...group.outlets, ...group.withoutDesign].find(({ id }) => id === draft.chosen);
   const designLook = ({ design, freeArea }: OutletRow) =>
     design === null ? null : meterVelocity(design, freeArea, units);
@@ -103,7 +103,7 @@ export function nextStep(group: BalanceGroup, system: SystemAdvice, draft: Balan
   const look = read === null ? null : target === null ? designLook(read) : meterVelocity(target, read.freeArea, units);
   return {
     title: titleOf(step, units),
-    words,
+    words: reason,
     read,
     reason: step.kind === "read again" ? "again" : "advised",
     target,

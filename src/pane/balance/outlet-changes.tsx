@@ -1,5 +1,7 @@
-import { type JobDetails, type OutletRow, outletChange } from "../../workbook/index.js";
+import { type ChangeByUncertainty, changeWords } from "../../core/index.js";
+import { airflowUnit, type JobDetails, type OutletRow, outletChange } from "../../workbook/index.js";
 import { Section } from "../controls/section.js";
+import { figure, fixedFigure, wordsWithFigures } from "../controls/shown-figure.js";
 import { airflowText } from "./quantity-text.js";
 
 interface OutletChangesProps {
@@ -7,6 +9,10 @@ interface OutletChangesProps {
   /** What the pane remembers of an outlet before something was first set; undefined where it does not. */
   readonly asFound: (outlet: OutletRow) => number | undefined;
   readonly job: JobDetails;
+}
+
+function howMuchWords(change: number, known: ChangeByUncertainty, units: JobDetails["units"]): string {
+  return changeWords(change, known.changeExpanded, known.isShown, figure, ` ${airflowUnit(units)}`);
 }
 
 /** Before and after: did it change, and by how much is that known. */
@@ -25,18 +31,18 @@ export function OutletChanges({ outlets, asFound, job }: OutletChangesProps) {
         </p>
       ) : (
         <ul class="vs-plain">
-          {changes.map(({ outlet, before, after, verdict, howMuch }) => (
+          {changes.map(({ outlet, before, after, verdict }) => (
             <li key={outlet.id}>
               <strong>
                 {outlet.name}: {airflowText(before, job.units)} → {airflowText(after, job.units)} (
                 {verdict.changePercent > 0 ? "+" : ""}
-                {verdict.changePercent.toFixed(1)} %)
+                {fixedFigure(verdict.changePercent, 1)} %)
               </strong>
               <dl class="vs-answers">
                 <dt>Did it change?</dt>
-                <dd>{verdict.didChange.words}</dd>
+                <dd>{wordsWithFigures(verdict.didChange.words)}</dd>
                 <dt>By how much?</dt>
-                <dd>{howMuch}</dd>
+                <dd>{howMuchWords(after - before, verdict.howMuch, job.units)}</dd>
               </dl>
             </li>
           ))}

@@ -1,8 +1,9 @@
 import { useLayoutEffect, useRef } from "preact/hooks";
 import type { OutletRow } from "../../workbook/index.js";
+import { airflowUnit, velocityUnit } from "../../workbook/index.js";
+import { fixedFigure } from "../controls/shown-figure.js";
 import { TextField } from "../controls/text-field.js";
 import { usePane } from "../shell/pane-context.js";
-import { airflowUnit, velocityUnit } from "../shell/unit-words.js";
 import { readTypedReadings } from "./read-typed-readings.js";
 
 interface ReadingFormProps {
@@ -75,7 +76,7 @@ export function ReadingForm({
         error={read !== null && "error" in read ? read.error : null}
         understood={
           read !== null && "values" in read && read.values.length > 1 && mean !== null
-            ? `${read.values.length} readings, average ${mean.toFixed(si ? 2 : 0)} ${unit}`
+            ? `${read.values.length} readings, average ${fixedFigure(mean, si ? 2 : 0)} ${unit}`
             : null
         }
         hint={

@@ -18,7 +18,7 @@ import {
   type LimitsOfKind,
   type OutletRow,
 } from "../../workbook/index.js";
-import { airflowUnit } from "../shell/unit-words.js";
+import { airflowText } from "./quantity-text.js";
 
 /** What is known of a system beside its sheet. */
 export interface SystemState {
@@ -96,7 +96,7 @@ export function systemAdvice(group: BalanceGroup, state: SystemState): SystemVie
       throttledBranches,
       fanMaximumFlow: state.fanMost,
       limits,
-      flowUnit: airflowUnit(state.job.units),
+      airflowWords: (airflow) => airflowText(airflow, state.job.units),
       order: state.order,
     });
     const rated = workOrder(outlets).flatMap(

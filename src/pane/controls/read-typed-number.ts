@@ -1,4 +1,5 @@
 import { type DecimalSign, decimalSign } from "./decimal-sign.js";
+import { figure } from "./shown-figure.js";
 
 /** A number as read from what a person typed; null where nothing stands. */
 export type TypedNumber = { readonly value: number | null } | { readonly error: string };
@@ -11,8 +12,8 @@ const HOW_TO_WRITE: Readonly<Record<DecimalSign, string>> = {
 };
 
 function wanted(minimum: number | null, maximum: number | null): string {
-  if (minimum !== null && maximum !== null) return `Enter a number from ${minimum} to ${maximum}.`;
-  return minimum === null ? "Enter a number." : `Enter a number, ${minimum} or more.`;
+  if (minimum !== null && maximum !== null) return `Enter a number from ${figure(minimum)} to ${figure(maximum)}.`;
+  return minimum === null ? "Enter a number." : `Enter a number, ${figure(minimum)} or more.`;
 }
 
 /**

@@ -1,6 +1,7 @@
 import { useCallback } from "preact/hooks";
 import { type FieldOutlet, readFieldOutlets } from "../../workbook/index.js";
 import { Section } from "../controls/section.js";
+import { fixedFigure } from "../controls/shown-figure.js";
 import { useDraft } from "../drafts/use-draft.js";
 import { usePane } from "../shell/pane-context.js";
 import { useReading } from "../shell/use-reading.js";
@@ -68,7 +69,7 @@ function OutletsToDo({ outlets, onOpen }: OutletsToDoProps) {
                 </span>
                 <span class={`vs-todo vs-todo-${kind}`}>
                   {text}
-                  {percent === null ? "" : ` ${percent.toFixed(0)} %`}
+                  {percent === null ? "" : ` ${fixedFigure(percent, 0)} %`}
                 </span>
               </button>
             </li>

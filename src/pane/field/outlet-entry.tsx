@@ -1,10 +1,11 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { FieldEntry, FieldOutlet } from "../../workbook/index.js";
+import { airflowUnit, velocityUnit } from "../../workbook/index.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
+import { figure, fixedFigure, preciseFigure, shownNumber } from "../controls/shown-figure.js";
 import { TextField } from "../controls/text-field.js";
 import { SweepTimer } from "../measure/sweep-timer.js";
 import { usePane } from "../shell/pane-context.js";
-import { airflowUnit, shownNumber, velocityUnit } from "../shell/unit-words.js";
 import type { FieldAction, FieldDraft } from "./field-draft.js";
 import { joinedNote, partedNote } from "./to-do.js";
 
@@ -19,12 +20,12 @@ interface OutletEntryProps {
 const cellOf = ({ address }: FieldEntry): string => `${address.sheet}!${address.range}`;
 
 const shownEntry = ({ value }: FieldEntry): string =>
-  typeof value === "number" ? String(Number(value.toPrecision(12))) : String(value ?? "");
+  typeof value === "number" ? preciseFigure(value, 12) : String(value ?? "");
 
 /** Whether the sheet shows what was typed. */
 function isShown(entry: FieldEntry, text: string): boolean {
   const read = readTypedNumber(text, null, null);
-  return "value" in read && String(read.value ?? "") === shownEntry(entry);
+  return "value" in read && (read.value === null ? "" : figure(read.value)) === shownEntry(entry);
 }
 
 /** One outlet: its readings one after another, what they come to, and the way to the next. */
@@ -74,7 +75,7 @@ export function OutletEntry({ field, previous, next, draft, dispatch }: OutletEn
     const empty = entries.find(
       (entry) => entry.holds === "seconds" && (draft.typed[cellOf(entry)] ?? shownEntry(entry)) === "",
     );
-    if (empty !== undefined) dispatch({ type: "type", cell: cellOf(empty), text: seconds.toFixed(0) });
+    if (empty !== undefined) dispatch({ type: "type", cell: cellOf(empty), text: fixedFigure(seconds, 0) });
   }
 
   return (
@@ -161,7 +162,7 @@ function Result({ field: { outlet, percent, verdict } }: Pick<OutletEntryProps, 
     <p class="vs-field-result" role="status">
       <b>{outlet.measured === null ? "No airflow yet" : `${shownNumber(outlet.measured)} ${unit}`}</b>
       {outlet.design !== null && ` of ${shownNumber(outlet.design)} ${unit}`}
-      {percent !== null && `, ${percent.toFixed(1)} %`}
+      {percent !== null && `, ${fixedFigure(percent, 1)} %`}
       {verdict !== "" && <span class={isOff ? "vs-todo vs-todo-off" : "vs-todo vs-todo-done"}>{verdict}</span>}
     </p>
   );

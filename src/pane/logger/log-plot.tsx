@@ -1,7 +1,8 @@
 import type { UnitSystemName } from "../../core/index.js";
 import { metersPerSecondFromFpm } from "../../core/index.js";
 import type { LogSeries } from "../../logger/index.js";
-import { shownNumber, velocityUnit } from "../shell/unit-words.js";
+import { velocityUnit } from "../../workbook/index.js";
+import { shownNumber } from "../controls/shown-figure.js";
 import { type PlotFrame, plotPath, plotScale } from "./plot-path.js";
 
 interface LogPlotProps {

@@ -1,4 +1,5 @@
 import type { Parting } from "../../logger/index.js";
+import { wordsWithFigures } from "../controls/shown-figure.js";
 
 interface SweepCountProps {
   readonly question: string;
@@ -16,7 +17,7 @@ export function SweepCount({ question, ways, onChoose }: SweepCountProps) {
           <button type="button" class="vs-button" onClick={() => onChoose(segments.length)}>
             {segments.length === 1 ? "One sweep" : `${segments.length} sweeps`}
           </button>
-          <p class="vs-hint">{reason}</p>
+          <p class="vs-hint">{wordsWithFigures(reason)}</p>
         </div>
       ))}
     </fieldset>

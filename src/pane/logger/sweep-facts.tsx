@@ -1,7 +1,8 @@
 import type { UnitSystemName } from "../../core/index.js";
 import { metersPerSecondFromFpm } from "../../core/index.js";
 import type { LogSweep, NotReading, StuckValue } from "../../logger/index.js";
-import { shownNumber, velocityUnit } from "../shell/unit-words.js";
+import { velocityUnit } from "../../workbook/index.js";
+import { fixedFigure, shortFigure, shownNumber } from "../controls/shown-figure.js";
 
 interface SweepFactsProps {
   readonly sweep: LogSweep;
@@ -12,7 +13,7 @@ interface SweepFactsProps {
 const MOST_NAMED = 6;
 
 const plural = (count: number, noun: string) => `${count} ${noun}${count === 1 ? "" : "s"}`;
-const seconds = (value: number) => `${Number(value.toFixed(1))} s`;
+const seconds = (value: number) => `${shortFigure(value, 1)} s`;
 
 function rowsByKind(notReadings: readonly NotReading[]): readonly string[] {
   const kinds = new Map<string, NotReading[]>();
@@ -77,7 +78,7 @@ export function SweepFacts({ sweep, units }: SweepFactsProps) {
     ["Average over time", shown(sweep.meanFpm)],
     [
       "Spread of readings",
-      sweep.spreadPercent === null ? "none: the average is not above 0" : `${sweep.spreadPercent.toFixed(1)} %`,
+      sweep.spreadPercent === null ? "none: the average is not above 0" : `${fixedFigure(sweep.spreadPercent, 1)} %`,
     ],
     ["Duration", seconds(sweep.durationSeconds)],
     ["Readings", String(sweep.count)],

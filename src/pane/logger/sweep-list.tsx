@@ -1,7 +1,8 @@
 import { useState } from "preact/hooks";
 import { metersPerSecondFromFpm, type UnitSystemName } from "../../core/index.js";
 import type { LogSegment, LogSeries, Parting } from "../../logger/index.js";
-import { shownNumber, velocityUnit } from "../shell/unit-words.js";
+import { velocityUnit } from "../../workbook/index.js";
+import { fixedFigure, shortFigure, shownNumber, wordsWithFigures } from "../controls/shown-figure.js";
 import { LogPlot } from "./log-plot.js";
 import { SweepDoubts } from "./sweep-facts.js";
 import { isLasting, type TakenLogSweep, takenLogSweep } from "./taken-log-sweep.js";
@@ -15,8 +16,8 @@ interface SweepListProps {
 
 function sweepWords({ number, meanFpm, durationSeconds, spreadPercent }: LogSegment, units: UnitSystemName): string {
   const average = shownNumber(units === "si" ? metersPerSecondFromFpm(meanFpm) : meanFpm);
-  const spread = spreadPercent === null ? "" : `, spread ${spreadPercent.toFixed(1)} %`;
-  return `Sweep ${number}: ${average} ${velocityUnit(units)} in ${Number(durationSeconds.toFixed(1))} s${spread}`;
+  const spread = spreadPercent === null ? "" : `, spread ${fixedFigure(spreadPercent, 1)} %`;
+  return `Sweep ${number}: ${average} ${velocityUnit(units)} in ${shortFigure(durationSeconds, 1)} s${spread}`;
 }
 
 /** The sweeps of a log between its rests; those that are ticked are taken in one go. */
@@ -34,7 +35,7 @@ export function SweepList({ series, parting, units, onTake }: SweepListProps) {
       <LogPlot series={series} taken={wanted} units={units} />
       <fieldset class="vs-log-sweeps">
         <legend>
-          {parting.segments.length} sweeps. {parting.reason}
+          {parting.segments.length} sweeps. {wordsWithFigures(parting.reason)}
         </legend>
         {parting.segments.map((sweep) => (
           <div key={sweep.number}>

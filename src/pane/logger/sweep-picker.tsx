@@ -1,6 +1,7 @@
 import { useMemo, useState } from "preact/hooks";
 import type { UnitSystemName } from "../../core/index.js";
 import type { LogSegment, LogSeries } from "../../logger/index.js";
+import { figure } from "../controls/shown-figure.js";
 import { TextField } from "../controls/text-field.js";
 import { LogPlot } from "./log-plot.js";
 import { SweepCount } from "./sweep-count.js";
@@ -46,12 +47,12 @@ function Mark({ label, text, moment, most, step, onSet }: MarkProps) {
         type="range"
         class="vs-slider"
         aria-label={`${label}, on the plot`}
-        aria-valuetext={`${rounded(moment ?? 0)} s`}
+        aria-valuetext={`${figure(rounded(moment ?? 0))} s`}
         min={0}
         max={most}
         step={step}
         value={moment ?? 0}
-        onInput={(event) => onSet(String(rounded(Number(event.currentTarget.value))))}
+        onInput={(event) => onSet(figure(rounded(Number(event.currentTarget.value))))}
       />
     </div>
   );
@@ -66,8 +67,8 @@ interface OwnSweepProps extends SweepPickerProps {
 function OwnSweep({ series, logger, units, suggested, onTake }: OwnSweepProps) {
   const [typed, setTyped] = useState<{ readonly from?: string; readonly to?: string }>({});
   const last = Math.max(series.rowSeconds.at(-1) ?? 0, 0);
-  const fromText = typed.from ?? String(rounded(suggested?.fromSeconds ?? 0));
-  const toText = typed.to ?? String(rounded(suggested?.toSeconds ?? last));
+  const fromText = typed.from ?? figure(rounded(suggested?.fromSeconds ?? 0));
+  const toText = typed.to ?? figure(rounded(suggested?.toSeconds ?? last));
   const [from, to] = [logger.logMoment(fromText, series), logger.logMoment(toText, series)];
   // The fields show hundredths, and a reading a thousandth beyond one of them still belongs to it.
   const sweep = from === null || to === null ? null : logger.logSweep(series, from - 0.005, to + 0.005);

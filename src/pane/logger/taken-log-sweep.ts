@@ -1,5 +1,6 @@
 import { metersPerSecondFromFpm, type UnitSystemName } from "../../core/index.js";
 import type { LogSweep } from "../../logger/index.js";
+import { shortFigure } from "../controls/shown-figure.js";
 
 /** A sweep as the list of sweeps takes it: in the job's unit. */
 export interface TakenLogSweep {
@@ -14,7 +15,7 @@ export const isLasting = ({ durationSeconds }: LogSweep): boolean => durationSec
 export function takenLogSweep({ meanFpm, durationSeconds }: LogSweep, units: UnitSystemName): TakenLogSweep {
   const average = units === "si" ? metersPerSecondFromFpm(meanFpm) : meanFpm;
   return {
-    velocity: String(Number(average.toFixed(units === "si" ? 3 : 1))),
-    seconds: String(Number(durationSeconds.toFixed(1))),
+    velocity: shortFigure(average, units === "si" ? 3 : 1),
+    seconds: shortFigure(durationSeconds, 1),
   };
 }

@@ -1,6 +1,8 @@
+import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
+import { areaUnit } from "../../workbook/index.js";
 import { ChoiceField } from "../controls/choice-field.js";
+import { figure } from "../controls/shown-figure.js";
 import { TextField } from "../controls/text-field.js";
-import { areaUnit } from "../shell/unit-words.js";
 import type { MeasureProps } from "./measure-props.js";
 
 const BASES = [
@@ -46,7 +48,9 @@ export function FactorFields({ draft, dispatch, job, understood }: MeasureProps)
           onInput={(effectiveArea) => dispatch({ type: "set", changes: { effectiveArea } })}
         />
       )}
-      {draft.factorBasis === "unknown" && <p class="vs-flag">{words ?? "0.75 is assumed."}</p>}
+      {draft.factorBasis === "unknown" && (
+        <p class="vs-flag">{words ?? `${figure(ASSUMED_FREE_AREA.metal.freeAreaRatio)} is assumed.`}</p>
+      )}
     </>
   );
 }

@@ -1,27 +1,28 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
 import type { KnownOpening } from "../../workbook/index.js";
-import { areaUnit, lengthUnit } from "../shell/unit-words.js";
+import { areaUnit, lengthUnit } from "../../workbook/index.js";
+import { figure, preciseFigure } from "../controls/shown-figure.js";
 import type { MeasureDraft } from "./measure-draft.js";
 import type { DraftField } from "./measure-reducer.js";
 
 type Units = KnownOpening["units"];
+
+const shown = (length: number | null) => (length === null ? "" : figure(length));
 
 const ASSUMED = ASSUMED_FREE_AREA.metal.freeAreaRatio;
 
 function sizeWords({ shape, width, height, units }: KnownOpening): readonly string[] {
   const unit = lengthUnit(units);
   if (shape === null) return [];
-  if (shape === "round") return [`${width} ${unit} round`];
-  return [width === null ? `height ${height} ${unit}, no width` : `${width} × ${height} ${unit}`];
+  if (shape === "round") return [`${shown(width)} ${unit} round`];
+  return [width === null ? `height ${shown(height)} ${unit}, no width` : `${shown(width)} × ${shown(height)} ${unit}`];
 }
 
 function factorWords({ factor, factorIs, effectiveArea }: KnownOpening, units: Units): readonly string[] {
-  if (effectiveArea !== null) return [`effective area ${shownArea(effectiveArea)} ${areaUnit(units)}`];
+  if (effectiveArea !== null) return [`effective area ${preciseFigure(effectiveArea, 6)} ${areaUnit(units)}`];
   if (factorIs === null) return [];
-  return [`factor ${factor ?? ASSUMED}${factorIs === "assumed" ? " (assumed)" : ""}`];
+  return [`factor ${figure(factor ?? ASSUMED)}${factorIs === "assumed" ? " (assumed)" : ""}`];
 }
-
-const shownArea = (area: number) => String(Number(area.toPrecision(6)));
 
 /** Another assumed figure than the pane's would pass for a published one, or give another airflow than the row's. */
 const isOtherAssumed = ({ factor, factorIs, effectiveArea }: KnownOpening) =>
@@ -38,7 +39,7 @@ export function openingWords(opening: KnownOpening, units: Units): string {
   const known = [...sizeWords(opening), ...factorWords(opening, units)].join(", ");
   const sentences = [
     ...(known === "" ? [] : [`${known}.`]),
-    ...(isOtherAssumed(opening) ? [`Factor not copied; ${ASSUMED} is used unless you enter one.`] : []),
+    ...(isOtherAssumed(opening) ? [`Factor not copied; ${figure(ASSUMED)} is used unless you enter one.`] : []),
     ...findings,
   ];
   return `${place}: ${sentences.join(" ")}`;
@@ -52,13 +53,13 @@ function factorChanges(opening: KnownOpening): Changes {
     return {
       kind: "face",
       factorBasis: "effective area",
-      effectiveArea: String(Number(effectiveArea.toPrecision(12))),
+      effectiveArea: preciseFigure(effectiveArea, 12),
     };
   if (factorIs === null || isOtherAssumed(opening)) return {};
   // Where nothing stands in the opening, a duct and a face are the same.
   if (factor === 1) return { factorBasis: "open" };
   if (factorIs === "assumed" || factor === null) return { kind: "face", factorBasis: "unknown" };
-  return { kind: "face", factorBasis: "published", factor: String(factor) };
+  return { kind: "face", factorBasis: "published", factor: figure(factor) };
 }
 
 /**
@@ -69,7 +70,8 @@ function factorChanges(opening: KnownOpening): Changes {
  */
 export function openingChanges(opening: KnownOpening, units: Units, measured: "duct" | "face" | null): Changes {
   const { shape, width, height } = opening;
-  const typed = (length: number) => (opening.units === units ? `${length}` : `${length} ${lengthUnit(opening.units)}`);
+  const typed = (length: number) =>
+    opening.units === units ? figure(length) : `${figure(length)} ${lengthUnit(opening.units)}`;
   return {
     ...(shape === null ? {} : { shape }),
     ...(width === null ? {} : { width: typed(width) }),

@@ -1,3 +1,4 @@
+import { shortFigure } from "../controls/shown-figure.js";
 import { EMPTY_MEASUREMENT, type MeasureDraft, readingsOf, type TypedSweep } from "./measure-draft.js";
 import { readReading } from "./reading-text.js";
 
@@ -51,11 +52,9 @@ function gone(draft: MeasureDraft, keys: readonly string[], place: number): Meas
   return { ...taken, place: next, typed: readingsOf(taken)[keys[next] ?? ""] ?? "" };
 }
 
-const TENTHS = 10;
-
 function stopped(draft: MeasureDraft, at: number): MeasureDraft {
   if (draft.sweepStartedAt === 0) return draft;
-  const seconds = String(Math.max(Math.round(((at - draft.sweepStartedAt) / 1000) * TENTHS) / TENTHS, 0));
+  const seconds = shortFigure(Math.max((at - draft.sweepStartedAt) / 1000, 0), 1);
   const untimed = draft.sweeps.findIndex((sweep) => sweep.seconds === "");
   const sweeps =
     untimed < 0

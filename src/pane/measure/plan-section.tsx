@@ -1,9 +1,9 @@
 import type { AnyDuctSection } from "../../core/index.js";
+import { lengthUnit } from "../../workbook/index.js";
 import { ChoiceField } from "../controls/choice-field.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
 import { Section } from "../controls/section.js";
 import { TextField } from "../controls/text-field.js";
-import { lengthUnit } from "../shell/unit-words.js";
 import { Cautions } from "./cautions.js";
 import type { MeasureProps } from "./measure-props.js";
 import { angleWords, siteWords } from "./site-words.js";

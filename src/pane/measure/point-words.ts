@@ -1,5 +1,5 @@
 import type { UnitSystemName } from "../../core/index.js";
-import { lengthUnit } from "../shell/unit-words.js";
+import { lengthUnit } from "../../workbook/index.js";
 import { depthText } from "./drawing/depth-labels.js";
 import { lineLetter } from "./drawing/line-letter.js";
 import type { PointPlan } from "./understood-plan.js";

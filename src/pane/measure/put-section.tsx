@@ -1,5 +1,6 @@
 import { useState } from "preact/hooks";
 import {
+  airflowUnit,
   HostError,
   type MeasuredResult,
   type Placement,
@@ -11,8 +12,8 @@ import {
 import { ActionButton } from "../controls/action-button.js";
 import { Question } from "../controls/question.js";
 import { Section } from "../controls/section.js";
+import { shownNumber } from "../controls/shown-figure.js";
 import { usePane } from "../shell/pane-context.js";
-import { airflowUnit, shownNumber } from "../shell/unit-words.js";
 import { isSameAirflow, shownResult } from "./shown-result.js";
 
 interface PutSectionProps {

@@ -1,6 +1,6 @@
 import { useId, useLayoutEffect, useRef } from "preact/hooks";
+import { velocityUnit } from "../../workbook/index.js";
 import { describedBy } from "../controls/described-by.js";
-import { velocityUnit } from "../shell/unit-words.js";
 import type { MeasureProps } from "./measure-props.js";
 import { pointWords } from "./point-words.js";
 import { readReading } from "./reading-text.js";

@@ -1,4 +1,5 @@
-import { lengthUnit, velocityUnit } from "../shell/unit-words.js";
+import { lengthUnit, velocityUnit } from "../../workbook/index.js";
+import { figure } from "../controls/shown-figure.js";
 import { depthText } from "./drawing/depth-labels.js";
 import { lineLetter } from "./drawing/line-letter.js";
 import type { MeasureProps } from "./measure-props.js";
@@ -8,6 +9,8 @@ interface ReadingsTableProps extends MeasureProps {
   readonly points: PointPlan;
   readonly readings: readonly (number | null)[];
 }
+
+const shownReading = (reading: number | null) => (reading === null ? "–" : figure(reading));
 
 /** Every point with its place, depth and reading; choosing one puts it into the field again. */
 export function ReadingsTable({ draft, dispatch, job, points, readings }: ReadingsTableProps) {
@@ -41,7 +44,7 @@ export function ReadingsTable({ draft, dispatch, job, points, readings }: Readin
                 </th>
                 <td>{lineLetter(line)}</td>
                 {isDuct && <td>{depthText(depthIn, job.units)}</td>}
-                <td>{readings[index] ?? "–"}</td>
+                <td>{shownReading(readings[index] ?? null)}</td>
               </tr>
             ))}
           </tbody>

@@ -1,6 +1,7 @@
 import type { MeasuredResult, TakenMeasurement } from "../../workbook/index.js";
+import { airflowUnit, areaUnit, velocityUnit } from "../../workbook/index.js";
 import { Section } from "../controls/section.js";
-import { airflowUnit, areaUnit, shownNumber, velocityUnit } from "../shell/unit-words.js";
+import { fixedFigure, shownNumber, wordsWithFigures } from "../controls/shown-figure.js";
 import { HeatMap } from "./drawing/heat-map.js";
 import type { PointPlan } from "./understood-plan.js";
 import { measurementWarnings } from "./warnings.js";
@@ -37,13 +38,13 @@ export function ResultSection({ taken, result, points }: ResultSectionProps) {
         {result.spreadPercent !== null && (
           <div>
             <dt>Spread of readings</dt>
-            <dd>{result.spreadPercent.toFixed(1)} %</dd>
+            <dd>{fixedFigure(result.spreadPercent, 1)} %</dd>
           </div>
         )}
         <div>
           <dt>{taken.kind === "duct" ? "Area" : "Free area"}</dt>
           <dd>
-            {result.freeArea.toFixed(taken.units === "si" ? 4 : 3)} {areaUnit(units)}
+            {fixedFigure(result.freeArea, taken.units === "si" ? 4 : 3)} {areaUnit(units)}
           </dd>
         </div>
         <div>
@@ -60,7 +61,7 @@ export function ResultSection({ taken, result, points }: ResultSectionProps) {
           ))}
         </ul>
       </div>
-      <p>{result.budget.summary}.</p>
+      <p>{wordsWithFigures(result.budget.summary)}.</p>
       {assumed.length > 0 && (
         <p class="vs-hint">
           Assumed, since the job does not state it: {assumed.join(", ")}.

@@ -6,6 +6,7 @@ import {
   type UnitSystemName,
 } from "../../core/index.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
+import { wordsWithFigures } from "../controls/shown-figure.js";
 import type { MeasureDraft } from "./measure-draft.js";
 
 /** What is said of a traverse location from its straight lengths; null until both can be read. */
@@ -22,7 +23,7 @@ export function siteWords(
   const [before, after] = [inchesOf(upstream), inchesOf(downstream)];
   if (before === null || after === null) return null;
   const { words, verdict } = siteCheck(section, before, after);
-  return { words: `Traverse location ${words}.`, isTooNear: verdict === "too near" };
+  return { words: wordsWithFigures(`Traverse location ${words}.`), isTooNear: verdict === "too near" };
 }
 
 /** What is said of how far the air leans: whether a traverse may be made, or what is wrong with what was typed. */
@@ -33,5 +34,6 @@ export function angleWords(
   if ("error" in read) return read;
   if (read.value === null) return {};
   const { words, isSuitable } = flowAngle([read.value]);
-  return isSuitable ? { words: `Flow ${words}.` } : { error: `Flow ${words}.` };
+  const said = wordsWithFigures(`Flow ${words}.`);
+  return isSuitable ? { words: said } : { error: said };
 }

@@ -1,9 +1,9 @@
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
-import { sweepAgreement } from "../../workbook/index.js";
+import { sweepAgreement, velocityUnit } from "../../workbook/index.js";
 import { Section } from "../controls/section.js";
+import { fixedFigure } from "../controls/shown-figure.js";
 import { TextField } from "../controls/text-field.js";
 import { LoggerFile } from "../logger/logger-file.js";
-import { velocityUnit } from "../shell/unit-words.js";
 import type { MeasureProps } from "./measure-props.js";
 import { readReading, readSeconds } from "./reading-text.js";
 import { SweepTimer } from "./sweep-timer.js";
@@ -70,7 +70,7 @@ export function SweepsSection({ draft, dispatch, job }: MeasureProps) {
       />
       {agreement?.differencePercent != null && (
         <p class="vs-understood" role="status">
-          The sweeps differ by {agreement.differencePercent.toFixed(1)} %: {agreement.word}.
+          The sweeps differ by {fixedFigure(agreement.differencePercent, 1)} %: {agreement.word}.
         </p>
       )}
     </Section>

@@ -1,8 +1,10 @@
+import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
 import type { UnitSystemName } from "../../core/index.js";
 import { factorFromEffectiveArea, squareFeetFromSquareMeters } from "../../core/index.js";
 import { readTypedSize, type SizeMath, sizeAreaFt2, type TakenSize, type TypedSize } from "../../workbook/index.js";
 import { withPoints } from "../controls/decimal-sign.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
+import { figure, fixedFigure } from "../controls/shown-figure.js";
 import type { MeasureDraft } from "./measure-draft.js";
 
 /** As on the sheets: from half a unit to 5000. A wall may be nothing. */
@@ -60,7 +62,7 @@ function fromEffectiveArea(text: string, size: TakenSize | null, units: UnitSyst
     return { error: "An effective area is above 0 and not above the whole area. Look at its unit." };
   }
   const factor = factorFromEffectiveArea(effectiveFt2, wholeFt2);
-  return { factor, understood: `Factor ${factor.toFixed(3)}: effective area by whole area.` };
+  return { factor, understood: `Factor ${fixedFigure(factor, 3)}: effective area by whole area.` };
 }
 
 /** Reads how much of a face is free. */
@@ -69,12 +71,15 @@ export function understoodFactor(draft: MeasureDraft, size: TakenSize | null, un
     case "open":
       return { factor: 1, understood: "Factor 1: nothing is in the opening." };
     case "unknown":
-      return { factor: null, understood: "0.75 assumed; the result is marked and less certain." };
+      return {
+        factor: null,
+        understood: `${figure(ASSUMED_FREE_AREA.metal.freeAreaRatio)} assumed; the result is marked and less certain.`,
+      };
     case "effective area":
       return fromEffectiveArea(draft.effectiveArea, size, units);
     case "published": {
       const read = readTypedNumber(draft.factor, 0.01, 1);
-      if ("error" in read) return { error: "A factor is a number from 0.01 to 1, such as 0.78." };
+      if ("error" in read) return { error: `A factor is a number from ${figure(0.01)} to 1, such as ${figure(0.78)}.` };
       return read.value === null ? { missing: "the factor" } : { factor: read.value, understood: "" };
     }
   }

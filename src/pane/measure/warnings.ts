@@ -1,5 +1,6 @@
 import { farOffReadings, planeCheckByVelocities } from "../../core/index.js";
 import { sweepAgreement, type TakenMeasurement, type TakenPoints } from "../../workbook/index.js";
+import { figure, fixedFigure } from "../controls/shown-figure.js";
 import type { PointPlan } from "./understood-plan.js";
 
 /** Few readings tell little of a plane. */
@@ -33,7 +34,7 @@ function farOff(all: readonly NumberedReading[]): readonly string[] {
     const one = all[index];
     if (one === undefined || one.reading <= 0) return [];
     return [
-      `Point ${one.number} reads ${one.reading}, far from the others: look whether a digit slipped, or read again.`,
+      `Point ${one.number} reads ${figure(one.reading)}, far from the others: look whether a digit slipped, or read again.`,
     ];
   });
 }
@@ -63,7 +64,8 @@ export function measurementWarnings(taken: TakenMeasurement): readonly string[] 
     if (agreement?.word === "one sweep") return ["One sweep shows no repeatability. Sweep again, crosswise."];
     if (agreement?.word !== "repeat") return [];
     const difference = agreement.differencePercent;
-    const apart = difference === null ? "The sweeps do not agree" : `The sweeps differ by ${difference.toFixed(1)} %`;
+    const apart =
+      difference === null ? "The sweeps do not agree" : `The sweeps differ by ${fixedFigure(difference, 1)} %`;
     return [`${apart}; ${agreement.withinPercent} % or less is usual. Look for gusts or a door, and sweep again.`];
   }
   const all = numberedReadings(taken);

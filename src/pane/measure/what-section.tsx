@@ -1,6 +1,6 @@
+import { lengthUnit } from "../../workbook/index.js";
 import { ChoiceField } from "../controls/choice-field.js";
 import { Section } from "../controls/section.js";
-import { lengthUnit } from "../shell/unit-words.js";
 import { FactorFields } from "./factor-fields.js";
 import { KnownOpeningOffer } from "./known-opening-offer.js";
 import type { MeasureProps } from "./measure-props.js";

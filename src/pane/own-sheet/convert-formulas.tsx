@@ -15,10 +15,11 @@ import {
 } from "../../workbook/index.js";
 import { columnLetters, columnNumber, formatAddress, parseRange } from "../../xlsx/address.js";
 import { ActionButton } from "../controls/action-button.js";
+import { preciseFigure } from "../controls/shown-figure.js";
 import { TextField } from "../controls/text-field.js";
 import { usePane } from "../shell/pane-context.js";
 
-const shown = (value: number | null) => (value === null ? "nothing yet" : String(Number(value.toPrecision(5))));
+const shown = (value: number | null) => (value === null ? "nothing yet" : preciseFigure(value, 5));
 
 /** Below this two values differ by rounding alone. */
 const SAME_RATIO = 1e-9;

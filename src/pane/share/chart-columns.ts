@@ -1,4 +1,5 @@
 import { type GroupOfJobs, PERCENT_BINS } from "../../workbook/rollup/index.js";
+import { fixedFigure } from "../controls/shown-figure.js";
 import type { Column } from "./column-chart.js";
 
 /** Columns of a chart, and what they show in a sentence. */
@@ -38,7 +39,7 @@ export function monthColumns(months: readonly GroupOfJobs[]): ChartColumns {
     value: withinPercent,
     label: index % everyMonth === 0 ? name : "",
   }));
-  const words = judged.map(({ name, withinPercent }) => `${name}: ${withinPercent.toFixed(0)} %`);
+  const words = judged.map(({ name, withinPercent }) => `${name}: ${fixedFigure(withinPercent, 0)} %`);
   const description = `Share of outlets inside their limits by month. ${words.length === 0 ? "None." : `${words.join("; ")}.`}`;
   return { columns, most: 100, description };
 }

@@ -1,7 +1,8 @@
 import type { UnitSystemName } from "../../core/index.js";
 import { litersPerSecondFromCfm } from "../../core/index.js";
+import { airflowUnit } from "../../workbook/index.js";
 import type { GroupResult } from "../../workbook/rollup/index.js";
-import { airflowUnit } from "../shell/unit-words.js";
+import { fixedFigure } from "../controls/shown-figure.js";
 
 interface NamedGroup {
   readonly name: string;
@@ -17,12 +18,12 @@ interface GroupTableProps {
 }
 
 function percent(value: number | null): string {
-  return value === null ? "–" : `${value.toFixed(0)} %`;
+  return value === null ? "–" : `${fixedFigure(value, 0)} %`;
 }
 
 /** What groups of outlets come to, one row each. */
 export function GroupTable({ title, named, groups, units }: GroupTableProps) {
-  const flow = (cfm: number) => (units === "si" ? litersPerSecondFromCfm(cfm) : cfm).toFixed(0);
+  const flow = (cfm: number) => fixedFigure(units === "si" ? litersPerSecondFromCfm(cfm) : cfm, 0);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways must be reached by the keyboard
     <section class="vs-scroll" aria-label={title} tabIndex={0}>

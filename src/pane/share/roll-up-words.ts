@@ -1,14 +1,15 @@
 import { litersPerSecondFromCfm, type UnitSystemName } from "../../core/index.js";
 import type { Finding } from "../../workbook/finding.js";
+import { airflowUnit } from "../../workbook/index.js";
 import type { GroupResult, JobResult, RollUp } from "../../workbook/rollup/index.js";
-import { airflowUnit } from "../shell/unit-words.js";
+import { fixedFigure } from "../controls/shown-figure.js";
 
 function counted(count: number, one: string): string {
   return `${count} ${one}${count === 1 ? "" : "s"}`;
 }
 
 function percent(value: number | null): string {
-  return value === null ? "not known" : `${value.toFixed(1)} %`;
+  return value === null ? "not known" : `${fixedFigure(value, 1)} %`;
 }
 
 /** Says what a roll-up comes to. */
@@ -27,7 +28,7 @@ export function totalWords({ jobs, total }: RollUp, units: UnitSystemName): stri
     total.withinPercent === null
       ? "no limits to judge them by"
       : `${percent(total.withinPercent)} of those with limits are within them`;
-  const flow = (cfm: number) => (units === "si" ? litersPerSecondFromCfm(cfm) : cfm).toFixed(0);
+  const flow = (cfm: number) => fixedFigure(units === "si" ? litersPerSecondFromCfm(cfm) : cfm, 0);
   const sums = `${flow(total.measuredCfm)} of ${flow(total.designCfm)} ${airflowUnit(units)} design`;
   return `${counted(jobs.length, "job")}, ${counted(compared, "outlet")} compared: ${sums} (${percent(total.percent)}), ${inside}.${besides}`;
 }
@@ -54,6 +55,6 @@ export function sortedFindings(findings: readonly Finding[]): {
 /** Says the ± of a sum with what it assumes; null unless every outlet states its own. */
 export function plusMinusPercents({ plusMinusCfm, measuredCfm }: GroupResult): string | null {
   if (plusMinusCfm === null || measuredCfm === 0) return null;
-  const percent = ((100 * plusMinusCfm) / Math.abs(measuredCfm)).toFixed(1);
+  const percent = fixedFigure((100 * plusMinusCfm) / Math.abs(measuredCfm), 1);
   return `± ${percent} % (95 %) on the total, worst case: every outlet errs alike.`;
 }

@@ -1,6 +1,7 @@
 import type { JobDetails } from "../../workbook/index.js";
 import { dateSerial } from "../../xlsx/read/date-serial.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
+import { figure } from "../controls/shown-figure.js";
 
 type Units = JobDetails["units"];
 
@@ -116,7 +117,11 @@ function dateText(serial: number): string {
 export function fieldText({ detail, kind }: AskedField, details: JobDetails): string {
   const value = details[detail];
   if (value === null) return "";
-  return kind === "date" && typeof value === "number" ? dateText(value) : String(value);
+  return kind === "date" && typeof value === "number"
+    ? dateText(value)
+    : typeof value === "number"
+      ? figure(value)
+      : value;
 }
 
 /** Reads a field: the detail to state, or what is wrong. */

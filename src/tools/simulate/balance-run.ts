@@ -1,4 +1,4 @@
-import { type BalanceOutlet, balanceAdvice, designVerdict } from "../../core/index.js";
+import { airflowWords, type BalanceOutlet, balanceAdvice, designVerdict } from "../../core/index.js";
 import { flowsOf, type Network, obeyed, readingsOf, throttledBranchesOf, totalOf } from "./duct-network.js";
 import type { Chance } from "./random.js";
 
@@ -69,7 +69,7 @@ export function followAdvice(start: Network, task: BalanceTask): BalanceRun {
       throttledBranches: throttledBranchesOf(network),
       fanMaximumFlow: Number.POSITIVE_INFINITY,
       limits: task,
-      flowUnit: null,
+      airflowWords,
       order: {
         old,
         set,

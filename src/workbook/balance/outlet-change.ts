@@ -8,8 +8,6 @@ export interface OutletChange {
   readonly before: number;
   readonly after: number;
   readonly verdict: ChangeVerdict;
-  /** By how much it changed, in the unit of the job. */
-  readonly howMuch: string;
 }
 
 type Doubts = Pick<
@@ -49,25 +47,17 @@ function sweptSides(before: number, after: number, job: Doubts): readonly [Swept
  * @param before - As found, in the unit of the job
  * @param after - As left
  */
-export function outletChange(
-  outlet: OutletRow,
-  before: number,
-  after: number,
-  job: Doubts & Pick<JobDetails, "units">,
-): OutletChange | null {
+export function outletChange(outlet: OutletRow, before: number, after: number, job: Doubts): OutletChange | null {
   try {
     const [first, second] = sweptSides(before, after, job);
     const share = expandedPercent(outlet, job) / 100;
-    const unit = job.units === "si" ? "L/s" : "cfm";
     const verdict = changeVerdict(
       { ...first, expanded: share * Math.abs(before) },
       { ...second, expanded: share * Math.abs(after) },
       // The job's repeatability comes from sweeps in whose unit the display's step is stated.
       0,
     );
-    // The words give figures first, in the unit that both results share.
-    const howMuch = verdict.howMuch.words.replace(/^[^:]*/, (figures) => `${figures} ${unit}`);
-    return { outlet, before, after, verdict, howMuch };
+    return { outlet, before, after, verdict };
   } catch (cause) {
     if (cause instanceof DomainError) return null;
     throw cause;

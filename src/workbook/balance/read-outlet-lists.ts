@@ -13,6 +13,8 @@ export interface OutletsOfWorkbook {
   readonly emptyLists: readonly string[];
   /** Each names its cell and says what to do. */
   readonly findings: readonly string[];
+  /** What was read and asks for nothing: rows that are totals, and text below the list. */
+  readonly remarks: readonly string[];
 }
 
 /** What balancing does not ask. A row that adds others up is in order. */
@@ -27,6 +29,9 @@ function withOwnNames(outlets: readonly OutletRow[]): readonly OutletRow[] {
     (count.get(key(outlet)) ?? 0) > 1 ? { ...outlet, name: `${outlet.name} (row ${outlet.row})` } : outlet,
   );
 }
+
+/** Nothing is lost by it, and nobody has anything to do. */
+const isRemark = ({ leftOut, action }: Finding) => leftOut === "nothing" && action === "";
 
 const inWords = (finding: Finding) => `${placeOf(finding)}: ${sentencesOf(finding)}`;
 
@@ -48,6 +53,7 @@ export async function readOutletLists(host: WorkbookHost, units: UnitSystemName)
   return {
     value: withOwnNames(outlets.map((outlet) => outletRow(outlet, units))),
     emptyLists: [...new Set(empty)],
-    findings: findings.map(inWords),
+    findings: findings.filter((finding) => !isRemark(finding)).map(inWords),
+    remarks: findings.filter(isRemark).map(inWords),
   };
 }

@@ -10,4 +10,5 @@ export {
   statedJob,
 } from "./stated-job.js";
 export { statedRepeat } from "./stated-repeat.js";
+export { airflowUnit, areaUnit, lengthUnit, velocityUnit } from "./unit-words.js";
 export { writeJob } from "./write-job.js";

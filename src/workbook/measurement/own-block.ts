@@ -1,5 +1,6 @@
 import { ASSUMED_FREE_AREA } from "../../../shared/tables/assumed-free-area.js";
 import { formatAddress, formatRange } from "../../xlsx/address.js";
+import { airflowUnit, velocityUnit } from "../job/index.js";
 import type { EmptyPlace } from "./sheet-place.js";
 import type { TakenFaceSweeps, TakenMeasurement, TakenPoints } from "./taken.js";
 
@@ -29,7 +30,7 @@ function pointRows(taken: TakenPoints): Rows {
 
 function sweepRows(taken: TakenFaceSweeps): Rows {
   return [
-    [taken.units === "si" ? "Sweep, m/s" : "Sweep, fpm", "Seconds"],
+    [`Sweep, ${velocityUnit(taken.units)}`, "Seconds"],
     ...taken.sweeps.map(({ velocity, seconds }) => [velocity, seconds]),
   ];
 }
@@ -109,7 +110,7 @@ export function ownBlock(taken: TakenMeasurement, { row, column }: EmptyPlace): 
   const left: readonly Labelled[] = [
     [TITLES[taken.kind], null, ""],
     ...inputs,
-    ["Airflow", formula, taken.units === "si" ? "L/s" : "cfm"],
+    ["Airflow", formula, airflowUnit(taken.units)],
   ];
   const height = Math.max(left.length, rows.length);
   const width = rows[0]?.length ?? 0;

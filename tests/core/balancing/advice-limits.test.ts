@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import {
+  airflowWords,
   type BalanceOutlet,
   type BalanceSystem,
   balanceAdvice,
@@ -24,7 +25,7 @@ const advised = (
     throttledBranches: [],
     fanMaximumFlow: Number.POSITIVE_INFINITY,
     limits: { minusPercent: 5, plusPercent: 10 },
-    flowUnit: "cfm",
+    airflowWords: (airflow) => `${airflowWords(airflow)} cfm`,
     order: { ...FRESH_READINGS, ...order },
     ...more,
   });
@@ -88,7 +89,7 @@ describe("the total of a branch and its outlet to watch", () => {
       watched: "b",
       watchedFlow: expect.closeTo(251.22, 1),
     });
-    expect(words).toContain("Set branch B to a total of 340 cfm (85 % of design, to match key branch A): b then reads");
+    expect(words).toContain("Set branch B to a total of 340 cfm: 85 % of design, to match key branch A. b then reads");
   });
 });
 
@@ -172,14 +173,14 @@ describe("how near a limit is too near to tell", () => {
     const outlets = [outlet("S1", 100, 100), outlet("S2", 100, 109.2)];
     const after = (count: number) => advised(outlets, { repeatPercent: 2.6, counts: { S2: count } }, { limits });
     expect(after(7).step).toEqual({ kind: "read again", outlets: ["S2"], purpose: "average" });
-    expect(after(7).words).toContain("use the average of all readings, 8 at most: too near a limit to tell.");
+    expect(after(7).words).toContain("Use the average of all readings, 8 at most: too near a limit to tell.");
     expect(after(8).step.kind).toBe("done");
   });
 
   it("asks for the average where something is read or set, and not where the fan is", () => {
     const order = { repeatPercent: 2.6 };
     expect(advised([outlet("S1", 100, undefined)], order, { limits }).words).toBe(
-      "Read S1 first; it has no reading. Take the average of 2 readings each time.",
+      "Read S1 first. It has no reading. Take the average of 2 readings each time.",
     );
     const fan = advised([outlet("S1", 100, 130), outlet("S2", 100, 130)], order, { limits });
     expect(fan.step.kind).toBe("set fan");
@@ -192,7 +193,7 @@ describe("what the advice says first", () => {
     const read = [outlet("a", 100, 100), outlet("b", 100, 100)];
     const one = advised([...read, outlet("c", 100, undefined)]);
     expect(one.words).toBe(
-      "Read c first; it has no reading. Where nobody can read it, take its row out of the balance and report it.",
+      "Read c first. It has no reading. Where nobody can read it, take its row out of the balance and report it.",
     );
     const two = advised([...read, outlet("c", 100, undefined), outlet("d", 100, undefined)]);
     expect(two.step).toEqual({ kind: "measure", outlets: ["c", "d"] });
@@ -204,7 +205,7 @@ describe("what the advice says first", () => {
     expect(none.step).toEqual({ kind: "find blockage", outlets: ["a", "b"] });
     expect(none.words).toContain("No outlet gets any air. Look whether the fan runs");
     const one = advised([outlet("a", 100, 90), outlet("b", 100, 0)]);
-    expect(one.words).toBe("Find out why b gets no air or reverse flow: look for a closed damper or an open duct.");
+    expect(one.words).toBe("b gets no air or reverse flow. Look for a closed damper or an open duct.");
   });
 
   it("says that outlets without a round have to be read since a damper was set", () => {

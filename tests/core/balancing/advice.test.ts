@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import {
+  airflowWords,
   type BalanceOutlet,
   type BalanceSystem,
   balanceAdvice,
@@ -14,7 +15,7 @@ const system = (outlets: readonly BalanceOutlet[], more: Partial<BalanceSystem> 
   throttledBranches: [],
   fanMaximumFlow: Number.POSITIVE_INFINITY,
   limits: { minusPercent: 5, plusPercent: 10 },
-  flowUnit: "cfm",
+  airflowWords: (airflow) => `${airflowWords(airflow)} cfm`,
   order: FRESH_READINGS,
   ...more,
 });
@@ -23,7 +24,7 @@ describe("the advice", () => {
   it("asks for missing readings before anything else, by name", () => {
     const advice = balanceAdvice(system([outlet("Hall", 100, 140), outlet("Bath", 120, undefined)]));
     expect(advice.step).toEqual({ kind: "measure", outlets: ["Bath"] });
-    expect(advice.words).toBe("Read Bath first; it has no reading.");
+    expect(advice.words).toBe("Read Bath first. It has no reading.");
     expect(advice.low).toEqual([]);
   });
 
@@ -37,7 +38,7 @@ describe("the advice", () => {
   it("matches nothing to an outlet without air, and sends somebody to look", () => {
     const advice = balanceAdvice(system([outlet("Hall", 100, 140), outlet("Bath", 100, 0), outlet("Den", 80, -4)]));
     expect(advice.step).toEqual({ kind: "find blockage", outlets: ["Bath", "Den"] });
-    expect(advice.words).toContain("Find out why Bath, Den get no air");
+    expect(advice.words).toContain("Bath, Den get no air or reverse flow. Look");
     expect(advice.words).not.toContain("Bath has");
   });
 
@@ -45,13 +46,13 @@ describe("the advice", () => {
     const advice = balanceAdvice(system([outlet("Hall", 100, 140), outlet("Bath", 120, 96)]));
     expect(advice.words).toBe(
       // shared = (236 − 140 + 80) / 236, f = √(1.7 / (1 + 0.7 · 0.7458²)) = 1.106; 1.106 · 0.8 · 100, by hand
-      "Set Hall to 88 cfm (88 % of design, to match key outlet Bath; leave Bath fully open). Then read Hall and Bath again.",
+      "Set Hall to 88 cfm: 88 % of design, to match key outlet Bath; leave Bath fully open. Then read Hall and Bath again.",
     );
   });
 
   it("shows a small airflow with a decimal", () => {
     const advice = balanceAdvice(system([outlet("Closet", 8, 12), outlet("Bath", 120, 96)]));
-    expect(advice.words).toMatch(/^Set Closet to 6\.[56] cfm /);
+    expect(advice.words).toMatch(/^Set Closet to 6\.[56] cfm: /);
   });
 
   it("finishes the branch that gets most before it turns to the next", () => {
@@ -81,7 +82,7 @@ describe("the advice", () => {
       watchedFlow: expect.closeTo(87.7, 1),
     });
     expect(advice.words).toContain(
-      "Set branch B to a total of 263 cfm (88 % of design, to match key branch A): b1 then reads 88 cfm.",
+      "Set branch B to a total of 263 cfm: 88 % of design, to match key branch A. b1 then reads 88 cfm.",
     );
   });
 
@@ -98,7 +99,7 @@ describe("the advice", () => {
     const raise = balanceAdvice(system([outlet("a", 100, 92), outlet("b", 100, 92)]));
     expect(raise.step).toEqual({ kind: "set fan", targetFlow: 200, watched: "a", watchedFlow: 100 });
     expect(raise.words).toBe(
-      "All outlets share in proportion at 92 % of design. Set the fan for a total of 200 cfm: a then reads 100 cfm. Then read every outlet again. Check the motor current before speeding a fan up.",
+      "Set the fan for a total of 200 cfm. All outlets share in proportion at 92 % of design. a then reads 100 cfm. Then read every outlet again. Check the motor current before speeding a fan up.",
     );
     const lower = balanceAdvice(system([outlet("a", 100, 120), outlet("b", 100, 120)]));
     expect(lower.step).toMatchObject({ kind: "set fan", targetFlow: 200 });
@@ -113,7 +114,7 @@ describe("the advice", () => {
     });
     const advice = balanceAdvice(system(outlets, { fanMaximumFlow: 160 }));
     expect(advice.step).toEqual({ kind: "report shortfall", ratio: 0.8 });
-    expect(advice.words).toContain("the fan gives no more. Report the shortfall.");
+    expect(advice.words).toMatch(/^The fan gives no more\. All outlets .* of design\. Report the shortfall\.$/);
   });
 
   it("refuses an empty system and a band upside down", () => {

@@ -1,6 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type BalanceAdvice, balanceAdvice, balanceRatio, FRESH_READINGS } from "../../../src/core/index.js";
+import {
+  airflowWords,
+  type BalanceAdvice,
+  balanceAdvice,
+  balanceRatio,
+  FRESH_READINGS,
+} from "../../../src/core/index.js";
 import { followAdvice, plainProportion } from "../../../src/tools/simulate/balance-run.js";
 import {
   flowsOf,
@@ -42,7 +48,7 @@ function advised(network: Network): BalanceAdvice {
     throttledBranches: throttledBranchesOf(network),
     fanMaximumFlow: Number.isFinite(network.fanPressureMost) ? totalOf(fanMost) : Number.POSITIVE_INFINITY,
     limits,
-    flowUnit: null,
+    airflowWords,
     order: FRESH_READINGS,
   });
 }

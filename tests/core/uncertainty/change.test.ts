@@ -79,7 +79,7 @@ describe("did it change? (sweeps)", () => {
     // 5 % assumed: 2 · √2 · 5 % = 14.1 % of equal results; of 400 and 440 14.9 %
     const answer = compareSweeps(side(400, 1, null), side(440, 1, null), 0);
     expect(answer.words).toBe(
-      "no clear change (one sweep each, repeatability assumed: no statement better than ± 15 %)",
+      "no clear change (one sweep each, repeatability assumed: a change under 15 % would not show)",
     );
     expect(compareSweeps(side(400, 1, null), side(500, 1, null), 0).answer).toBe("higher");
   });

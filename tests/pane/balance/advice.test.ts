@@ -102,13 +102,18 @@ describe("the next step", () => {
   });
 
   it.each([
-    ["ip", "Set Hall to 88 cfm (88 % of design"],
-    ["si", "Set Hall to 88 L/s (88 % of design"],
-  ] as const)("says in its words the unit of the job: %s", (units, words) => {
-    expect(nextStep(TWO, viewOf(TWO, { units }), EMPTY_BALANCE, units).words).toContain(words);
+    ["ip", "cfm"],
+    ["si", "L/s"],
+  ] as const)("says what to do once, with the unit of the job, and then why: %s", (units, unit) => {
+    const set = nextStep(TWO, viewOf(TWO, { units }), EMPTY_BALANCE, units);
+    expect(set.title).toBe(`Set Hall to 88 ${unit}`);
+    expect(set.words).toMatch(/^88 % of design, to match key outlet Bath; leave Bath fully open\. Then read /);
     const even = groupOf(outlet("Hall", 100, 80), outlet("Bath", 120, 96));
-    const unit = units === "si" ? "L/s" : "cfm";
-    expect(viewOf(even, { units }).advice.words).toContain(`Set the fan for a total of 220 ${unit}:`);
+    const fan = nextStep(even, viewOf(even, { units }), EMPTY_BALANCE, units);
+    expect(fan.title).toBe(`Set the fan for a total of 220 ${unit}`);
+    expect(fan.words).toMatch(
+      new RegExp(`^All outlets share in proportion at 80 % of design\\. Bath then reads 120 ${unit}\\.`),
+    );
   });
 
   it("has no velocity to look for where the size of the outlet is not stated", () => {
@@ -167,7 +172,7 @@ describe("the next step", () => {
   it("asks for the fan once all share in proportion, and for every reading after it", () => {
     const group = groupOf(outlet("Hall", 100, 80), outlet("Bath", 120, 96));
     const { title, read, confirm } = nextStep(group, viewOf(group), EMPTY_BALANCE, "ip");
-    expect([title, read]).toEqual(["Set the fan to 220 cfm", null]);
+    expect([title, read]).toEqual(["Set the fan for a total of 220 cfm", null]);
     expect(confirm).toEqual({ label: "The fan is set", branch: null });
   });
 
@@ -179,7 +184,7 @@ describe("the next step", () => {
       outlet("3", 100, 90, { branch: "South" }),
     );
     const { title, confirm } = nextStep(group, viewOf(group), EMPTY_BALANCE, "ip");
-    expect(title).toMatch(/^Set branch North to \d+ cfm$/);
+    expect(title).toMatch(/^Set branch North to a total of \d+ cfm$/);
     expect(confirm?.branch).toBe("North");
   });
 

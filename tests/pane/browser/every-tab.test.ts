@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { pageHostOver } from "../../hosts/page/page-host-over.js";
+import { TEMPLATES } from "../../../src/workbook/index.js";
+import { givenPlan, pageHostOver } from "../../hosts/page/page-host-over.js";
 import { filledWorkbook } from "../../support/filled-workbook.js";
 import { type BuiltPane, buildPane, openTab } from "./open-pane.js";
 import { faultsInAnySetting } from "./pane-faults.js";
@@ -17,6 +18,10 @@ beforeAll(async () => {
 afterAll(() => pane?.close());
 
 const TABS = ["Start", "Measure", "Balance", "Check", "Share"];
+
+const JOB_UNITS = (givenPlan(TEMPLATES["room-balance"]("")).names["Job_Units"] ?? "")
+  .replace(/^.*!/, "")
+  .replaceAll("$", "");
 
 /** The demonstration job with a word among its readings. */
 const job = () => pageHostOver(filledWorkbook("room-balance", { Outlets: { J9: "door shut" } }));
@@ -64,11 +69,15 @@ async function keyboardFaults(page: Page): Promise<readonly string[]> {
 }
 
 describe("every tab of the pane", () => {
-  it("lets the Tab key reach every control, with its focus to see", async () => {
-    const page = await pane.open(job());
-    await page.getByRole("tab", { name: /1 finding|findings/ }).waitFor();
+  it.each([
+    ["filled", job],
+    ["in SI", () => pageHostOver(filledWorkbook("room-balance", { Job: { [JOB_UNITS]: "si" } }))],
+    ["empty", () => pageHostOver({ sheets: [{ name: "Sheet1", cells: {} }], names: {} })],
+  ])("lets the Tab key reach every control, with its focus to see, over a workbook that is %s", async (_, host) => {
+    const page = await pane.open(host());
     for (const tab of TABS) {
       await openTab(page, tab);
+      await page.getByText(/^(Reading|Looking) .* …$/).waitFor({ state: "detached" });
       // What a tab shows may still come: a control that is out of reach is so at the next walk too.
       await expect.poll(() => keyboardFaults(page), { message: tab, timeout: 30_000 }).toEqual([]);
     }

@@ -1,13 +1,8 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
-import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
-import webpack from "webpack";
-import { RESOLVE_SOURCES, sourceRules } from "../../../src/tools/bundle-sources.js";
 import { serveFolders } from "../../../src/tools/excel-bridge/serve-folders.js";
 import { findBrowser } from "../../../src/tools/find-browser.js";
 import { HostError, type InteractiveHost } from "../../../src/workbook/index.js";
+import { builtPane } from "./built-pane.js";
 
 /** What a call of the host gives, in a form that crosses into the page. */
 export type CalledHost =
@@ -15,40 +10,6 @@ export type CalledHost =
   | { readonly entries: readonly (readonly [unknown, unknown])[] }
   | { readonly bytes: readonly number[] }
   | { readonly hostError: string };
-
-const PAGE = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>The pane</title>
-<meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark">
-<link rel="stylesheet" href="pane.css"></head><body class="vs-whole"><main id="pane"></main>
-<script src="pane.js"></script></body></html>`;
-
-function build(folder: string): Promise<void> {
-  writeFileSync(join(folder, "index.html"), PAGE);
-  return new Promise((done, failed) => {
-    webpack(
-      {
-        mode: "development",
-        devtool: false,
-        // Test files that run side by side do not write one cache.
-        cache: {
-          type: "filesystem",
-          cacheDirectory: resolve(".cache/webpack"),
-          name: `pane-tests-${process.env["VITEST_POOL_ID"] ?? ""}`,
-        },
-        target: ["web", "es2022"],
-        entry: { pane: resolve("tests/pane/browser/pane-entry.ts") },
-        output: { path: folder, filename: "[name].js" },
-        resolve: RESOLVE_SOURCES,
-        module: { rules: [...sourceRules()] },
-        plugins: [new MiniCssExtractPlugin({ filename: "[name].css" })],
-      },
-      (error, stats) => {
-        if (error) failed(error);
-        else if (stats?.hasErrors()) failed(new Error(stats.toString("errors-only")));
-        else done();
-      },
-    );
-  });
-}
 
 async function called(host: InteractiveHost, name: string, args: readonly unknown[]): Promise<CalledHost> {
   try {
@@ -74,11 +35,9 @@ export interface BuiltPane {
   close(): Promise<void>;
 }
 
-/** Builds the pane once for the tests of a file. */
+/** Serves the built pane to a browser for the tests of a file. */
 export async function buildPane(): Promise<BuiltPane> {
-  const folder = mkdtempSync(join(tmpdir(), "vanesheet-pane-"));
-  await build(folder);
-  const served = await serveFolders({ "/": folder });
+  const served = await serveFolders({ "/": await builtPane() });
   const browser: Browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
   async function openPage(host: InteractiveHost, options: BrowserContextOptions): Promise<Page> {
     const context = await browser.newContext({ viewport: VIEWPORT, ...options });
@@ -114,7 +73,6 @@ export async function buildPane(): Promise<BuiltPane> {
     async close() {
       await browser.close();
       await served.close();
-      rmSync(folder, { recursive: true, force: true });
     },
   };
 }

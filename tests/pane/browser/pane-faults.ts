@@ -65,6 +65,21 @@ export async function faultsInEachColour(page: Page, name: string): Promise<read
   return faults;
 }
 
+/** Pictures of a state in any colours and both widths, where `PANE_PICTURES` names a folder; else it costs nothing. */
+export async function stateInPictures(page: Page, name: string): Promise<void> {
+  if (!process.env["PANE_PICTURES"]) return;
+  const before = page.viewportSize();
+  for (const width of [320, 450]) {
+    await page.setViewportSize({ width, height: before?.height ?? 760 });
+    for (const [setting, media] of Object.entries(SETTINGS)) {
+      await page.emulateMedia(media);
+      await picture(page, `${name}-${setting}-${width}`);
+    }
+  }
+  if (before !== null) await page.setViewportSize(before);
+  await page.emulateMedia({ colorScheme: null, forcedColors: null });
+}
+
 /** Writes a picture where `PANE_PICTURES` names a folder for it, for a person to look at. */
 export async function picture(page: Page, name: string): Promise<void> {
   const folder = process.env["PANE_PICTURES"];

@@ -115,7 +115,7 @@ const STATES: readonly (readonly [string, () => InteractiveHost, Expected])[] = 
       Start: /°C/,
       Measure: /mm/,
       Check: /looked through/,
-      Balance: /L\/s/,
+      Balance: /\d,\d L\/s/,
       Share: /Choose the workbooks of many jobs/,
     },
   ],

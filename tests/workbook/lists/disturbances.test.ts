@@ -104,11 +104,11 @@ describe.each(templates)("every row with a reading is in a total or named in a f
     expect(passedOver(rows, stored), "as stored").toEqual([]);
     expect(passedOver(rows, rolledUp(bytes)), "rolled up").toEqual([]);
     if (!IN_PANE.includes(template)) return;
-    const { value, findings } = await inPane(bytes);
+    const { value, findings, remarks } = await inPane(bytes);
     const inLists = (row: ReadingRow) =>
       value.some((outlet) => outlet.sheet === row.sheet && outlet.row === row.row && outlet.measured !== null);
     const named = (row: ReadingRow) =>
-      findings.some((issue) => {
+      [...findings, ...remarks].some((issue) => {
         const place = issue.split(": ")[0] ?? "";
         const isOfHeadings = issue.includes("heading") && place.split("!")[0] === row.sheet;
         return isOfHeadings || speaksOf(place, row);

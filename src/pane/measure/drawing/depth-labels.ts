@@ -31,14 +31,21 @@ function placesOf({ plan, section }: PointPlan): readonly LabelledPlace[] {
 /**
  * The depths along the first line, which are those of every line; the same place is labelled once. Of a flat oval, whose
  * lines have depths of their own, how far each hole is from the left end.
+ *
+ * @param textScale - How much larger than usual the labels are
  */
-export function depthLabels(points: PointPlan, drawn: ScaledSection, units: UnitSystemName): readonly DepthLabel[] {
+export function depthLabels(
+  points: PointPlan,
+  drawn: ScaledSection,
+  units: UnitSystemName,
+  textScale: number,
+): readonly DepthLabel[] {
   const labels: DepthLabel[] = [];
   const lastOf = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const place of placesOf(points)) {
     const { x } = drawn.placeOf(place);
     if (labels.at(-1)?.x === x) continue;
-    const level = lastOf.findIndex((last) => x - last >= NEAREST);
+    const level = lastOf.findIndex((last) => x - last >= NEAREST * textScale);
     if (level < 0) continue;
     lastOf[level] = x;
     labels.push({ x, text: depthText(place.shownIn, units), level });

@@ -1,7 +1,9 @@
+import { figure, preciseFigure } from "../../controls/shown-figure.js";
 import type { PointPlan } from "../understood-plan.js";
 import { pointCells } from "./point-cells.js";
 import { scaledSection } from "./scaled-section.js";
 import { SectionOutline } from "./section-outline.js";
+import { useTextScale } from "./use-text-scale.js";
 import { velocityScale } from "./velocity-scale.js";
 
 interface HeatMapProps {
@@ -15,12 +17,13 @@ function stepClass(step: number | null): string {
   return step < 0 ? "vs-heat vs-reversed" : `vs-heat vs-heat-${step}`;
 }
 
-const shown = (velocity: number) => String(Number(velocity.toPrecision(3)));
+const shown = (velocity: number) => preciseFigure(velocity, 3);
 
 /** The profile: each point's part of the section in the colour of its velocity, with the number in it. */
 export function HeatMap({ points, readings, unit }: HeatMapProps) {
-  const drawn = scaledSection(points.section);
-  const cells = pointCells(points, drawn);
+  const textScale = useTextScale();
+  const drawn = scaledSection(points.section, textScale);
+  const cells = pointCells(points, drawn, textScale);
   const scale = velocityScale(readings);
   const legend = [
     ...scale.steps.map(({ from, to }, step) => ({ step, text: `${shown(from)} to ${shown(to)}` })),
@@ -41,7 +44,7 @@ export function HeatMap({ points, readings, unit }: HeatMapProps) {
               <path d={path} />
               {isRoomy && (
                 <text x={label.x} y={label.y}>
-                  {reading ?? "–"}
+                  {reading === null ? "–" : figure(reading)}
                 </text>
               )}
             </g>

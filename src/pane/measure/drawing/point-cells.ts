@@ -16,7 +16,9 @@ const at = ({ x, y }: DrawingPoint) => `${number(x)} ${number(y)}`;
 /** Room for the digits of a reading, in units of the drawing. */
 const ROOM = { width: 21, height: 9 } as const;
 
-function rectangleCells(points: PointPlan, drawn: ScaledSection): readonly PointCell[] {
+type Room = Readonly<Record<keyof typeof ROOM, number>>;
+
+function rectangleCells(points: PointPlan, drawn: ScaledSection, room: Room): readonly PointCell[] {
   const width = drawn.width / points.pointsPerLine;
   const height = drawn.height / points.lines;
   return points.plan.points.map(({ line, pointOnLine }) => {
@@ -25,7 +27,7 @@ function rectangleCells(points: PointPlan, drawn: ScaledSection): readonly Point
     return {
       path: `M${at({ x: left, y: top })}h${number(width)}v${number(height)}h${number(-width)}z`,
       label: { x: left + width / 2, y: top + height / 2 },
-      isRoomy: width >= ROOM.width && height >= ROOM.height,
+      isRoomy: width >= room.width && height >= room.height,
     };
   });
 }
@@ -45,7 +47,7 @@ function sector(center: DrawingPoint, inner: number, outer: number, ray: number,
 }
 
 /** Every point of a round plan stands for the same area: a sector of one of as many equal rings as a radius has points. */
-function roundCells(points: PointPlan, drawn: ScaledSection): readonly PointCell[] {
+function roundCells(points: PointPlan, drawn: ScaledSection, room: Room): readonly PointCell[] {
   const radius = drawn.width / 2;
   const center = { x: drawn.left + radius, y: drawn.top + radius };
   const rings = points.pointsPerLine / 2;
@@ -62,7 +64,7 @@ function roundCells(points: PointPlan, drawn: ScaledSection): readonly PointCell
     return {
       path: sector(center, inner, outer, ray, half),
       label: { x: center.x + middle * Math.cos(ray), y: center.y + middle * Math.sin(ray) },
-      isRoomy: outer - inner >= ROOM.height && 2 * middle * Math.sin(Math.min(half, Math.PI / 2)) >= ROOM.width,
+      isRoomy: outer - inner >= room.height && 2 * middle * Math.sin(Math.min(half, Math.PI / 2)) >= room.width,
     };
   });
 }
@@ -71,7 +73,7 @@ function roundCells(points: PointPlan, drawn: ScaledSection): readonly PointCell
 const EDGE_STEPS = 12;
 
 /** Each point of an oval stands for a slice of its strip; the slices follow the rounded ends. */
-function ovalCells(points: PointPlan, drawn: ScaledSection, section: FlatOvalDuct): readonly PointCell[] {
+function ovalCells(points: PointPlan, drawn: ScaledSection, section: FlatOvalDuct, room: Room): readonly PointCell[] {
   const scale = drawn.width / section.majorIn;
   const radius = drawn.height / 2;
   const center = drawn.top + radius;
@@ -92,14 +94,19 @@ function ovalCells(points: PointPlan, drawn: ScaledSection, section: FlatOvalDuc
     return {
       path: `M${outline.map(at).join("L")}z`,
       label,
-      isRoomy: width >= ROOM.width && height >= ROOM.height,
+      isRoomy: width >= room.width && height >= room.height,
     };
   });
 }
 
-/** Divides the section into the equal parts for which its points stand. */
-export function pointCells(points: PointPlan, drawn: ScaledSection): readonly PointCell[] {
+/**
+ * Divides the section into the equal parts for which its points stand.
+ *
+ * @param textScale - How much larger than usual the readings in them are
+ */
+export function pointCells(points: PointPlan, drawn: ScaledSection, textScale: number): readonly PointCell[] {
+  const room = { width: ROOM.width * textScale, height: ROOM.height * textScale };
   const { section } = points;
-  if (section.shape === "flat oval") return ovalCells(points, drawn, section);
-  return section.shape === "round" ? roundCells(points, drawn) : rectangleCells(points, drawn);
+  if (section.shape === "flat oval") return ovalCells(points, drawn, section, room);
+  return section.shape === "round" ? roundCells(points, drawn, room) : rectangleCells(points, drawn, room);
 }

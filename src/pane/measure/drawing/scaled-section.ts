@@ -2,6 +2,7 @@ import type { AnyDuctSection, SectionPlace } from "../../../core/index.js";
 
 /** Units of the drawing: as many as the pane is pixels wide at its usual size. */
 const DRAWING_WIDTH = 290;
+/** For the letters beside the section. */
 const MARGIN = 20;
 const TALLEST = 300;
 
@@ -35,13 +36,18 @@ function sidesOf(section: AnyDuctSection): readonly [widthIn: number, heightIn: 
   }
 }
 
-/** Scales a cross-section into the drawing, as large as its width and height allow. */
-export function scaledSection(section: AnyDuctSection): ScaledSection {
+/**
+ * Scales a cross-section into the drawing, as large as its width and height allow.
+ *
+ * @param textScale - How much larger than usual its letters are
+ */
+export function scaledSection(section: AnyDuctSection, textScale: number): ScaledSection {
+  const margin = MARGIN * textScale;
   const [widthIn, heightIn] = sidesOf(section);
-  const scale = Math.min((DRAWING_WIDTH - 2 * MARGIN) / widthIn, TALLEST / heightIn);
+  const scale = Math.min((DRAWING_WIDTH - 2 * margin) / widthIn, TALLEST / heightIn);
   const [width, height] = [widthIn * scale, heightIn * scale];
   const left = (DRAWING_WIDTH - width) / 2;
-  const top = MARGIN;
+  const top = margin;
   return {
     section,
     left,

@@ -1,4 +1,5 @@
 import type { UnitSystemName } from "../../../core/index.js";
+import { airflowUnit } from "../../job/index.js";
 import type { WorkbookIndex } from "../formulas/workbook-index.js";
 import type { CheckedList } from "../listed/checked-lists.js";
 import { type NameTable, nameTables, type TableName } from "../listed/name-tables.js";
@@ -36,7 +37,7 @@ function drafted(
   const allowed = Math.max(DESIGNS_APART_RATIO * whole, ROUNDED_DESIGN * parts.length);
   if (Math.abs(off) <= allowed || (mayPass && off > 0)) return [];
   const percent = shownNumber(Number(((Math.abs(off) / whole) * 100).toPrecision(3)));
-  const flow = (airflow: number) => `${shownNumber(airflow)}${units === null ? "" : units === "si" ? " L/s" : " cfm"}`;
+  const flow = (airflow: number) => `${shownNumber(airflow)}${units === null ? "" : ` ${airflowUnit(units)}`}`;
   return [
     {
       kind: "designs-apart",

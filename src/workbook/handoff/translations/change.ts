@@ -62,10 +62,10 @@ function comparedWords({ before, after, counts, smallest, isAssumed, isAlike }: 
   const [n, m] = counts;
   const isOnce = /^1$/.test(n) && /^1$/.test(m) ? "TRUE" : `${part(n)}+${part(m)}=2`;
   const counted = choose(isOnce, '"one sweep each"', `${part(n)}&" and "&${part(m)}&" sweeps"`);
-  const assumed = `${choose(isAlike, '", all alike"', '""')}&", repeatability assumed: no statement better than ± "`;
+  const alike = choose(isAlike, '", all alike"', '""');
+  const assumed = `${alike}&", repeatability assumed: a change under "`;
   const lead = choose(isAssumed, assumed, '": a change under "');
-  const end = choose(isAssumed, '" %)"', '" % would not show)"');
-  return `${answer}&" ("&${counted}&${lead}&${shown}&${end}`;
+  return `${answer}&" ("&${counted}&${lead}&${shown}&" % would not show)"`;
 }
 
 /** By how much a change is known, where somebody states the ± of both results; nothing where nobody does. */

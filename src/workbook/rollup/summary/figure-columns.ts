@@ -1,5 +1,6 @@
 import type { UnitSystemName } from "../../../core/index.js";
 import { type Cfm, litersPerSecondFromCfm } from "../../../core/index.js";
+import { airflowUnit } from "../../job/index.js";
 import type { GroupResult } from "../group-result.js";
 import type { ReportColumn } from "./report-table.js";
 
@@ -50,11 +51,6 @@ export const FINDING_HEADER = {
   costs: "Costs",
   what: "What, and what to do",
 } as const;
-
-/** The unit in which a summary shows airflow. */
-export function airflowUnit(units: UnitSystemName): string {
-  return units === "si" ? "L/s" : "cfm";
-}
 
 /** An airflow in the unit of the summary. */
 export function shownAirflow(flowCfm: Cfm | null, units: UnitSystemName): number | null {

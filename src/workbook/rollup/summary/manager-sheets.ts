@@ -1,4 +1,5 @@
 import type { UnitSystemName } from "../../../core/index.js";
+import { airflowUnit } from "../../job/index.js";
 import type { ChartPlan, RowContent } from "../../template/sheet-plan.js";
 import type { GroupResult } from "../group-result.js";
 import type { InstrumentResult } from "../instruments.js";
@@ -6,7 +7,7 @@ import type { NameVariant } from "../names.js";
 import type { Tally } from "../tally.js";
 import type { TrendResult } from "../trend.js";
 import type { Visit, VisitedJob } from "../visits.js";
-import { airflowUnit, figureColumns, HEADER, JOB_HEADER, shownAirflow } from "./figure-columns.js";
+import { figureColumns, HEADER, JOB_HEADER, shownAirflow } from "./figure-columns.js";
 import type { ReportColumn } from "./report-table.js";
 import { type TableReport, tableReport, textColumn, wrappedColumn } from "./table-report.js";
 

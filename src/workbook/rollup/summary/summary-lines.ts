@@ -1,8 +1,9 @@
 import type { UnitSystemName } from "../../../core/index.js";
+import { airflowUnit } from "../../job/index.js";
 import type { RowContent } from "../../template/sheet-plan.js";
 import type { FormatName } from "../../template/style.js";
 import type { RollUp } from "../roll-up.js";
-import { airflowUnit, HEADER, shownAirflow } from "./figure-columns.js";
+import { HEADER, shownAirflow } from "./figure-columns.js";
 import type { TableReport } from "./table-report.js";
 
 /** Row of the first line on the sheet Summary. */
