@@ -5,7 +5,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest
 import { TEMPLATES } from "../../src/workbook/index.js";
 import { FakeWorkbook } from "../hosts/excel/fake-workbook.js";
 import { givenPlan } from "../hosts/page/page-host-over.js";
-import { faultsInEachColour, stateInPictures } from "../pane/browser/pane-faults.js";
+import { faultsInEachColour, picture, stateInPictures } from "../pane/browser/pane-faults.js";
 import type { BridgeWindow } from "./office-bridge.js";
 import { type ExcelWindow, openBeside, openExcel } from "./open-excel.js";
 
@@ -284,13 +284,14 @@ describe("the network", () => {
 
   it("that lets office.js hang makes the pane say so after 20 seconds", async () => {
     const page = await openPage(async (opened) => {
+      await opened.emulateMedia({ colorScheme: "dark" });
       await opened.clock.install();
       await opened.route(OFFICE_JS, () => undefined);
     });
     await page.getByText("Loading Vanesheet …").waitFor();
     await page.clock.fastForward(21_000);
     await page.getByRole("alert").getByText("has not come from appsforoffice.microsoft.com for 20 seconds").waitFor();
-    await stateInPictures(page, "excel-office-hangs");
+    await picture(page, "excel-office-hangs-dark");
     await page.context().close();
   });
 
