@@ -115,7 +115,7 @@ const STATES: readonly (readonly [string, () => InteractiveHost, Expected])[] = 
       Start: /°C/,
       Measure: /mm/,
       Check: /looked through/,
-      Balance: /\d,\d L\/s/,
+      Balance: /averages 1,70 m\/s/,
       Share: /Choose the workbooks of many jobs/,
     },
   ],
