@@ -25,10 +25,15 @@ const SIZE_LABELS = {
   "flat oval": ["Long side, end to end", "Short side, between the flats"],
 } as const;
 
-/** The word joiner keeps a line from ending behind the minus. */
 const HINTS = {
-  duct: "Inside, lining taken off. As you write it: 14\u00a01/4, 350\u00a0mm, 12\u00a0-\u2060\u00a02*1/2.",
-  face: "Clear size inside the frame. As you write it: 14\u00a01/4, 350\u00a0mm, 12\u00a0-\u2060\u00a02*1/2.",
+  duct: "Inside, lining taken off.",
+  face: "Clear size inside the frame.",
+} as const;
+
+/** The word joiner keeps a line from ending behind the minus. */
+const EXAMPLES = {
+  ip: "14\u00a01/4, 350\u00a0mm, 12\u00a0-\u2060\u00a02*1/2",
+  si: "350, 14\u00a01/4\u00a0in, 350\u00a0-\u2060\u00a02*12",
 } as const;
 
 /** What is measured: duct or face, its size, and the part of a face that is free. */
@@ -55,7 +60,7 @@ export function WhatSection(props: MeasureProps) {
       <SizeField
         label={draft.kind === "duct" && draft.shape === "rectangular" ? "Width that the probe crosses" : first}
         unit={unit}
-        hint={HINTS[draft.kind]}
+        hint={`${HINTS[draft.kind]} As you write it: ${EXAMPLES[job.units]}.`}
         value={draft.width}
         read={understood?.sizes.width}
         onInput={(width) => dispatch({ type: "set", changes: { width } })}
