@@ -11,7 +11,7 @@ import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 let workbook: OpenWorkbook;
 let page: Page;
 
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 60_000 });
 
 beforeAll(async () => {
   workbook = await serveWorkbook();
@@ -24,6 +24,7 @@ afterEach(() => page.context().close());
 async function openOn(width: number, height: number): Promise<void> {
   const context = await workbook.browser.newContext({ viewport: { width, height }, hasTouch: true, isMobile: true });
   page = await context.newPage();
+  page.setDefaultTimeout(60_000);
   await page.goto(workbook.served.address);
   await page.locator(".vs-fieldrow").first().waitFor();
 }
