@@ -17,7 +17,7 @@ async function baseOf(context: PageContext, view: WorkbookView): Promise<PageFil
   const file = view.file();
   if (
     file !== null &&
-    changesSince(file.baseline, view.exported(), view.movedSheetIds, file.entered).structure.length === 0
+    changesSince(file.baseline, await view.exportedInSlices(), view.movedSheetIds, file.entered).structure.length === 0
   )
     return file;
   const { bytes, current } = await whole(context, view);
@@ -44,11 +44,12 @@ export async function addTemplateTo(
   const conversion = withSheetIds(appended.conversion, ids);
   const data = conversion.data as unknown as ExportedWorkbook;
   const isAdded = ({ name }: Pick<ExportedSheet, "name">): boolean => appended.sheets.includes(name);
+  const current = await view.exportedInSlices();
   const id = view.identity();
   const added = {
     ...(id === null ? {} : { identity: id }),
     title: base.name,
-    data: addSheets(view.exported(), data, isAdded),
+    data: addSheets(current, data, isAdded),
     movedSheetIds: [...view.movedSheetIds],
     protectedSheetIds: [
       ...view.protectedSheetIds,

@@ -102,7 +102,7 @@ export function pageHost(context: PageContext, watchers: Watchers, bytesOf: Temp
     },
 
     async addRows(edit) {
-      const goBack = rememberWorkbook(context);
+      const goBack = await rememberWorkbook(context);
       const { isDone, notices } = await restructure(context, edit);
       if (isDone) context.history.add({ text: "Rows were added to the table.", goBack });
       return isDone ? notices : null;
@@ -113,7 +113,7 @@ export function pageHost(context: PageContext, watchers: Watchers, bytesOf: Temp
     },
 
     async addTemplate(template, options = {}) {
-      const goBack = rememberWorkbook(context);
+      const goBack = await rememberWorkbook(context);
       const sheets = await addTemplateTo(context, template, options, bytesOf);
       context.history.add({ text: `The sheets ${sheets.join(", ")} were added.`, goBack });
       return sheets;

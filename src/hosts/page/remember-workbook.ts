@@ -2,13 +2,14 @@ import { bytesOnDisk } from "./file/page-file.js";
 import type { PageContext } from "./page-context.js";
 
 /** Remembers the workbook in view; returns how to go back to it. */
-export function rememberWorkbook(context: PageContext): () => Promise<void> {
+export async function rememberWorkbook(context: PageContext): Promise<() => Promise<void>> {
   const view = context.view();
+  const data = await view.exportedInSlices();
   const [file, wasChanged, identity] = [view.file(), view.isChanged(), view.identity()];
   const stored = {
     ...(identity === null ? {} : { identity }),
     title: view.title(),
-    data: view.exported(),
+    data,
     movedSheetIds: [...view.movedSheetIds],
     protectedSheetIds: [...view.protectedSheetIds],
     isChanged: wasChanged,

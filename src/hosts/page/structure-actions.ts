@@ -16,7 +16,7 @@ interface Done {
 
 async function change(context: PageContext, doing: string, edit: StructureEdit, done: Done): Promise<void> {
   await attempt(context, doing, async () => {
-    const goBack = rememberWorkbook(context);
+    const goBack = await rememberWorkbook(context);
     const { isDone, notices } = await restructure(context, edit);
     if (!isDone) return;
     context.history.add({ text: done.text, goBack });

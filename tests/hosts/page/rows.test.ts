@@ -164,7 +164,7 @@ describe("rows and sheets that change on the page", () => {
     const bytes = new Uint8Array(await templateFile("face-sweep"));
     const { context, saved } = await onPage(bytes);
     const sheet = openWorkbook(bytes, "job.xlsx").sheets[1]?.name ?? "";
-    const goBack = rememberWorkbook(context);
+    const goBack = await rememberWorkbook(context);
     await restructure(context, { kind: "renameSheet", sheet, name: "Ours" });
     const renamed = context.view().file();
     if (renamed === null) throw new Error("The workbook has no file.");
