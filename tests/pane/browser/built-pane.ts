@@ -64,6 +64,11 @@ function build(folder: string): Promise<void> {
   });
 }
 
+/** Sources that change while tests run make another build beside the one that is open. */
+const LONGEST_RUN_MS = 7_200_000;
+
+const isUnused = (path: string) => existsSync(path) && Date.now() - statSync(path).mtimeMs > LONGEST_RUN_MS;
+
 /** Whether this test file is the one to build; another may be at it. */
 function takesLock(lock: string): boolean {
   try {
@@ -90,7 +95,7 @@ export async function builtPane(): Promise<string> {
       const unfinished = join(BUILDS, `${key}.unfinished`);
       await build(unfinished);
       for (const old of readdirSync(BUILDS)) {
-        if (!old.startsWith(key)) rmSync(join(BUILDS, old), { recursive: true, force: true });
+        if (isUnused(join(BUILDS, old))) rmSync(join(BUILDS, old), { recursive: true, force: true });
       }
       renameSync(unfinished, folder);
     } finally {
