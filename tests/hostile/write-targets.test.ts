@@ -13,17 +13,18 @@ import {
   writeFileSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
-import { basename, join } from "node:path";
+import { basename, join, resolve } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { allTypedIn, type Ended } from "../cli/vanesheet.js";
 import { ownWorkbook, sheetInOrder } from "../workbook/takeover/mistakes.js";
 import { plainWorkbook } from "../xlsx/plain-workbook.js";
-import { writeTargetJobs } from "./write-target-jobs.js";
 
 /*
  * Where a command is told to write lies something else than a file, or nothing can lie: it says so, and all stays. The
  * calls share a process, since each takes a moment and a process of its own a second.
  */
+
+const TEMPLATE = resolve(import.meta.dirname, "../../templates/job-summary.xlsx");
 
 /** A call that writes to a place of which only the ending is given. */
 type Writer = readonly [title: string, ending: string, args: (to: string) => readonly string[]];
@@ -193,9 +194,10 @@ function stateOf(folder: string): readonly string[] {
     });
 }
 
-/** Puts what the calls read into an empty folder. */
+/** Puts what the calls read into an empty folder; a roll-up refuses before it reads a job. */
 async function layOut(folder: string): Promise<void> {
-  writeTargetJobs(folder);
+  foldered(join(folder, "jobs"));
+  for (const name of ["job.xlsx", "jobs/one.xlsx", "jobs/two.xlsx"]) copied(TEMPLATE, join(folder, name));
   const own = await ownWorkbook(sheetInOrder());
   for (const name of ["own.xlsx", "taken.xlsx"]) writeFileSync(join(folder, name), own);
   // Without its result, so that calculating changes the file.

@@ -1,7 +1,5 @@
 import { cpSync, linkSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { makeJobs } from "../../../src/tools/rollup/make-jobs.js";
-import { ownWorkbook, sheetInOrder } from "../../workbook/takeover/mistakes.js";
 import { plainWorkbook } from "../../xlsx/plain-workbook.js";
 
 /** One call of the command line that writes, at whose every step something is to go wrong. */
@@ -47,8 +45,11 @@ async function job(folder: string): Promise<void> {
   writeFileSync(join(folder, "job.xlsx"), plainWorkbook(`<row r="1">${cells.join("")}<c r="E1">${formula}</c></row>`));
 }
 
+/** One thread reads, so that the same call is the nth of every run. */
 const ROLL_UP = [
   "rollup",
+  "--workers",
+  "1",
   "jobs",
   "-o",
   "sum.xlsx",
@@ -60,7 +61,15 @@ const ROLL_UP = [
   "a.part",
 ];
 
-function jobs(folder: string, files: number): void {
+// What makes these is loaded for a command that needs it; it takes longer than many a command.
+
+async function ownSheet(): Promise<Uint8Array> {
+  const { ownWorkbook, sheetInOrder } = await import("../../workbook/takeover/mistakes.js");
+  return ownWorkbook(sheetInOrder());
+}
+
+async function jobs(folder: string, files: number): Promise<void> {
+  const { makeJobs } = await import("../../../src/tools/rollup/make-jobs.js");
   makeJobs(join(folder, "jobs"), new Uint8Array(template("job-summary.xlsx")), { files, rows: 6, badEvery: 0 });
 }
 
@@ -115,7 +124,7 @@ export const writingCommands: readonly WritingCommand[] = [
     title: "columns --keep",
     args: ["columns", "own.xlsx", "--keep"],
     again: ["handoff", "own.xlsx", "-o", "later.xlsx"],
-    prepare: async (folder) => writeFileSync(join(folder, "own.xlsx"), await ownWorkbook(sheetInOrder())),
+    prepare: async (folder) => writeFileSync(join(folder, "own.xlsx"), await ownSheet()),
   },
   {
     title: "columns --like, in a folder of workbooks",
@@ -124,7 +133,7 @@ export const writingCommands: readonly WritingCommand[] = [
     isSeveral: true,
     prepare: async (folder, run) => {
       mkdirSync(join(folder, "others"));
-      const bytes = await ownWorkbook(sheetInOrder());
+      const bytes = await ownSheet();
       for (const name of ["own.xlsx", "others/a.xlsx", "others/b.xlsx"]) writeFileSync(join(folder, name), bytes);
       await run("columns", "own.xlsx", "--keep");
     },
@@ -134,7 +143,7 @@ export const writingCommands: readonly WritingCommand[] = [
     args: ["convert", "own.xlsx", "--apply"],
     again: ["handoff", "own.xlsx", "-o", "later.xlsx"],
     prepare: async (folder, run) => {
-      writeFileSync(join(folder, "own.xlsx"), await ownWorkbook(sheetInOrder()));
+      writeFileSync(join(folder, "own.xlsx"), await ownSheet());
       await run("columns", "own.xlsx", "--keep");
     },
   },
@@ -151,10 +160,10 @@ export const writingCommands: readonly WritingCommand[] = [
     again: [...ROLL_UP, "--replace"],
     isSeveral: true,
     prepare: async (folder, run) => {
-      jobs(folder, 4);
+      await jobs(folder, 4);
       await run(...ROLL_UP);
       rmSync(join(folder, "jobs"), { recursive: true });
-      jobs(folder, 2);
+      await jobs(folder, 2);
       cpSync(join(folder, "sum.xlsx"), join(folder, "jobs", "a summary.xlsx"));
     },
   },
