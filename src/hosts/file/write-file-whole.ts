@@ -3,6 +3,7 @@ import { type FileHandle, link, lstat, open, rename, unlink } from "node:fs/prom
 import { basename, dirname } from "node:path";
 import { type OtherNames, otherNamesOf, renewOtherNames } from "./other-names.js";
 import { removedWhenEnded } from "./remove-when-ended.js";
+import { replaceTogether } from "./replace-together.js";
 import { claimNoteFor, removeAbandoned, temporaryNameFor } from "./temporary-file.js";
 
 /** How a file takes its place: its permissions, whether one of that name may go, and a last check, which may throw. */
@@ -44,7 +45,7 @@ export interface FileToFill {
 
 /**
  * Does the same with files that belong together: all are filled before the first takes its place, so that a full disk
- * leaves all the old ones.
+ * leaves all the old ones. All of them replace what is there, or none does.
  */
 export async function fillFilesWhole(files: readonly FileToFill[]): Promise<number> {
   const folders = new Set(files.map(({ path }) => dirname(path)));
@@ -74,10 +75,8 @@ async function replaceAll(staged: readonly StagedFile[]): Promise<void> {
   try {
     for (const file of staged) await fillTemporary(file);
     for (const { options } of staged) await options.beforeReplacing();
-    for (const { temporary, path, options } of staged) {
-      if (options.existing === "replace") await rename(temporary, path);
-      else await takeFreeName(temporary, path);
-    }
+    if (staged.every(({ options }) => options.existing === "replace")) replaceTogether(staged);
+    else for (const { temporary, path } of staged) await takeFreeName(temporary, path);
   } catch (cause) {
     for (const { temporary } of staged) await unlink(temporary).catch(() => undefined);
     throw cause;

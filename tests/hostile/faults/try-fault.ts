@@ -65,12 +65,15 @@ type State = ReadonlyMap<string, string>;
 
 const RUN_ID = /[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}/g;
 
+const isPartTable = (name: string) => /\.part\/.*\.parquet$/.test(name);
+const runIdIn = (bytes: string) => bytes.match(RUN_ID)?.at(-1);
+
 /**
  * The tables of a part hold the id of the run that wrote them, so that they differ from run to run; here they are told
- * apart by run alone, in the order in which runs are met.
+ * apart by run alone: the one before is the first, others follow in the order in which they are met.
  */
-function stateOf(folder: string): State {
-  const ids = new Map<string, string>();
+function stateOf(folder: string, runBefore: string | undefined): State {
+  const ids = new Map<string, string>([[runBefore ?? "", "run 0"]]);
   const state = new Map<string, string>();
   const look = (path: string) => {
     const name = relative(folder, path);
@@ -81,7 +84,7 @@ function stateOf(folder: string): State {
       for (const entry of readdirSync(path).toSorted()) look(join(path, entry));
     } else {
       const bytes = readFileSync(path, "latin1");
-      const id = /\.part\/.*\.parquet$/.test(name) ? bytes.match(RUN_ID)?.at(-1) : undefined;
+      const id = isPartTable(name) ? runIdIn(bytes) : undefined;
       state.set(name, id === undefined ? bytes : (ids.get(id) ?? added(ids, id)));
     }
   };
@@ -92,6 +95,12 @@ function stateOf(folder: string): State {
 function added(ids: Map<string, string>, id: string): string {
   ids.set(id, `run ${ids.size}`);
   return ids.get(id) ?? "";
+}
+
+/** The run that wrote the part of a folder; undefined where there is none. */
+function runOf(folder: string): string | undefined {
+  const table = readdirSync(folder, { recursive: true, encoding: "utf8" }).find(isPartTable);
+  return table === undefined ? undefined : runIdIn(readFileSync(join(folder, table), "latin1"));
 }
 
 /** What a roll-up keeps from run to run; it is there for the next run, and no result. */
@@ -160,6 +169,7 @@ export interface Prepared {
   readonly command: WritingCommand;
   readonly laidOut: string;
   readonly before: State;
+  readonly runBefore: string | undefined;
   readonly whole: State;
   readonly status: number | null;
   readonly calls: readonly string[];
@@ -180,7 +190,9 @@ export async function prepared(shim: string, command: WritingCommand): Promise<P
   const { status, said, calls } = await ran(shim, folder, command.args, command);
   const durationMs = performance.now() - begun;
   if (status === null || status > 1 || calls.length < 3) throw new Error(`${command.title}: ${status}: ${said}`);
-  return { command, laidOut, before: stateOf(laidOut), whole: stateOf(folder), status, calls, durationMs };
+  const runBefore = runOf(laidOut);
+  const [before, whole] = [stateOf(laidOut, runBefore), stateOf(folder, runBefore)];
+  return { command, laidOut, before, runBefore, whole, status, calls, durationMs };
 }
 
 /** A folder with links that stay what they are: names of one file stay names of one file. */
@@ -203,7 +215,7 @@ export async function faultsAfter(shim: string, of: Prepared, hit: Hit): Promise
   const folder = copied(laidOut, join(resolve(laidOut, ".."), "tried"));
   try {
     const ended = await ran(shim, folder, command.args, command, hit);
-    const left = stateOf(folder);
+    const left = stateOf(folder, of.runBefore);
     const at = "at" in hit ? hit.at : ended.calls.length;
     const failing = ended.calls[at - 1] ?? "";
     // Where the removal itself is refused or the process is no more, the next run has to clear up.
@@ -213,12 +225,13 @@ export async function faultsAfter(shim: string, of: Prepared, hit: Hit): Promise
     const faults = [
       ...lost(before, whole, left).filter((one) => !(mayClaim && one.endsWith(CLAIMED))),
       ...(mayLeave ? [] : leftovers(before, whole, left)),
+      ...(isKill(hit.fault) ? [] : ofTwoRuns(whole, left)),
       ...toldWrongly(of, hit, ended, left),
     ];
     // What left nothing behind has nothing to be brought in order.
     if (!mayLeave && faults.length === 0 && hit.fault !== "the disk is full in the middle of a write") return [];
     const next = await ran(shim, folder, command.again, command);
-    const end = stateOf(folder);
+    const end = stateOf(folder, of.runBefore);
     if (next.status === null || next.status > 1) faults.push(`the next run ended with ${next.status}: ${next.said}`);
     faults.push(
       ...leftovers(new Map([...before, ...extra(command)]), whole, end).map((one) => `after the next run ${one}`),
@@ -255,6 +268,12 @@ function lost(before: State, whole: State, left: State): readonly string[] {
     if (now === old || now === whole.get(name)) return [];
     return [`${name} ${now === undefined ? "is gone" : now === "" ? CLAIMED : "is neither old nor new"}`];
   });
+}
+
+/** The tables of a part take their places together; only where the process is no more may the reader have to tell. */
+function ofTwoRuns(whole: State, left: State): readonly string[] {
+  const areNew = [...whole.keys()].filter(isPartTable).map((name) => left.get(name) === whole.get(name));
+  return new Set(areNew).size > 1 ? ["the tables of the part are of two runs"] : [];
 }
 
 function leftovers(before: State, whole: State, left: State): readonly string[] {
