@@ -18,7 +18,7 @@ export { type LowOutlet, type LowReason, lowOutlets } from "./balancing/low-outl
 export { type MatchWindow, matchWindow } from "./balancing/match-window.js";
 export { type NextSetting, nextSetting } from "./balancing/next-setting.js";
 export type { BalanceOutlet, MeasuredOutlet } from "./balancing/outlet.js";
-export { airflowDecimals, airflowWords, percentWords } from "./balancing/percent-words.js";
+export { airflowDecimals, airflowWords } from "./balancing/percent-words.js";
 export { FRESH_READINGS, type ReadingOrder } from "./balancing/reading-order.js";
 export { workOrder } from "./balancing/work-order.js";
 export { LIMIT_TOLERANCE_RATIO } from "./check/compare-with-limit.js";

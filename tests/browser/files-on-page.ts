@@ -5,7 +5,7 @@ import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
 
 /** Opens the page where the browser has no dialogs of its own for files: a plain chooser, and downloads. */
 export async function pageWithDownloads({ browser, served }: OpenWorkbook): Promise<Page> {
-  const context = await browser.newContext({ viewport: { width: 1366, height: 768 } });
+  const context = await browser.newContext({ viewport: { width: 1366, height: 768 }, serviceWorkers: "block" });
   const page = await context.newPage();
   await page.addInitScript("delete window.showOpenFilePicker; delete window.showSaveFilePicker;");
   await page.goto(served.address);

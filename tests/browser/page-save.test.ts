@@ -101,7 +101,7 @@ async function isSaved(): Promise<void> {
 
 beforeAll(async () => {
   workbook = await serveWorkbook();
-  const context = await workbook.browser.newContext({ viewport: { width: 1366, height: 768 } });
+  const context = await workbook.browser.newContext({ viewport: { width: 1366, height: 768 }, serviceWorkers: "block" });
   page = await context.newPage();
   await page.addInitScript(replaceDialogs);
   await page.goto(workbook.served.address);

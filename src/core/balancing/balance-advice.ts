@@ -11,7 +11,7 @@ import { type LowOutlet, lowOutlets } from "./low-outlets.js";
 import { type MatchWindow, matchWindow } from "./match-window.js";
 import { matchedBranch, nextSetting } from "./next-setting.js";
 import { type BalanceOutlet, type MeasuredOutlet, measuredOutlets, requireOutlets } from "./outlet.js";
-import { percentWords } from "./percent-words.js";
+import { airflowWords as figureAlone, percentWords } from "./percent-words.js";
 import { type ReadingOrder, requireOrder } from "./reading-order.js";
 
 /** A system as it stands. */
@@ -22,8 +22,11 @@ export interface BalanceSystem {
   /** Maximum fan airflow; Infinity where nobody knows. */
   readonly fanMaximumFlow: Airflow;
   readonly limits: DesignLimits;
-  /** Says an airflow in the words: every step is a matter of ratios, so that airflows may be in either unit. */
-  readonly airflowWords: (airflow: Airflow) => string;
+  /**
+   * Says an airflow in the words: every step is a matter of ratios, so that airflows may be in either unit. Without it the
+   * figure stands alone.
+   */
+  readonly airflowWords?: (airflow: Airflow) => string;
   /** When the outlets were read, and how well a reading repeats. */
   readonly order: ReadingOrder;
 }
@@ -254,7 +257,7 @@ function readAgain(names: readonly string[], purpose: Purpose, reason: string): 
 function adviseOutlet(
   branches: readonly EstimatedBranch[],
   { outletRatio }: MatchWindow,
-  { airflowWords }: BalanceSystem,
+  { airflowWords = figureAlone }: BalanceSystem,
 ): Told | undefined {
   const highestFirst = [...branches].sort((one, other) => ratioOf(other.outlets) - ratioOf(one.outlets));
   for (const branch of highestFirst) {
@@ -313,7 +316,7 @@ function levelsOf(branches: readonly EstimatedBranch[], window: MatchWindow): re
 function adviseBranch(
   branches: readonly EstimatedBranch[],
   window: MatchWindow,
-  { throttledBranches, airflowWords }: BalanceSystem,
+  { throttledBranches, airflowWords = figureAlone }: BalanceSystem,
 ): Told | undefined {
   const levels = levelsOf(branches, window);
   const highest = Math.max(...levels.map(({ highestRatio }) => highestRatio));
@@ -343,7 +346,7 @@ function adviseBranch(
 }
 
 function adviseFan(branches: readonly EstimatedBranch[], window: MatchWindow, system: BalanceSystem): Told {
-  const { limits, fanMaximumFlow, airflowWords, order } = system;
+  const { limits, fanMaximumFlow, airflowWords = figureAlone, order } = system;
   const placed = branches.flatMap((branch) => matchedBranch(branch, window.outletRatio)?.outlets ?? branch.outlets);
   const targetFlow = fanTarget(placed, limits);
   const { measuredFlow, designFlow } = commonRatio(placed);

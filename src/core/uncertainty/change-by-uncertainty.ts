@@ -14,9 +14,17 @@ export interface ChangeByUncertainty {
 /**
  * Says a change with its ±, in the figures of whoever shows it.
  *
+ * Three digits of the change and two of its ±
+ *
+ * @param change - The change [same unit]
+ * @param changeExpanded - The ± of the change (95 %) [same unit]
  * @param isShown - Whether the change is larger than its ±
  * @param figure - Prints a number
  * @param unit - Behind the figures, with its space; "" where the column says it
+ * @returns The words
+ * @source JCGM 100:2008, 7.2.6: two digits of an uncertainty are enough (from memory, unverified)
+ * @example
+ * changeWords(130.4, 129.73, true, String, " cfm") // => "change 130 ± 130 cfm"
  */
 export function changeWords(
   change: number,
