@@ -60,6 +60,8 @@ function saveByKey(save: () => void): void {
  * @returns The page as a host, for a pane that stands beside the grid; it goes on to speak for what is opened later
  */
 export async function openPage(onField: (isField: boolean) => void): Promise<InteractiveHost> {
+  const tasks = runInWorker();
+  tasks.start();
   const elements = pageElements();
   const messages = messagesIn(elements.messages, elements.busy);
   const watchers = makeWatchers();
@@ -77,7 +79,6 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
         : "Your changes are kept in this browser. Save puts them into the file.";
   };
 
-  const tasks = runInWorker();
   /** The workbook that is being made. Where another one is asked for, that is the one to be shown. */
   let making = new AbortController();
 
@@ -165,7 +166,6 @@ export async function openPage(onField: (isField: boolean) => void): Promise<Int
   registerFilterIcons(structure.filterBy);
   saveByKey(() => void saveWorkbook(context));
   await openStored();
-  tasks.start();
   void keepOffline(messages);
   watchDisk(context);
   if (keeping.why !== null) tellKept({ kind: "failed", reason: keeping.why });

@@ -76,7 +76,12 @@ export function runInWorker(lateWords = "The file takes too long to read. Split 
     });
   return {
     start() {
-      if (typeof Worker !== "undefined") worker ??= started();
+      if (typeof Worker === "undefined") return;
+      try {
+        worker ??= started();
+      } catch {
+        // The first task says why it cannot be.
+      }
     },
     run,
     stop: () => end(new StoppedError()),
