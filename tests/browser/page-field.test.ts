@@ -22,7 +22,12 @@ afterAll(() => workbook.close());
 afterEach(() => page.context().close());
 
 async function openOn(width: number, height: number): Promise<void> {
-  const context = await workbook.browser.newContext({ viewport: { width, height }, hasTouch: true, isMobile: true, serviceWorkers: "block" });
+  const context = await workbook.browser.newContext({
+    viewport: { width, height },
+    hasTouch: true,
+    isMobile: true,
+    serviceWorkers: "block",
+  });
   page = await context.newPage();
   page.setDefaultTimeout(60_000);
   await page.goto(workbook.served.address);

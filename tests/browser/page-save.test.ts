@@ -101,7 +101,10 @@ async function isSaved(): Promise<void> {
 
 beforeAll(async () => {
   workbook = await serveWorkbook();
-  const context = await workbook.browser.newContext({ viewport: { width: 1366, height: 768 }, serviceWorkers: "block" });
+  const context = await workbook.browser.newContext({
+    viewport: { width: 1366, height: 768 },
+    serviceWorkers: "block",
+  });
   page = await context.newPage();
   await page.addInitScript(replaceDialogs);
   await page.goto(workbook.served.address);

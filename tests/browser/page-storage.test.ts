@@ -19,7 +19,10 @@ afterEach(() => page.context().close());
 afterAll(() => workbook.close());
 
 async function openedWith(spoil: string): Promise<void> {
-  const context = await workbook.browser.newContext({ viewport: { width: 1366, height: 768 }, serviceWorkers: "block" });
+  const context = await workbook.browser.newContext({
+    viewport: { width: 1366, height: 768 },
+    serviceWorkers: "block",
+  });
   page = await context.newPage();
   await page.addInitScript(`delete window.showOpenFilePicker; delete window.showSaveFilePicker; ${spoil}`);
   await page.goto(workbook.served.address);

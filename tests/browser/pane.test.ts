@@ -36,7 +36,11 @@ const SCROLL_BAR = 15;
 /** Opens the page on an empty sheet with the pane beside it, by keys alone. */
 async function openPane(options: BrowserContextOptions = {}): Promise<Page> {
   failures = [];
-  context = await workbook.browser.newContext({ viewport: { width: 1100, height: 800 }, serviceWorkers: "block", ...options });
+  context = await workbook.browser.newContext({
+    viewport: { width: 1100, height: 800 },
+    serviceWorkers: "block",
+    ...options,
+  });
   const page = await context.newPage();
   page.on("pageerror", (error) => failures.push(String(error)));
   await page.goto(workbook.served.address);
