@@ -49,7 +49,7 @@ export function* modelInSteps(
   // What is placed here is no step that could be taken back.
   inside.state.changes = undefined;
   for (const [index, { id }] of sheets.entries()) {
-    yield* placeCells(model, id, pending[index] ?? {}, { styles, formats }, spelled);
+    yield* placeCells(model, inside, id, pending[index] ?? {}, { styles, formats }, spelled);
     yield* measureRows(model, inside, id);
   }
   yield* partOf<SteppedEvaluation>(model, "coreViewsPluginRegistry", "evaluation").calculateInSteps();

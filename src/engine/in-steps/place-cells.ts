@@ -1,6 +1,6 @@
 import type { Model } from "@odoo/o-spreadsheet";
 import { formulaReader } from "./alike-formulas.js";
-import { insideOf } from "./library-inside.js";
+import type { LibraryInside } from "./library-inside.js";
 import type { PendingCells } from "./pending-cells.js";
 
 /** What the numbers of looks stand for. */
@@ -22,12 +22,12 @@ const CELLS_A_STEP = 200;
  */
 export function* placeCells(
   model: Model,
+  { cells, sheets, tracked }: LibraryInside,
   sheetId: string,
   pending: PendingCells,
   { styles = {}, formats = {} }: LookLists,
   spelled: SpelledFormulas,
 ): Generator<undefined, void> {
-  const { cells, sheets, tracked } = insideOf(model);
   const read = formulaReader(model, sheetId);
   cells.cells[sheetId] ??= {};
   const ofSheet = cells.cells[sheetId];

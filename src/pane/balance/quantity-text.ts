@@ -1,6 +1,5 @@
 import { airflowDecimals } from "../../core/index.js";
-import type { JobDetails } from "../../workbook/index.js";
-import { airflowUnit, velocityUnit } from "../../workbook/index.js";
+import { airflowUnit, type JobDetails, velocityUnit } from "../../workbook/index.js";
 import { fixedFigure } from "../controls/shown-figure.js";
 
 type Units = JobDetails["units"];

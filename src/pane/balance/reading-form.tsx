@@ -1,6 +1,5 @@
 import { useLayoutEffect, useRef } from "preact/hooks";
-import type { OutletRow } from "../../workbook/index.js";
-import { airflowUnit, velocityUnit } from "../../workbook/index.js";
+import { airflowUnit, type OutletRow, velocityUnit } from "../../workbook/index.js";
 import { fixedFigure } from "../controls/shown-figure.js";
 import { TextField } from "../controls/text-field.js";
 import { usePane } from "../shell/pane-context.js";

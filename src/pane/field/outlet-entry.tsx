@@ -1,6 +1,5 @@
 import { useEffect, useRef } from "preact/hooks";
-import type { FieldEntry, FieldOutlet } from "../../workbook/index.js";
-import { airflowUnit, velocityUnit } from "../../workbook/index.js";
+import { airflowUnit, type FieldEntry, type FieldOutlet, velocityUnit } from "../../workbook/index.js";
 import { readTypedNumber } from "../controls/read-typed-number.js";
 import { figure, fixedFigure, preciseFigure, shownNumber } from "../controls/shown-figure.js";
 import { TextField } from "../controls/text-field.js";
