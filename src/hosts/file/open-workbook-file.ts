@@ -1,6 +1,6 @@
 import { realpath } from "node:fs/promises";
 import { basename } from "node:path";
-import { openWorkbook, requireFileSize, type Workbook } from "../../xlsx/index.js";
+import { type ArchiveCodec, openWorkbook, requireFileSize, type Workbook } from "../../xlsx/index.js";
 import { type FileIdentity, identityOf } from "./file-identity.js";
 import { fileProblem } from "./file-problem.js";
 import { openRegularFile, readWhole } from "./open-regular-file.js";
@@ -18,9 +18,10 @@ export interface WorkbookFile {
  * Opens a workbook file. The file is read once and closed; nothing locks it.
  *
  * @param path - The file
+ * @param codec - Of a thread that may be ended while it unpacks
  * @throws {WorkbookFileError} When the file cannot be read or is no workbook that is safe to open
  */
-export async function openWorkbookFile(path: string): Promise<WorkbookFile> {
+export async function openWorkbookFile(path: string, codec: ArchiveCodec = zlibCodec): Promise<WorkbookFile> {
   try {
     const realPath = await realpath(path);
     const opened = await openRegularFile(path, "a workbook file");
@@ -29,7 +30,7 @@ export async function openWorkbookFile(path: string): Promise<WorkbookFile> {
       const bytes = await readWhole(opened);
       return {
         path: realPath,
-        workbook: openWorkbook(bytes, basename(path), zlibCodec),
+        workbook: openWorkbook(bytes, basename(path), codec),
         identity: identityOf(bytes, opened.stats),
       };
     } finally {

@@ -1,5 +1,6 @@
 import { Worker } from "node:worker_threads";
 import { WorkbookFileError } from "../../../xlsx/index.js";
+import { closeGate, type EndingGate, endingGate } from "./ending-gate.js";
 import { failed, READER_READY, type ReadAnswer, type ReadRequest } from "./read-answer.js";
 
 /**
@@ -11,7 +12,34 @@ const WORKER_LIMITS = { maxOldGenerationSizeMb: 2048, maxYoungGenerationSizeMb: 
 /** A thread that reads, and whether it has started. */
 interface Reader {
   readonly worker: Worker;
+  readonly gate: EndingGate;
   isReady: boolean;
+}
+
+/** The readers that work: where the program is left, it ends them all. */
+const working = new Set<Reader>();
+
+function closeGates(): void {
+  for (const { gate } of working) closeGate(gate);
+}
+
+function startedReader(): Reader {
+  const gate = endingGate();
+  const worker = new Worker(new URL("./read-worker.js", import.meta.url), {
+    resourceLimits: WORKER_LIMITS,
+    workerData: gate,
+  });
+  const reader = { worker, gate, isReady: false };
+  if (working.size === 0) process.on("exit", closeGates);
+  working.add(reader);
+  return reader;
+}
+
+async function endReader(reader: Reader): Promise<void> {
+  closeGate(reader.gate);
+  await reader.worker.terminate();
+  working.delete(reader);
+  if (working.size === 0) process.off("exit", closeGates);
 }
 
 /**
@@ -38,21 +66,16 @@ async function work(
   let reader: Reader | undefined;
   try {
     for (const request of waiting) {
-      reader ??= {
-        worker: new Worker(new URL("./read-worker.js", import.meta.url), {
-          resourceLimits: WORKER_LIMITS,
-        }),
-        isReady: false,
-      };
+      reader ??= startedReader();
       const answer = await asked(reader, request, mostSeconds);
       if (answer instanceof Error) {
-        await reader.worker.terminate();
+        await endReader(reader);
         reader = undefined;
       }
       await take(answer instanceof Error ? failed(request, answer) : answer, request);
     }
   } finally {
-    await reader?.worker.terminate();
+    if (reader !== undefined) await endReader(reader);
   }
 }
 

@@ -1,5 +1,6 @@
 import { type Finding, findingOf, hasError } from "../../../workbook/finding.js";
 import { jobFigures, type OutletsRead, readOutlets } from "../../../workbook/rollup/index.js";
+import type { ArchiveCodec } from "../../../xlsx/index.js";
 import { openWorkbookFile, type WorkbookFile } from "../open-workbook-file.js";
 import { answer, failed, type ReadAnswer, type ReadRequest } from "./read-answer.js";
 
@@ -7,9 +8,9 @@ import { answer, failed, type ReadAnswer, type ReadRequest } from "./read-answer
 const MOST_FINDINGS = 100;
 
 /** Reads one workbook for the roll-up; whatever is wrong with it is a finding. */
-export async function readJobFile(request: ReadRequest): Promise<ReadAnswer> {
+export async function readJobFile(request: ReadRequest, codec: ArchiveCodec): Promise<ReadAnswer> {
   try {
-    const opened = await openWorkbookFile(request.path);
+    const opened = await openWorkbookFile(request.path, codec);
     const { sha256, modifiedMs, bytes } = opened.identity;
     if (sha256 === request.knownSha256) return { kind: "unchanged", path: request.path, modifiedMs };
     const { value: outlets, findings } = await outletsOf(opened);

@@ -5,7 +5,7 @@ import { checkCommand } from "../../../../src/cli/check.js";
 import type { Command } from "../../../../src/cli/command.js";
 import { handoffCommand } from "../../../../src/cli/handoff.js";
 import { calculateXlsx, type XlsxCalculation } from "../../../../src/engine/index.js";
-import { fileHost, openWorkbookFile, saveWorkbookCopy } from "../../../../src/hosts/file/index.js";
+import { fileHost, openWorkbookFile, saveWorkbookCopy, zlibCodec } from "../../../../src/hosts/file/index.js";
 import { readingOf } from "../../../../src/hosts/file/rollup/kept-readings.js";
 import { readJobFile } from "../../../../src/hosts/file/rollup/read-job-file.js";
 import { type Finding, placeOf, sentencesOf } from "../../../../src/workbook/finding.js";
@@ -189,7 +189,7 @@ async function rollUp(path: string, bytes: Uint8Array, faults: Faults) {
   }
   const { size, mtimeMs } = await stat(path);
   const request = { path, file, bytes: size, modifiedMs: mtimeMs, isOpenElsewhere: false, knownSha256: "" };
-  const answer = await readJobFile(request);
+  const answer = await readJobFile(request, zlibCodec);
   if (answer.kind === "read") findingFaults(readingOf(answer.spelled).findings, faults);
 }
 
