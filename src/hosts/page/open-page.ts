@@ -9,7 +9,7 @@ import { registerFilterIcons } from "./grid/filter-icons.js";
 import { type PageActions, registerMenus } from "./grid/menus.js";
 import { makeHistory } from "./history.js";
 import { holdInput } from "./hold-input.js";
-import type { KeepState } from "./keep-changes.js";
+import type { KeepState } from "./keep-workbook.js";
 import { messagesIn } from "./messages.js";
 import { keepOffline } from "./offline/keep-offline.js";
 import { openDemonstration } from "./open-demonstration.js";

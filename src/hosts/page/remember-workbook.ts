@@ -4,6 +4,8 @@ import type { PageContext } from "./page-context.js";
 /** Remembers the workbook in view; returns how to go back to it. */
 export async function rememberWorkbook(context: PageContext): Promise<() => Promise<void>> {
   const view = context.view();
+  // What stands in the editor was typed before the change; where it is refused it stays there.
+  view.finishEntry();
   const data = await view.exportedInSlices();
   const [file, wasChanged, identity] = [view.file(), view.isChanged(), view.identity()];
   const stored = {

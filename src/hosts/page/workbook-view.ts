@@ -17,8 +17,8 @@ import type { EntryEvents } from "./grid/entry-store.js";
 import type { StructureActions } from "./grid/structure-menu-actions.js";
 import { holdInput } from "./hold-input.js";
 import { inSlices, nextTurn } from "./in-slices.js";
-import { type KeepState, keepChanges } from "./keep-changes.js";
-import { keeperOf } from "./keep-workbook.js";
+import { keepChanges } from "./keep-changes.js";
+import { type KeepState, keeperOf } from "./keep-workbook.js";
 import type { PageMessages } from "./messages.js";
 import { packedWorkbook } from "./packed-workbook.js";
 import type { PageElements } from "./page-elements.js";
@@ -160,7 +160,7 @@ export async function viewWorkbook(
     }),
     exporter.stop,
     keeper === null ? () => undefined : keeper.stop,
-    keeper === null ? () => undefined : keepChanges(model, keeper.changes),
+    keeper === null ? () => undefined : keepChanges(model, keeper),
     showErrorsIn(model, elements),
     readCellInto(model, elements.cell),
     showRowIn(model, elements.row),
@@ -198,12 +198,14 @@ export async function viewWorkbook(
       title = next.name;
       moved.clear();
       elements.title.textContent = title;
+      keeper?.standsFor(file, drawings);
       // The browser shows the workbook before all of it is handed to its storage.
       await nextTurn();
-      if (!isClosed) await keeper?.whole(file, drawings);
+      if (!isClosed) await keeper?.changes();
     },
     async keepWhole() {
-      await keeper?.whole(file, drawings);
+      keeper?.standsFor(file, drawings);
+      await keeper?.changes();
     },
     finishEntry: shown.finishEntry,
     close() {
