@@ -7,6 +7,7 @@ import { plainWorkbook } from "../xlsx/plain-workbook.js";
 import { accessViolations } from "./access-violations.js";
 import { filesOn } from "./files-on-page.js";
 import { type OpenWorkbook, person, serveWorkbook } from "./open-workbook.js";
+import { type Media, showIn } from "./show-in.js";
 
 let workbook: OpenWorkbook;
 let context: BrowserContext | undefined;
@@ -297,7 +298,7 @@ describe("another workbook, opened while the pane is there", () => {
   });
 });
 
-const SCHEMES: readonly Parameters<Page["emulateMedia"]>[0][] = [
+const SCHEMES: readonly Media[] = [
   { colorScheme: "light", forcedColors: "none" },
   { colorScheme: "dark", forcedColors: "none" },
   { colorScheme: "light", forcedColors: "active" },
@@ -308,7 +309,7 @@ describe("the pane for everybody", () => {
     const page = await openPane();
     const checkAll = async () => {
       for (const scheme of SCHEMES) {
-        await page.emulateMedia(scheme);
+        await showIn(page, scheme);
         expect(await violations(page), JSON.stringify(scheme)).toEqual([]);
       }
     };

@@ -2,6 +2,7 @@ import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { accessViolations, RULES_OF_LOOKS } from "../../browser/access-violations.js";
+import { showIn } from "../../browser/show-in.js";
 
 /** What a person's settings make of the pane, by the name of a picture. */
 const SETTINGS = {
@@ -33,7 +34,7 @@ async function faultsNow(page: Page, setting: string, rules: readonly string[]):
 export async function faultsInAnySetting(page: Page, name: string): Promise<readonly string[]> {
   const faults: string[] = [];
   for (const [setting, media] of Object.entries(SETTINGS)) {
-    await page.emulateMedia(media);
+    await showIn(page, media);
     for (const size of ["100%", "200%"]) {
       await page.evaluate((fontSize) => {
         document.documentElement.style.fontSize = fontSize;
@@ -61,7 +62,7 @@ export async function faultsInEachColour(page: Page, name: string): Promise<read
   const faults: string[] = [];
   for (const [setting, width] of STATE_SETTINGS) {
     if (before !== null) await page.setViewportSize({ ...before, width });
-    await page.emulateMedia(SETTINGS[setting]);
+    await showIn(page, SETTINGS[setting]);
     faults.push(
       ...(await faultsNow(page, `${name}, ${setting}, ${width} px`, setting === "light" ? [] : RULES_OF_LOOKS)),
     );
@@ -79,7 +80,7 @@ export async function stateInPictures(page: Page, name: string): Promise<void> {
   for (const width of [320, 450]) {
     await page.setViewportSize({ width, height: before?.height ?? 760 });
     for (const [setting, media] of Object.entries(SETTINGS)) {
-      await page.emulateMedia(media);
+      await showIn(page, media);
       await picture(page, `${name}-${setting}-${width}`);
     }
   }
