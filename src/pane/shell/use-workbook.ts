@@ -9,6 +9,13 @@ interface OpenWorkbook {
   readonly drafts: DraftStore;
 }
 
+/** Who a workbook said it was. */
+interface ReadIdentity {
+  readonly identity: WorkbookIdentity;
+  /** The id that the pane had given it by then; null where none. */
+  readonly ownId: string | null;
+}
+
 /** The place changes as a workbook is saved under another name: it stays the same one while the pane is open. */
 function isSameWorkbook(host: InteractiveHost, one: WorkbookIdentity, other: WorkbookIdentity, ownId: string | null) {
   if (host.kind === "excel") return true;
@@ -25,13 +32,19 @@ export interface WorkbookAtHand {
 
 /** Opens the drafts of the workbook at hand, once it is known which one that is; another one may come in its place. */
 export function useWorkbook(host: InteractiveHost, problems: StandingProblems): WorkbookAtHand {
-  const read = useCallback(() => host.identity(), [host]);
+  const ownId = useRef<string | null>(null);
+  const read = useCallback(async (): Promise<ReadIdentity> => {
+    for (;;) {
+      const own = ownId.current;
+      const identity = await host.identity();
+      // The workbook was given its id while it was asked who it is: it is asked again, lest it be taken for another one.
+      if (own === ownId.current) return { identity, ownId: own };
+    }
+  }, [host]);
   const { known, reload } = useReading(host, problems, read);
   const [isChanging, setChanging] = useState(false);
   const current = useRef<OpenWorkbook | null>(null);
-  const ownId = useRef<string | null>(null);
   const [drafts, setDrafts] = useState<DraftStore | null>(null);
-  const identity = known?.value ?? null;
 
   useEffect(
     () =>
@@ -48,8 +61,9 @@ export function useWorkbook(host: InteractiveHost, problems: StandingProblems): 
   }, [known]);
 
   useEffect(() => {
-    if (identity === null) return;
-    if (current.current !== null && isSameWorkbook(host, current.current.identity, identity, ownId.current)) return;
+    if (known === null) return;
+    const { identity, ownId: idThen } = known.value;
+    if (current.current !== null && isSameWorkbook(host, current.current.identity, identity, idThen)) return;
     current.current?.drafts.close();
     ownId.current = null;
     const opened = draftStore(identity, {
@@ -63,6 +77,6 @@ export function useWorkbook(host: InteractiveHost, problems: StandingProblems): 
     });
     current.current = { identity, drafts: opened };
     setDrafts(opened);
-  }, [host, identity]);
+  }, [host, known]);
   return { drafts, isChanging };
 }

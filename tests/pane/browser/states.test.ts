@@ -188,6 +188,47 @@ const KEPT = {
 };
 
 describe("entries that the browser keeps", () => {
+  it("stay in their fields, with the focus, where the workbook gets its name while it is asked for it", async () => {
+    const host = pageHostOver(filledWorkbook("room-balance"));
+    let id: string | null = null;
+    let answer: (() => void) | null = null;
+    let isSlow = false;
+    const slow: InteractiveHost = {
+      ...host,
+      async identity() {
+        const asked = { id, place: "House 12.xlsx" };
+        if (isSlow) {
+          isSlow = false;
+          await new Promise<void>((resolve) => {
+            answer = resolve;
+          });
+        }
+        return asked;
+      },
+      async keepIdentity(given) {
+        id = given;
+      },
+    };
+    const page = await pane.open(slow);
+    await openTab(page, "Measure");
+    const diameter = page.getByLabel("Diameter", { exact: true });
+    await diameter.waitFor();
+    isSlow = true;
+    await page.evaluate("cellsChanged('Job')");
+    await vi.waitFor(() => expect(answer).not.toBeNull());
+    await diameter.focus();
+    await page.keyboard.type("1");
+    await vi.waitFor(() => expect(id).not.toBeNull());
+    (answer as (() => void) | null)?.();
+    await page.keyboard.type("4");
+    await page.getByText("= 14 in (356 mm)").waitFor();
+    // Long enough that the pane could have taken it for another workbook.
+    await page.waitForTimeout(500);
+    await page.keyboard.type("1/2");
+    expect(await diameter.inputValue()).toBe("141/2");
+    await page.context().close();
+  });
+
   it("of this place are offered, those of other workbooks are listed at the end of Start", async () => {
     const host = pageHostOver(filledWorkbook("room-balance"));
     const placed: InteractiveHost = { ...host, identity: async () => ({ id: null, place: "C:\\Jobs\\House 12.xlsx" }) };
