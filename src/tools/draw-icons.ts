@@ -4,8 +4,8 @@
  */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { chromium } from "playwright-core";
-import { findBrowser } from "./find-browser.js";
+
+import { launchBrowser } from "./launch-browser.js";
 
 const FOLDER = "manifest/icons";
 
@@ -13,7 +13,7 @@ const FOLDER = "manifest/icons";
 const SIZES = [16, 32, 64, 80];
 
 const drawing = readFileSync(join(FOLDER, "icon.svg"), "utf8");
-const browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+const browser = await launchBrowser();
 try {
   for (const size of SIZES) {
     const page = await browser.newPage({ viewport: { width: size, height: size } });

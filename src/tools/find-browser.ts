@@ -1,7 +1,15 @@
 import { existsSync } from "node:fs";
 import { delimiter, join } from "node:path";
 
-const LINUX_PROGRAMS = ["google-chrome", "google-chrome-stable", "chromium", "chromium-browser", "microsoft-edge"];
+/** No window is ever opened: the program that has none comes first, and costs least. */
+const LINUX_PROGRAMS = [
+  "chromium-headless-shell",
+  "google-chrome",
+  "google-chrome-stable",
+  "chromium",
+  "chromium-browser",
+  "microsoft-edge",
+];
 
 const MAC_PROGRAMS = ["Google Chrome", "Chromium", "Microsoft Edge"].map(
   (name) => `/Applications/${name}.app/Contents/MacOS/${name}`,

@@ -12,12 +12,15 @@ const onPath = (program) =>
 
 const canInstallByApt = process.platform === "linux" && process.getuid?.() === 0 && onPath("apt-get");
 
+/** Installs the first of the packages that this system has. */
 function installByApt(what, packages) {
   if (!canInstallByApt) return;
   console.log(`Installing ${what} for the tests …`);
   const quiet = { stdio: ["ignore", "ignore", "inherit"], env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" } };
   run("apt-get", ["update", "-qq"], quiet);
-  run("apt-get", ["install", "-y", "-qq", "--no-install-recommends", ...packages], quiet);
+  const isThere = (name) => spawnSync("apt-cache", ["show", name], { stdio: "ignore" }).status === 0;
+  const name = packages.find(isThere) ?? packages[0];
+  run("apt-get", ["install", "-y", "-qq", "--no-install-recommends", name], quiet);
 }
 
 function stopWithout(what, how) {
@@ -26,7 +29,7 @@ function stopWithout(what, how) {
 }
 
 async function requireBrowser() {
-  const { findBrowser } = await import(join(root, "build/tests/browser/find-browser.js"));
+  const { findBrowser } = await import(join(root, "build/src/tools/find-browser.js"));
   const found = () => {
     try {
       return findBrowser();
@@ -34,7 +37,7 @@ async function requireBrowser() {
       return null; // The reason is said below, once apt has had its chance.
     }
   };
-  if (found() === null) installByApt("Chromium", ["chromium"]);
+  if (found() === null) installByApt("Chromium", ["chromium-headless-shell", "chromium"]);
   if (found() === null) stopWithout("Chrome, Edge or Chromium", "Install one, or set CHROME_PATH to it.");
 }
 

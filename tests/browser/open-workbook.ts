@@ -1,10 +1,10 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { type ServedPage, servePage } from "../../src/cli/page/serve-page.js";
+import { launchBrowser } from "../../src/tools/launch-browser.js";
 import { TEMPLATES } from "../../src/workbook/index.js";
 import { cellUnder } from "../support/plan-places.js";
-import { findBrowser } from "./find-browser.js";
 
 const FOLDER = join("dist", "page");
 
@@ -32,7 +32,7 @@ export interface OpenWorkbook {
 export async function serveWorkbook(): Promise<OpenWorkbook> {
   if (!existsSync(join(FOLDER, "index.html"))) throw new Error("The page is not built. Run npm run build first.");
   const served = await servePage(FOLDER, FIRST_PORT);
-  const browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+  const browser = await launchBrowser();
   return {
     served,
     browser,

@@ -1,12 +1,12 @@
 import { cp, mkdtemp, readFile, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { type ServedPage, servePage } from "../../src/cli/page/serve-page.js";
+import { launchBrowser } from "../../src/tools/launch-browser.js";
 import { cellAt, openWorkbook, readSheet } from "../../src/xlsx/index.js";
 import { filesOn } from "./files-on-page.js";
-import { findBrowser } from "./find-browser.js";
 import { outletCell, person } from "./open-workbook.js";
 
 /*
@@ -25,7 +25,7 @@ beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), "vanesheet-offline-"));
   await cp(join("dist", "page"), folder, { recursive: true });
   served = await servePage(folder, 18_420);
-  browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+  browser = await launchBrowser();
   page = await (await browser.newContext({ viewport: { width: 1366, height: 768 } })).newPage();
   await page.addInitScript("delete window.showOpenFilePicker; delete window.showSaveFilePicker;");
   await page.goto(served.address);

@@ -4,14 +4,14 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, 
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { strFromU8, unzipSync } from "fflate";
-import { chromium } from "playwright-core";
+
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { cellFunctions, NAMESPACE } from "../../src/cells/index.js";
 import { EXCEL_COMMANDS } from "../../src/pane/excel-commands.js";
 import { manifestIssues } from "../../src/tools/addin/manifest-issues.js";
 import { openServedAddin } from "../../src/tools/excel-bridge/open-bridge.js";
+import { launchBrowser } from "../../src/tools/launch-browser.js";
 import { formulaCellsOf, openWorkbook, readSheet } from "../../src/xlsx/index.js";
-import { findBrowser } from "../browser/find-browser.js";
 import { cellsOf, readSentBack } from "../browser/sent-back.js";
 import { recalculated } from "../support/libreoffice.js";
 import { type ServedZip, serveUnpacked } from "./serve-unpacked.js";
@@ -188,7 +188,7 @@ describe("the npm package", () => {
         });
         server.on("exit", () => failed(new Error(`it ended: ${said}`)));
       });
-      const browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+      const browser = await launchBrowser();
       try {
         const page = await browser.newPage();
         await page.goto(address);
@@ -206,7 +206,7 @@ describe("the npm package", () => {
 describe("the page, on a plain server of somebody's", () => {
   it("opens, and after the first visit works without that server", async () => {
     const served = await serveUnpacked(readFileSync(artifact("vanesheet-page-VERSION.zip")), "http");
-    const browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+    const browser = await launchBrowser();
     try {
       const page = await browser.newPage({ viewport: { width: 1366, height: 768 } });
       await page.goto(`${served.address}/`);
@@ -232,7 +232,7 @@ describe("the add-in's folder, on an https server of another origin", () => {
   afterAll(() => served?.close());
 
   it("is found in order by its install page, which gives a manifest that names that place", async () => {
-    const browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+    const browser = await launchBrowser();
     try {
       const page = await browser.newPage({ ignoreHTTPSErrors: true, acceptDownloads: true });
       await page.goto(`${served.address}/install.html`);

@@ -1,7 +1,7 @@
 import { join } from "node:path";
-import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from "playwright-core";
 import { OFFICE_JS } from "../addin/addin-bundle.js";
-import { findBrowser } from "../find-browser.js";
+import { launchBrowser } from "../launch-browser.js";
 import {
   type BridgeWindow,
   type FunctionCall,
@@ -132,7 +132,7 @@ async function openIn(
   contextOptions: BrowserContextOptions,
   afterwards: () => Promise<void>,
 ): Promise<ExcelBridge> {
-  const browser: Browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+  const browser: Browser = await launchBrowser();
   const close = async () => {
     await browser.close();
     await afterwards();

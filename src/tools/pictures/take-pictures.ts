@@ -2,9 +2,9 @@ import { execFileSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import { type Browser, chromium, type Locator, type Page } from "playwright-core";
+import type { Browser, Locator, Page } from "playwright-core";
 import { servePage } from "../../cli/page/serve-page.js";
-import { findBrowser } from "../find-browser.js";
+import { launchBrowser } from "../launch-browser.js";
 
 /*
  * `npm run pictures`: the pictures of the README and of docs/walks.md, taken anew from the program as it is built. The
@@ -147,7 +147,7 @@ function takeRollup(): void {
 
 mkdirSync(PICTURES, { recursive: true });
 const served = await servePage(join("dist", "page"), PORT);
-const browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+const browser = await launchBrowser();
 try {
   const page = await openPage(browser, served.address);
   await openFile(page, join("templates", "demonstration.xlsx"), "demonstration.xlsx");

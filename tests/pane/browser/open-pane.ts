@@ -1,6 +1,6 @@
-import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { serveFolders } from "../../../src/tools/excel-bridge/serve-folders.js";
-import { findBrowser } from "../../../src/tools/find-browser.js";
+import { launchBrowser } from "../../../src/tools/launch-browser.js";
 import { HostError, type InteractiveHost } from "../../../src/workbook/index.js";
 import { builtPane } from "./built-pane.js";
 
@@ -38,7 +38,7 @@ export interface BuiltPane {
 /** Serves the built pane to a browser for the tests of a file. */
 export async function buildPane(): Promise<BuiltPane> {
   const served = await serveFolders({ "/": await builtPane() });
-  const browser: Browser = await chromium.launch({ executablePath: findBrowser(), args: ["--no-sandbox"] });
+  const browser: Browser = await launchBrowser();
   async function openPage(host: InteractiveHost, options: BrowserContextOptions): Promise<Page> {
     const context = await browser.newContext({ viewport: VIEWPORT, ...options });
     const page = await context.newPage();

@@ -1,1 +1,0 @@
-export { findBrowser } from "../../src/tools/find-browser.js";
