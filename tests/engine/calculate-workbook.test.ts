@@ -45,6 +45,20 @@ function results(source: FormulaSource, changed: Parameters<typeof calculateWork
 }
 
 describe("calculating a workbook", () => {
+  it("reads each sheet and each column that a formula names, also where their names look like cells", () => {
+    const source = workbook(
+      {
+        S: {
+          formulas: { A1: "Fl2!B1", A2: "Fl3!B2", A3: "SUM(Fl2:Fl3!B1)", A4: "SUM(Fl3:Fl3!B1)", A5: "ÉA1", A6: "ÉA2" },
+        },
+        Fl2: { values: { B1: 1, B2: 2 } },
+        Fl3: { values: { B1: 11, B2: 12 } },
+      },
+      { ÉA1: "Fl2!$B$2", ÉA2: "Fl3!$B$1" },
+    );
+    expect(results(source).cells).toEqual({ A1: 1, A2: 12, A3: 12, A4: 11, A5: 2, A6: 11 });
+  });
+
   it("reads a call as a file stores it and as a person types it, and what depends on it through two cells", () => {
     const source = workbook({
       S: {

@@ -225,6 +225,21 @@ describe("a workbook that is made in steps", () => {
     }
   });
 
+  it("reads each sheet that a formula names, also where the names of sheets look like cells", () => {
+    const floors = ["Fl2", "Fl3", "Fl4"];
+    const cells = Object.fromEntries(floors.map((name, index) => [`A${index + 1}`, `=${name}!B${index + 1}`]));
+    const ofFloor = (name: string, index: number) => ({
+      ...sheet,
+      id: name,
+      name,
+      cells: { B1: `${index}1`, B2: `${index}2`, B3: `${index}3` },
+    });
+    const data = { version: DATA_VERSION, sheets: [{ ...sheet, cells }, ...floors.map(ofFloor)] };
+    const { getters } = createModel(data);
+    const shown = floors.map((_, row) => getters.getEvaluatedCell({ sheetId: "s", col: 0, row }).value);
+    expect(shown).toEqual([1, 12, 23]);
+  });
+
   it("knows the spelling of formulas that are filled down", () => {
     const cells = Object.fromEntries(
       Array.from({ length: 9 }, (_, index) => [

@@ -53,6 +53,7 @@ describe("moving a formula", () => {
     ['"A1 said ""A1"""&A1', '"A1 said ""A1"""&B3'],
     ["'A1 sheet'!A1+Data.A1!A1", "'A1 sheet'!B3+Data.A1!B3"],
     ["'It''s A1'!A1", "'It''s A1'!B3"],
+    ["Fl2!A1+SUM(Fl2:Fl9!A1)+SUM(Fl2:Roof!A1:A2)", "Fl2!B3+SUM(Fl2:Fl9!B3)+SUM(Fl2:Roof!B3:B4)"],
     ["LOG10(A1)+A1B+_xldudf_VANE_A1(A1)", "LOG10(B3)+A1B+_xldudf_VANE_A1(B3)"],
     ["Rooms[[#This Row],[A1 '[x]]]+A1", "Rooms[[#This Row],[A1 '[x]]]+B3"],
     ["[1]Sheet1!A1", "[1]Sheet1!B3"],

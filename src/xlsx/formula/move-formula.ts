@@ -15,8 +15,10 @@ import { scanFormula } from "./scan-formula.js";
 export function moveFormula(formula: string, rows: number, columns: number): string {
   if (rows === 0 && columns === 0) return formula;
   return scanFormula(formula)
-    .map(({ kind, text }) => {
-      if (kind === "cell") return moveCell(text, rows, columns);
+    .map(({ kind, text }, index, tokens) => {
+      // The first of several sheets may look like a cell.
+      const isSheet = tokens[index + 1]?.text === ":" && tokens[index + 3]?.text === "!";
+      if (kind === "cell") return isSheet ? text : moveCell(text, rows, columns);
       if (kind !== "columns" && kind !== "rows") return text;
       const [first = "", last = ""] = text.split(":");
       const move = kind === "columns" ? (end: string) => moveColumn(end, columns) : (end: string) => moveRow(end, rows);

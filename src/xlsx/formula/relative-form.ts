@@ -1,15 +1,26 @@
 import { columnNumber } from "../address.js";
 
-/** A text in quotes, a sheet name in quotes, or a reference: to cells, to whole columns, to whole rows. */
+/** What a name may be made of: a reference is no part of one, nor of a number such as 1E5. */
+const IN_NAME = String.raw`[\p{L}\p{N}_.\\?]`;
+/** Where a reference begins; what it begins with is looked at first, which is quicker. */
+const BEGINS = String.raw`(?=[$A-Za-z\d])(?<!\$|${IN_NAME})`;
+/** What stands behind a reference is neither the rest of a name, nor the sign of a call or a sheet, nor that of sheets. */
+const ENDS = `(?!${IN_NAME}|[(!$]|:${IN_NAME}+!)`;
+
+/**
+ * A text in quotes, a sheet name in quotes, the columns of a table or another workbook in brackets, or a reference: to
+ * cells, to whole columns, to whole rows. Names of sheets without quotes and headings of tables may look like cells.
+ */
 const PIECES = new RegExp(
   [
     '"(?:[^"]|"")*"',
     "'(?:[^']|'')*'",
-    String.raw`(?<![\w.$])(?:(\$?)([A-Za-z]{1,3})(\$?)(\d{1,7})(?![\w.(])`,
-    String.raw`(\$?[A-Za-z]{1,3}):(\$?[A-Za-z]{1,3})(?![\w.(!$])`,
-    String.raw`(\$?\d{1,7}):(\$?\d{1,7})(?![\w.$]))`,
+    String.raw`\[(?:'[^]|[^\[\]']|\[(?:'[^]|[^\[\]'])*\])*\]`,
+    String.raw`${BEGINS}(?:(\$?)([A-Za-z]{1,3})(\$?)(\d{1,7})${ENDS}`,
+    String.raw`(\$?[A-Za-z]{1,3}):(\$?[A-Za-z]{1,3})${ENDS}`,
+    String.raw`(\$?\d{1,7}):(\$?\d{1,7})${ENDS})`,
   ].join("|"),
-  "g",
+  "gu",
 );
 
 /**
